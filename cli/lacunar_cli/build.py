@@ -1,0 +1,35 @@
+"""`lacunar build`: every file of one ceiling, in one folder."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from lacunar_cli import options
+from lacunar_cli.progress import Progress
+from lacunar_cli.show import say, show_job, show_written, status_of
+
+OUT_HELP = "The folder to write: absent, empty, or one of an earlier build. Default: named after the config, beside it."
+ONLY_HELP = "Write only these, by commas: report, plan, model, pictures, drawings, book, share. OUT keeps the rest."
+
+
+def build(
+    room: options.Room,
+    out: Annotated[Path | None, typer.Option("--output", "-o", metavar="OUT", help=OUT_HELP)] = None,
+    only: Annotated[str, typer.Option(metavar="LIST", help=ONLY_HELP)] = "",
+    quality: Annotated[options.Quality, typer.Option(help="How good the pictures are.")] = options.Quality.fine,
+) -> int:
+    """Write model, cut list, pictures, report: all or nothing."""
+    from lacunar.config import read_config
+    from lacunar.job import read_groups, run_job, write_job
+
+    groups = read_groups(only)
+    config = read_config(room)
+    folder = out or room.parent / config.name
+    with Progress() as progress:
+        job = run_job(config, lambda text, share: progress(text, 0.1 * share))
+        written = write_job(job, folder, groups, quality.value, lambda text, share: progress(text, 0.1 + 0.9 * share))
+    show_job(job)
+    say()
+    show_written(written)
+    return status_of(job.findings)

@@ -1,0 +1,21 @@
+"""`lacunar check`: survey, layout and every check; nothing is written."""
+
+import typer
+
+from lacunar_cli import options
+from lacunar_cli.progress import Progress
+from lacunar_cli.show import show_job, status_of
+
+
+def check(room: options.Room, as_json: options.Json = False) -> int:
+    """Check a room: survey, layout, every check. Writes nothing."""
+    from lacunar.config import read_config
+    from lacunar.job import report_text_of, run_job
+
+    with Progress() as progress:
+        job = run_job(read_config(room), progress)
+    if as_json:
+        typer.echo(report_text_of(job), nl=False)
+    else:
+        show_job(job)
+    return status_of(job.findings)

@@ -1,0 +1,140 @@
+"""`lacunar compare`: alternatives side by side, as a table and as one picture."""
+
+import json
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from lacunar_cli import options
+from lacunar_cli.fieldwork import compare_field
+from lacunar_cli.progress import Progress
+from lacunar_cli.show import FAILED, GOOD, say, show_notes, wrapped
+from lacunar_cli.variants import Override, combinations, label
+
+if TYPE_CHECKING:
+    from lacunar.job import Job
+
+SET_HELP = (
+    "A key and its values; may be repeated. A value is TOML or bare text; one with a comma in it stands in quotes or "
+    'brackets: --set \'slats.from=["AB", "BC"],centre\'.'
+)
+OUT_HELP = "The picture. Default: ROOM-compare.png."
+FIELD_HELP = "What the measures in [field] have changed: piece, old and new length. Alone, or with --pile."
+PILE_HELP = "With --field: pieces that are cut already (stock,length,width,count), dealt again to the slats."
+HEAD = ("full", "ripped", "lengths", "boards", "waste", "overlap", "joists", "fail", "warn", "ask")
+WIDTHS = (4, 6, 7, 9, 6, 7, 6, 5, 5, 5)
+
+
+def compare(
+    room: options.Room,
+    run: Annotated[str, typer.Option(metavar="RUNS", help="Runs of the slats, like with,across,alternate.")] = "",
+    sets: Annotated[list[str] | None, typer.Option("--set", metavar="KEY=V1,V2", help=SET_HELP)] = None,
+    out: Annotated[Path | None, typer.Option("--output", "-o", metavar="PNG", help=OUT_HELP)] = None,
+    view: Annotated[str, typer.Option(help=options.VIEW_HELP)] = "door",
+    quality: Annotated[options.Quality, typer.Option(help="How good the picture is.")] = options.Quality.draft,
+    field: Annotated[bool, typer.Option("--field", help=FIELD_HELP)] = False,
+    pile: Annotated[Path | None, typer.Option(metavar="PILE.csv", help=PILE_HELP)] = None,
+    as_json: options.Json = False,
+) -> int:
+    """Compare alternatives: a table and one picture.
+
+    All combinations of --run and --set are worked out, and seen by the same camera. With --json there is no picture.
+    """
+    if field or pile is not None:
+        return compare_field(room, pile, as_json=as_json, others=_given(run, sets, out))
+    from lacunar.config import read_config
+    from lacunar.job import check_view, run_job, write_comparison
+
+    variants = combinations(run or ("" if sets else "with,across,alternate"), sets or [])
+    configs = [read_config(room, overrides) for overrides in variants]
+    check_view(configs[0], view)
+    with Progress() as progress:
+        jobs: list[Job] = []
+        for config, overrides in zip(configs, variants, strict=True):
+            progress(label(overrides), 0.3 * len(jobs) / len(configs))
+            jobs.append(run_job(config))
+        progress("picture", 0.3)
+        target = out or room.parent / f"{configs[0].name}-compare.png"
+        captions = [label(overrides) for overrides in variants]
+        drawn, notes = (False, ()) if as_json else write_comparison(jobs, captions, view, target, quality.value)
+    if as_json:
+        typer.echo(json.dumps(_report(jobs, variants), indent=1, ensure_ascii=False))
+    else:
+        _table(jobs, variants)
+        say()
+        if drawn:
+            say(wrapped(f"wrote {target}"))
+        show_notes(notes)
+    return FAILED if any(f.level == "fail" for job in jobs for f in job.findings) else GOOD
+
+
+def _given(run: str, sets: list[str] | None, out: Path | None) -> tuple[str, ...]:
+    """Options about alternatives that were given."""
+    given = {"--run": bool(run), "--set": bool(sets), "--output": out is not None}
+    return tuple(name for name, is_given in given.items() if is_given)
+
+
+def _report(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> dict[str, Any]:
+    from lacunar import __version__
+    from lacunar.job import report_of, summarise
+
+    rows: list[dict[str, Any]] = []
+    for job, overrides in zip(jobs, variants, strict=True):
+        one = summarise(job)
+        numbers = {
+            "full": one.full,
+            "ripped": one.ripped,
+            "lengths": one.lengths,
+            "board_length": one.board_length,
+            "waste": one.waste,
+            "overlap": one.overlap,
+            "joists": one.joists,
+            "findings": dict(one.levels),
+        }
+        rows.append({"set": dict(overrides), **numbers, "checks": report_of(job)["checks"]})
+    return {"lacunar": __version__, "title": jobs[0].config.title, "units": jobs[0].config.units, "variants": rows}
+
+
+def _table(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> None:
+    """One row a combination, after a line that says what each letter stands for."""
+    letters = [_letter(i) for i in range(len(jobs))]
+    for letter, overrides in zip(letters, variants, strict=True):
+        say(wrapped(f"{letter:<3} {label(overrides)}", "    "))
+    say()
+    say(_row("", HEAD))
+    for letter, job in zip(letters, jobs, strict=True):
+        say(_row(letter, _cells(job)))
+    say()
+    say(wrapped("boards: length to be cut, without spares; overlap and joists: the least of any slat", ""))
+
+
+def _letter(number: int) -> str:
+    """A, B, ..., Z, AA, AB, ..."""
+    head, last = divmod(number, 26)
+    return (_letter(head - 1) if head else "") + chr(ord("a") + last)
+
+
+def _row(name: str, cells: Sequence[str]) -> str:
+    return f"{name:<3}" + "".join(f" {cell:>{width}}" for cell, width in zip(cells, WIDTHS, strict=True))
+
+
+def _cells(job: "Job") -> tuple[str, ...]:
+    from lacunar.job import summarise
+    from lacunar.units import FOOT, INCH, format_length
+
+    one, units = summarise(job), job.config.units
+    boards = f"{one.board_length / FOOT:,.0f} ft" if units == "in" else f"{one.board_length / 1000.0:,.1f} m"
+    mark = INCH / 32.0 if units == "in" else 1.0
+    overlap = "-" if one.overlap is None else format_length(one.overlap, units, mark)
+    return (
+        str(one.full),
+        str(one.ripped),
+        str(one.lengths),
+        boards,
+        f"{100.0 * one.waste:.1f} %",
+        overlap,
+        str(one.joists),
+        *(str(one.levels[level]) for level in ("fail", "warn", "ask")),
+    )

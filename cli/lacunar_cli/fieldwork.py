@@ -1,0 +1,155 @@
+"""`lacunar compare --field`: what was measured on the wood has changed, and what becomes of pieces cut before."""
+
+import json
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import typer
+
+from lacunar_cli.show import GOOD, say, wrapped
+
+if TYPE_CHECKING:
+    from lacunar.config import Config, Trust
+    from lacunar.parts import Change
+    from lacunar.plan import Dealing, Dealt
+
+CHANGE_HEAD = ("piece", "length was", "is now", "width was", "is now")
+DEAL_HEAD = ("slat", "piece", "length", "do")
+
+
+def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Sequence[str]) -> int:
+    """Print what [field] has changed, and how a pile of cut pieces is dealt.
+
+    Args:
+        room: the config.
+        pile: a spreadsheet of pieces, or None.
+        as_json: as JSON and nothing else.
+        others: options that were given and do not go with it.
+
+    Raises:
+        ConfigError: options that do not go together, or files that cannot be read.
+    """
+    from lacunar.config import read_config, trust
+    from lacunar.errors import ConfigError, Problem
+    from lacunar.job import designed_and_measured
+    from lacunar.parts import field_changes, field_sheets
+    from lacunar.plan import deal_pile, read_pile
+
+    if others:
+        what = f"got {' and '.join(others)} with --field, must be alone: it compares one design with its measures"
+        raise ConfigError([Problem(where="--field", what=what)])
+    config = read_config(room)
+    pieces = None if pile is None else read_pile(pile, config)
+    before, after = designed_and_measured(config)
+    changes = field_changes(before, after)
+    trusted = trust(config, field_sheets(after))
+    dealing = None if pieces is None else deal_pile(after, pieces, config)
+    if as_json:
+        typer.echo(json.dumps(_report(config, changes, trusted, dealing), indent=1, ensure_ascii=False))
+        return GOOD
+    _show_changes(config, changes)
+    if dealing is not None:
+        say()
+        _show_dealing(config, dealing)
+    return GOOD
+
+
+def _report(
+    config: "Config", changes: Sequence["Change"], trusted: "Trust", dealing: "Dealing | None"
+) -> dict[str, Any]:
+    from lacunar import __version__
+
+    return {
+        "lacunar": __version__,
+        "title": config.title,
+        "units": config.units,
+        "changed": [
+            {
+                "id": change.part,
+                "kind": change.kind,
+                "length": list(change.lengths),
+                "width": list(change.widths),
+                "width_end": list(change.widths_end),
+            }
+            for change in changes
+        ],
+        "good_for": trusted.good_for,
+        "sheets": [
+            {"sheet": sheet.sheet, "unlocked": sheet.unlocked, "parts": sheet.wanted, "missing": list(sheet.missing)}
+            for sheet in trusted.sheets
+        ],
+        **({} if dealing is None else {"pile": _pile_report(dealing)}),
+    }
+
+
+def _pile_report(dealing: "Dealing") -> dict[str, Any]:
+    return {
+        "slats": [
+            {
+                "id": dealt.slat,
+                "use": dealt.use,
+                "line": None if dealt.piece is None else dealt.piece.line,
+                "piece": None if dealt.piece is None else dealt.piece.length,
+                "length": dealt.length,
+                "off_length": dealt.off_length,
+                "off_width": dealt.off_width,
+            }
+            for dealt in dealing.slats
+        ],
+        "left": [{"line": piece.line, "stock": piece.stock, "length": piece.length} for piece in dealing.left],
+        "new_length": dealing.new_length,
+    }
+
+
+def _show_changes(config: "Config", changes: Sequence["Change"]) -> None:
+    if not changes:
+        measured = "every field measure is as designed" if config.field else "there are no field measures yet"
+        say(f"nothing changed: {measured}")
+        return
+    _show_table(CHANGE_HEAD, [_change_cells(config, change) for change in changes])
+    say()
+    say(f"{len(changes)} of the pieces changed; every other stays as it was")
+
+
+def _change_cells(config: "Config", change: "Change") -> tuple[str, ...]:
+    lengths = tuple(_length(config, mm) for mm in change.lengths)
+    both = list(zip(change.widths, change.widths_end, strict=True))
+    if both[0] == both[1]:
+        return (change.part, *lengths, "", "")
+    return (change.part, *lengths, *(_widths(config, first, second) for first, second in both))
+
+
+def _widths(config: "Config", first: float, second: float) -> str:
+    return _length(config, first) if first == second else f"{_length(config, first)} to {_length(config, second)}"
+
+
+def _show_dealing(config: "Config", dealing: "Dealing") -> None:
+    _show_table(DEAL_HEAD, [_dealt_cells(config, dealt) for dealt in dealing.slats])
+    say()
+    fits, trims, new = (len(dealing.of(use)) for use in ("fits", "trim", "new"))
+    say(f"of the pile {fits} fit, {trims} to trim, {len(dealing.left)} left over; {new} to cut new")
+    if dealing.left:
+        lines = ", ".join(dict.fromkeys(str(piece.line) for piece in dealing.left))
+        say(wrapped(f"left over, from lines: {lines}"))
+
+
+def _dealt_cells(config: "Config", dealt: "Dealt") -> tuple[str, str, str, str]:
+    if dealt.piece is None:
+        return dealt.slat, "-", "", f"cut new, {_length(config, dealt.length)}"
+    do = [f"cut to {_length(config, dealt.length)}"] if dealt.off_length else []
+    do += [f"rip off {_length(config, dealt.off_width)}"] if dealt.off_width else []
+    return dealt.slat, f"line {dealt.piece.line}", _length(config, dealt.piece.length), ", ".join(do) or "fits"
+
+
+def _length(config: "Config", mm: float) -> str:
+    from lacunar.plan import fine_mark
+    from lacunar.units import format_length
+
+    return format_length(mm, config.units, fine_mark(config))
+
+
+def _show_table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> None:
+    widths = [max(len(row[i]) for row in (head, *rows)) for i in range(len(head))]
+    for row in (head, *rows):
+        say("  ".join(f"{cell:<{width}}" for cell, width in zip(row, widths, strict=True)).rstrip())

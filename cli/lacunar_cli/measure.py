@@ -1,0 +1,73 @@
+"""`lacunar measure`: sheets to fill in by hand, and their numbers back into the config."""
+
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from lacunar.errors import ConfigError, Problem
+from lacunar_cli import options
+from lacunar_cli.show import GOOD, names, say, show_list, show_notes, wrapped
+
+
+class StageName(StrEnum):
+    """What is measured, in the order of the work."""
+
+    room = "room"
+    openings = "openings"
+    coffers = "coffers"
+    last = "last"
+    trim = "trim"
+
+
+OUT_HELP = "The folder for the sheets. Default: ROOM-measure, beside the config."
+STAGE_HELP = "One stage only. Default: every stage that has something to measure."
+APPLY_HELP = "A filled-in sheet: check it, and write its values into ROOM.toml. All of them or none; safe to repeat."
+LIMIT_HELP = "With --apply: how far off the design a value may be, like '1 in'. Default: 1/2 in, and 6 in for the room."
+
+
+def measure(
+    room: options.Room,
+    out: Annotated[Path | None, typer.Option("--output", "-o", metavar="DIR", help=OUT_HELP)] = None,
+    stage: Annotated[StageName | None, typer.Option(help=STAGE_HELP)] = None,
+    apply: Annotated[Path | None, typer.Option(metavar="FILLED.csv", help=APPLY_HELP)] = None,
+    limit: Annotated[str, typer.Option(metavar="LENGTH", help=LIMIT_HELP)] = "",
+) -> int:
+    """Sheets to measure by (PDF, CSV), and their numbers back.
+
+    Without --apply it writes a sheet to fill in by hand, and a CSV to type its values into.
+    """
+    if apply is not None:
+        _alone(out, stage)
+        return _apply(room, apply, limit)
+    from lacunar.config import read_config
+    from lacunar.field import write_sheets
+
+    config = read_config(room)
+    sheets = write_sheets(config, out or room.parent / f"{config.name}-measure", stage.value if stage else None)
+    say(wrapped(f"wrote {names([path.name for path in sheets.files])} to {sheets.folder}"))
+    show_notes(sheets.notes)
+    return GOOD
+
+
+def _alone(out: Path | None, stage: StageName | None) -> None:
+    """Sheets are written or applied, not both."""
+    given = [option for option, value in (("-o", out), ("--stage", stage)) if value is not None]
+    if given:
+        what = f"{' and '.join(given)} is for writing sheets, --apply for reading one"
+        raise ConfigError([Problem(where="--apply", what=what, fix="give one or the other")])
+
+
+def _apply(room: Path, filled: Path, limit: str) -> int:
+    from lacunar.config import read_config
+    from lacunar.field import apply_measures, read_limit
+
+    done = apply_measures(room, filled, read_limit(limit, read_config(room).units))
+    if done.parts:
+        say(wrapped(f"measured: {names(done.parts)}"))
+    say(wrapped(f"wrote {room}" if done.changed else f"{room} stays as it is: nothing in {filled} is new to it"))
+    if done.blank:
+        say(wrapped(f"rows of {filled.name} without a value yet: {done.blank}"))
+    show_list("to know before cutting:", done.notes)
+    return GOOD

@@ -1,0 +1,86 @@
+"""`lacunar new`: a commented config to start from."""
+
+import sys
+from pathlib import Path
+from typing import Annotated, Literal
+
+import typer
+
+from lacunar_cli import options
+from lacunar_cli.show import GOOD, complain, say, wrapped
+
+UnitName = Literal["in", "mm"]
+
+INTRODUCTION = (
+    "A few questions; Enter takes what stands in [brackets]. Lengths as on the tape: 12' 4 1/2\", 12 ft 4 in, 3.76 m, "
+    "3760 mm. Everything can be changed in the file later."
+)
+
+
+def new(
+    room: options.Room,
+    units: Annotated[options.UnitChoice | None, typer.Option(help="in or mm. Asked for on a terminal.")] = None,
+) -> int:
+    """Write a commented config to start from.
+
+    On a terminal it asks a few questions first. It replaces nothing.
+    """
+    if room.exists() or room.is_symlink():
+        raise _exists(room)
+    chosen: UnitName | None = units.value if units else None
+    text = _asked(chosen, room) if sys.stdin.isatty() and sys.stdout.isatty() else _template(chosen or "in", {})
+    try:
+        with room.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError:
+        raise _exists(room) from None
+    say(wrapped(f"wrote {room}: read its notes, then run lacunar check {room}"))
+    return GOOD
+
+
+def _exists(room: Path) -> Exception:
+    from lacunar.errors import ExportError, Problem
+
+    return ExportError(
+        [Problem(where=str(room), what="is there already", fix="give another name; nothing is replaced")]
+    )
+
+
+def _template(units: UnitName, answers: dict[str, str]) -> str:
+    from lacunar.config import template_text
+
+    return template_text(units, answers)
+
+
+def _asked(units: UnitName | None, room: Path) -> str:
+    """The template with what a person answers, each answer checked as the config will be."""
+    from lacunar.config import QUESTIONS
+
+    say(wrapped(INTRODUCTION, ""))
+    while units is None:
+        answer = typer.prompt("Inches or millimetres (in, mm)?", default="in").strip().lower()
+        units = "mm" if answer in ("mm", "millimetres", "millimeters") else "in" if answer in ("in", "inches") else None
+    answers: dict[str, str] = {}
+    for question in QUESTIONS:
+        if answers.get("beams.count") == "0" and question.key.startswith("beams."):
+            continue
+        default = question.inches if units == "in" else question.metric
+        wrong = ["unasked"]
+        while wrong:
+            answers[question.key] = typer.prompt(wrapped(question.ask, ""), default=default).strip()
+            wrong = _problems(units, answers, question.key, room)
+            for problem in wrong:
+                complain(wrapped(problem))
+    return _template(units, answers)
+
+
+def _problems(units: UnitName, answers: dict[str, str], key: str, room: Path) -> list[str]:
+    """What is wrong with the answer just given, the others as they are by default."""
+    from lacunar.config import read_config_text
+    from lacunar.errors import ConfigError
+
+    try:
+        read_config_text(_template(units, {key: answers[key]}), room)
+    except ConfigError as error:
+        return [f"{problem.what}; {problem.fix}".removesuffix("; ") for problem in error.problems]
+    return []

@@ -1,0 +1,27 @@
+"""Arguments and options that several commands share."""
+
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+
+class Quality(StrEnum):
+    """How much work goes into a picture."""
+
+    draft = "draft"
+    fine = "fine"
+    photo = "photo"
+
+
+Room = Annotated[Path, typer.Argument(metavar="ROOM.toml", help="The config of the room.", show_default=False)]
+Json = Annotated[bool, typer.Option("--json", help="Print the report as JSON, and nothing else.")]
+VIEW_HELP = "door, seat, up, corner, exploded, section, hidden, or a camera of the config."
+
+
+class UnitChoice(StrEnum):
+    """What bare numbers are in."""
+
+    inches = "in"
+    millimetres = "mm"

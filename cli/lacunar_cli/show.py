@@ -1,0 +1,181 @@
+"""Errors and findings as text, and the exit status that goes with them. Never a traceback.
+
+Status: 0 good, 1 a finding of level `fail`, 2 bad input or usage, 3 a fault of lacunar itself, 130 stopped by the user.
+"""
+
+import os
+import shutil
+import sys
+import textwrap
+from collections.abc import Callable, Iterable, Sequence
+from functools import wraps
+from typing import TYPE_CHECKING, Final, ParamSpec
+
+import typer
+
+from lacunar.errors import LacunarError
+
+if TYPE_CHECKING:
+    from lacunar.checks import Finding
+    from lacunar.job import Job, Written
+
+P = ParamSpec("P")
+
+GOOD: Final = 0
+FAILED: Final = 1
+BAD_INPUT: Final = 2
+OUR_FAULT: Final = 3
+STOPPED: Final = 130
+
+LEVELS: Final = ("fail", "warn", "ask", "pass")
+COLOURS: Final = {"fail": "red", "warn": "yellow", "ask": "cyan", "pass": "green"}
+
+MOST_NAMES: Final = 6
+"""Ids named on one line before "and n more"."""
+
+MOST_LINES: Final = 8
+"""Lines of one check and level before "and n more"."""
+
+
+def answered(command: Callable[P, int]) -> Callable[P, None]:
+    """A command as typer wants it: its status and its exceptions become an exit status and plain lines."""
+
+    @wraps(command)
+    def run(*args: P.args, **kwargs: P.kwargs) -> None:
+        raise typer.Exit(_status(lambda: command(*args, **kwargs)))
+
+    return run
+
+
+def _status(command: Callable[[], int]) -> int:
+    try:
+        return command()
+    except LacunarError as error:
+        for problem in error.problems:
+            complain(str(problem))
+        return BAD_INPUT
+    except BrokenPipeError:
+        # The reader (head, less) has gone: say nothing more, not even at the last flush.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return GOOD
+    except OSError as error:
+        complain(": ".join(str(text) for text in (error.filename, error.strerror or error) if text))
+        return BAD_INPUT
+    except (KeyboardInterrupt, typer.Abort):
+        complain("\nstopped; nothing was written")
+        return STOPPED
+    except typer.Exit:
+        raise
+    except Exception as error:
+        return _our_fault(error)
+
+
+def _our_fault(error: Exception) -> int:
+    if os.environ.get("LACUNAR_TRACEBACK"):
+        raise error
+    what = " ".join(str(error).split()) or "no message"
+    complain(f"lacunar failed, and it is not your config's fault: {type(error).__name__}: {what}")
+    complain("please report it with the config; LACUNAR_TRACEBACK=1 shows where")
+    return OUR_FAULT
+
+
+def complain(text: str) -> None:
+    """One line on stderr."""
+    typer.echo(text, err=True)
+
+
+def say(text: str = "") -> None:
+    """One line on stdout; colour only reaches a terminal."""
+    typer.echo(text, color=False if os.environ.get("NO_COLOR") else None)
+
+
+def page_width() -> int:
+    """Columns to write in: the terminal's, between 60 and 100; 80 where there is none."""
+    return max(60, min(100, shutil.get_terminal_size((80, 24)).columns))
+
+
+def wrapped(text: str, indent: str = "  ") -> str:
+    """A line folded to the page, what follows indented."""
+    return textwrap.fill(text, page_width(), subsequent_indent=indent, break_long_words=False, break_on_hyphens=False)
+
+
+def status_of(findings: Iterable["Finding"]) -> int:
+    """1 where anything failed, else 0."""
+    return FAILED if any(finding.level == "fail" for finding in findings) else GOOD
+
+
+def show_findings(findings: Sequence["Finding"]) -> None:
+    """Everything that wants attention, the worst first; what passed as one line a check."""
+    for level in ("fail", "warn", "ask"):
+        for check in dict.fromkeys(f.check for f in findings if f.level == level):
+            _show_check(level, [f for f in findings if f.check == check and f.level == level])
+    for check in dict.fromkeys(f.check for f in findings if f.level == "pass"):
+        passed = [f for f in findings if f.check == check and f.level == "pass"]
+        what = passed[0].message if len(passed) == 1 else f"{len(passed)} are good"
+        _line("pass", f"{check}: {what}")
+
+
+def _show_check(level: str, findings: Sequence["Finding"]) -> None:
+    """One check at one level: the same words are said once, with all the ids that they hold for."""
+    groups: dict[tuple[str, str], list[str]] = {}
+    for finding in findings:
+        groups.setdefault((finding.message, finding.fix), []).append(finding.where)
+    for (message, fix), where in list(groups.items())[:MOST_LINES]:
+        tail = f"; fix: {fix}" if fix else ""
+        _line(level, f"{findings[0].check} {names(where)}: {message}{tail}")
+    rest = sum(len(where) for where in list(groups.values())[MOST_LINES:])
+    if rest:
+        _line(level, f"{findings[0].check}: and {rest:,} more like these; --json lists them all")
+
+
+def names(where: Sequence[str]) -> str:
+    """Ids in a row, as C1-S01, C1-S02 and 12 more."""
+    shown = ", ".join(where[:MOST_NAMES])
+    more = len(where) - MOST_NAMES
+    return f"{shown} and {more} more" if more > 0 else shown
+
+
+def _line(level: str, text: str) -> None:
+    folded = wrapped(f"{level} {text}")
+    say(typer.style(level, fg=COLOURS[level], bold=level == "fail") + folded[len(level) :])
+
+
+def show_list(title: str, lines: Iterable[str]) -> None:
+    """A title and one dash a line; nothing where there are no lines."""
+    listed = list(lines)
+    if listed:
+        say(title)
+        for line in listed:
+            say(wrapped(f"  - {line}", "    "))
+
+
+def show_job(job: "Job") -> None:
+    """A job on a page: numbers, findings, how far it can be trusted, what was assumed."""
+    from lacunar.job import report_of, trust_of
+    from lacunar.reports import summary
+
+    say(typer.style(job.config.title, bold=True))
+    for name, value in summary(report_of(job)):
+        if name != "good for":
+            say(f"  {name:<20} {value}")
+    say()
+    show_findings(job.findings)
+    trusted = trust_of(job)
+    say()
+    say(wrapped(f"good for: {typer.style(trusted.good_for, bold=True)}"))
+    show_list("missing for the next level:", trusted.missing)
+    show_list("assumed:", job.config.assumed)
+
+
+def show_written(written: "Written") -> None:
+    """Where the files are, and what is not among them."""
+    say(wrapped(f"wrote {len(written.files)} files to {written.folder}"))
+    if written.kept:
+        say(wrapped(f"kept what was there: {names(written.kept)}"))
+    show_notes(written.notes)
+
+
+def show_notes(notes: Iterable[str]) -> None:
+    """What was not written and why, what pictures assume."""
+    for note in notes:
+        say(wrapped(f"note: {note}"))

@@ -1,0 +1,68 @@
+"""`lacunar view`: the ceiling in a window."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from lacunar_cli import options
+from lacunar_cli.progress import Progress
+from lacunar_cli.show import GOOD, complain, say, show_findings
+
+if TYPE_CHECKING:
+    from lacunar.job import Job
+
+HINT = "turn with the mouse; d door, s seat, u up, c corner, q closes"
+
+
+def view(
+    room: options.Room,
+    watch: Annotated[bool, typer.Option("--watch", help="Build again whenever the file is saved.")] = False,
+) -> int:
+    """Look at the ceiling in a window; needs a screen."""
+    from lacunar.config import read_config
+    from lacunar.job import open_window, run_job
+
+    watched = Watched(room)
+    with Progress() as progress:
+        job = run_job(read_config(room), progress)
+    say(HINT)
+    open_window(job, watched.rebuilt if watch else None)
+    return GOOD
+
+
+class Watched:
+    """A config that somebody may be writing to."""
+
+    def __init__(self, room: Path) -> None:
+        """Remember how the file is now."""
+        self._room = room
+        self._stamp = self._look()
+
+    def _look(self) -> tuple[int, int] | None:
+        """Time and size of the file; None while an editor is replacing it."""
+        try:
+            status = self._room.stat()
+        except OSError:
+            return None
+        return status.st_mtime_ns, status.st_size
+
+    def rebuilt(self) -> "Job | None":
+        """The new job, once after each time the file is saved; problems are told and the old one stays."""
+        from lacunar.config import read_config
+        from lacunar.errors import LacunarError
+        from lacunar.job import run_job
+
+        stamp = self._look()
+        if stamp is None or stamp == self._stamp:
+            return None
+        self._stamp = stamp
+        try:
+            job = run_job(read_config(self._room))
+        except LacunarError as error:
+            for problem in error.problems:
+                complain(str(problem))
+            return None
+        show_findings([finding for finding in job.findings if finding.level == "fail"])
+        say("built again")
+        return job

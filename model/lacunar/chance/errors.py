@@ -1,0 +1,62 @@
+"""How far readings and cuts are off."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lacunar.config import Config
+from lacunar.plan import fine_mark
+
+Floats = NDArray[np.float64]
+
+STOP_CUT = 0.5
+"""mm. Standard deviation of a cut against a stop block. Source: common practice, no source."""
+
+HAND_CUT = 0.8
+"""mm. Standard deviation of a cut to a pencil mark. Source: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Errors:
+    """Standard deviations and marks, mm.
+
+    Attributes:
+        reading: of one reading, whatever its length.
+        per_length: what is added per length read.
+        slat_mark: lengths of coffers are read, and slats cut, to this mark; 0 for exact readings.
+        trim_mark: the same for sides and trim.
+        slat_cut: of a slat's length, cut against a stop.
+        trim_cut: of a strip's length, cut to a pencil mark.
+    """
+
+    reading: float
+    per_length: float
+    slat_mark: float
+    trim_mark: float
+    slat_cut: float = STOP_CUT
+    trim_cut: float = HAND_CUT
+
+    def sd(self, length: float) -> float:
+        """Standard deviation of one reading of a length."""
+        return self.reading + self.per_length * length
+
+
+def errors_of(config: Config) -> Errors:
+    """As the config's survey and marks have them."""
+    return Errors(
+        reading=config.survey.sd,
+        per_length=config.survey.sd_per_length,
+        slat_mark=config.read_to,
+        trim_mark=fine_mark(config),
+    )
+
+
+def misread(length: float, noise: Floats, mark: float) -> Floats:
+    """How far a length is off when it is read with these errors, to the nearest mark."""
+    return on_mark(length + noise, mark) - length
+
+
+def on_mark(lengths: Floats, mark: float) -> Floats:
+    """The nearest marks; as they are where there is no mark."""
+    return np.rint(lengths / mark) * mark if mark else lengths

@@ -1,0 +1,118 @@
+"""Are beams and walls straight between their ends?
+
+What: a beam's width half way against its width, and a width taken from the middle of one wall to the middle of
+another against the room that the other distances make; what that does to the length of every piece beside them.
+Why: a beam that bows by an eighth leaves the pieces that meet it half way too long or too short by a sixteenth.
+Fix: measure those openings on the wood before cutting; the drawing takes every face as straight.
+Source: a bowed face as a parabola, both faces of a beam alike: common practice, no source. Reading error as for
+survey-fit.
+"""
+
+import math
+
+from lacunar.checks.finding import Finding
+from lacunar.checks.subject import Subject
+from lacunar.checks.voice import Voice
+from lacunar.geometry import Line, Point
+from lacunar.layout import Bar
+from lacunar.survey import Bow, beam_bows, wall_bows
+
+NAME = "bow"
+SOURCE = "a bowed face as a parabola, both faces of a beam alike; common practice, no source"
+
+BEAM_FACES = 2.0
+"""Faces that share a beam's bow; each piece meets one of them."""
+
+
+def check_bow(subject: Subject) -> tuple[Finding, ...]:
+    """Findings on widths taken half way."""
+    voice = Voice(check=NAME, source=SOURCE, subject=subject)
+    bows = (*beam_bows(subject.config), *wall_bows(subject.config, subject.room))
+    found = [finding for bow in bows for finding in _bent(voice, bow)]
+    unknown = _unknown(subject)
+    if unknown:
+        found.append(_asked(voice, unknown))
+    return tuple(found) or (_passed(voice, bows),)
+
+
+def _unknown(subject: Subject) -> tuple[str, ...]:
+    """Existing beams that pieces meet, and that nobody has measured half way."""
+    met = {name for piece in _pieces(subject) for name in piece.meets}
+    known = {bow.name for bow in beam_bows(subject.config)}
+    return tuple(b.id for b in subject.layout.beams if b.kind == "existing beam" and b.id in met - known)
+
+
+def _asked(voice: Voice, names: tuple[str, ...]) -> Finding:
+    message = f"{', '.join(names)} taken as straight: no width was measured half way"
+    fix = "measure how wide each is half way and write it as its middle in [[beam]]"
+    return voice.say("ask", names[0], message, value=len(names), limit=0, unit="count", fix=fix)
+
+
+def _bent(voice: Voice, bow: Bow) -> list[Finding]:
+    limit = _allowed(voice.subject)
+    off = shortened(voice.subject, bow)
+    bent = sorted((piece for piece in off if abs(off[piece]) > limit), key=lambda piece: -abs(off[piece]))
+    if not bent or not bow.surely:
+        return []
+    listed = ", ".join(f"{p} {voice.length(abs(off[p]))} {'shorter' if off[p] > 0.0 else 'longer'}" for p in bent)
+    message = f"{_shape(voice, bow)}: if it bows evenly, {listed} than drawn"
+    fix = "measure these openings on the wood before cutting"
+    return [voice.say("warn", bow.name, message, value=abs(off[bent[0]]), limit=limit, fix=fix)]
+
+
+def _passed(voice: Voice, bows: tuple[Bow, ...]) -> Finding:
+    if not bows:
+        return voice.say("pass", "the ceiling", "no piece meets an existing beam")
+    most = max(bows, key=lambda bow: abs(bow.amount))
+    off = max((abs(by) for by in shortened(voice.subject, most).values()), default=0.0)
+    end = "" if most.surely else ", within reading error"
+    message = f"{_shape(voice, most)}{end}; that changes no piece by more than its joint takes up"
+    return voice.say("pass", most.name, message, value=off, limit=_allowed(voice.subject))
+
+
+def _shape(voice: Voice, bow: Bow) -> str:
+    what = "its width" if bow.between[0] == bow.between[1] else f"the width between {' and '.join(bow.between)}"
+    if abs(bow.amount) < 1e-3:
+        return f"{what} half way is {voice.length(bow.measured)}, straight"
+    more = "more" if bow.amount > 0.0 else "less"
+    return f"{what} half way is {voice.length(bow.measured)}, {voice.length(abs(bow.amount))} {more} than straight"
+
+
+def _allowed(subject: Subject) -> float:
+    """What a joint's clearance takes up, and no less than half a mark."""
+    cross = subject.config.cross_beams
+    return max(subject.config.read_to / 2.0, cross.joint.clearance if cross is not None else 0.0)
+
+
+def shortened(subject: Subject, bow: Bow) -> dict[str, float]:
+    """By how much each piece that meets the bowed faces must be shorter than drawn, mm; negative for longer."""
+    found: dict[str, float] = {}
+    for piece in _pieces(subject):
+        shares = [_share(subject, bow, end, meets) for end, meets in zip(piece.axis, piece.meets, strict=True)]
+        if any(shares):
+            found[piece.id] = math.fsum(shares) * bow.amount / BEAM_FACES
+    return found
+
+
+def _pieces(subject: Subject) -> tuple[Bar, ...]:
+    return (*subject.layout.pieces, *subject.layout.half_beams)
+
+
+def _share(subject: Subject, bow: Bow, end: Point, meets: str) -> float:
+    """How much of the bow half way one end of a piece meets: 1 half way, 0 at the ends; -1 where a wall bows out."""
+    if meets not in bow.between:
+        return 0.0
+    if bow.between[0] != bow.between[1]:
+        start, finish = subject.room.wall(meets)
+        return -_parabola(start, finish, end)
+    bar = _bar(subject, meets)
+    return _parabola(*bar.axis, end) if bar is not None else 0.0
+
+
+def _parabola(start: Point, finish: Point, point: Point) -> float:
+    share = Line.through(start, finish).along(point) / math.dist(start, finish)
+    return max(0.0, 4.0 * share * (1.0 - share))
+
+
+def _bar(subject: Subject, name: str) -> Bar | None:
+    return next((bar for bar in subject.layout.beams if bar.id == name), None)

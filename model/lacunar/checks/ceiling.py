@@ -1,0 +1,91 @@
+"""How parts stand against the old ceiling, which is no plane but triangles from its centre to the walls."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely import Polygon
+
+from lacunar.checks.shapes import Floats, Indices
+from lacunar.parts import Part
+from lacunar.survey import Room
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """One part's top against the ceiling over its outline.
+
+    Attributes:
+        rise: most that the top stands above the ceiling; negative where it stays below everywhere.
+        gap: most that the ceiling stands above the top.
+    """
+
+    part: Part
+    rise: float
+    gap: float
+
+
+def stand_against_ceiling(room: Room, parts: Sequence[Part], polygons: Sequence[Polygon]) -> tuple[Standing, ...]:
+    """Rise and gap of each part, exact: ceiling and tops are flat between the points looked at.
+
+    Those are the outlines' corners, where folds of the ceiling cross their edges, and the ceiling's centre.
+    """
+    if not parts:
+        return ()
+    owner, points = _turning_points(room, parts, polygons)
+    tops = np.array([(part.top.z0, part.top.sx, part.top.sy) for part in parts])[owner]
+    over = tops[:, 0] + tops[:, 1] * points[:, 0] + tops[:, 2] * points[:, 1] - ceiling_heights(room, points)
+    rise, dip = np.full(len(parts), -np.inf), np.full(len(parts), np.inf)
+    np.maximum.at(rise, owner, over)
+    np.minimum.at(dip, owner, over)
+    return tuple(
+        Standing(part=part, rise=float(up), gap=-float(down)) for part, up, down in zip(parts, rise, dip, strict=True)
+    )
+
+
+def ceiling_heights(room: Room, points: Floats) -> Floats:
+    """Height of the old ceiling over plan points (n, 2): that of the triangle that holds each, else of the nearest."""
+    centre = np.array(room.centre)
+    corners = np.column_stack((np.array(room.points), np.array(room.heights))) - centre
+    following = np.roll(corners, -1, axis=0)
+    at = points - centre[:2]
+    double = corners[:, 0] * following[:, 1] - corners[:, 1] * following[:, 0]
+    real = double != 0.0
+    scale = np.where(real, double, 1.0)
+    u = (at[:, None, 0] * following[:, 1] - at[:, None, 1] * following[:, 0]) / scale
+    v = (corners[:, 0] * at[:, None, 1] - corners[:, 1] * at[:, None, 0]) / scale
+    inside = np.where(real, np.minimum(np.minimum(u, v), 0.0), -np.inf)
+    best = inside.argmax(axis=1)
+    z = centre[2] + u * corners[:, 2] + v * following[:, 2]
+    return np.take_along_axis(z, best[:, None], axis=1)[:, 0]
+
+
+def _turning_points(room: Room, parts: Sequence[Part], polygons: Sequence[Polygon]) -> tuple[Indices, Floats]:
+    counts = [len(part.outline) for part in parts]
+    owner = np.repeat(np.arange(len(parts)), counts)
+    start = np.array([point for part in parts for point in part.outline])
+    finish = np.array([point for part in parts for point in (*part.outline[1:], part.outline[0])])
+    centre = np.array(room.centre[:2])
+    owners, points = [owner], [start]
+    for corner in np.array(room.points):
+        crossing, found = _crossings(start, finish, centre, corner)
+        owners.append(owner[crossing])
+        points.append(found)
+    holds = np.flatnonzero(shapely.contains_xy(np.array(polygons, dtype=object), centre[0], centre[1]))
+    owners.append(holds)
+    points.append(np.tile(centre, (len(holds), 1)))
+    return np.concatenate(owners), np.concatenate(points)
+
+
+def _crossings(start: Floats, finish: Floats, centre: Floats, corner: Floats) -> tuple[Indices, Floats]:
+    """Edges that the fold from the centre to a corner crosses, and where."""
+    fold = corner - centre
+    left = np.array((-fold[1], fold[0]))
+    before, after = (start - centre) @ left, (finish - centre) @ left
+    cut = np.flatnonzero(before * after < 0.0)
+    t = before[cut] / (before[cut] - after[cut])
+    points = start[cut] + t[:, None] * (finish[cut] - start[cut])
+    along = (points - centre) @ fold / (fold @ fold)
+    on = (along >= 0.0) & (along <= 1.0)
+    return cut[on], points[on]

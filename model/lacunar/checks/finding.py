@@ -1,0 +1,33 @@
+"""What a check says."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+Level = Literal["pass", "warn", "fail", "ask"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """One thing a check found.
+
+    Attributes:
+        check: name of the check.
+        level: "ask" where it rests on an assumed input or on a licensed trade's word.
+        where: part, coffer, wall or key.
+        value: what was found, in `unit`; None where it is no number.
+        limit: what is allowed, in `unit`.
+        unit: "mm", "deg", "count", "share" or "".
+        message: one sentence for a carpenter, value and limit in it with units as the config writes them.
+        fix: what to do; "" where it passes.
+        source: where the limit comes from.
+    """
+
+    check: str
+    level: Level
+    where: str
+    value: float | None
+    limit: float | None
+    unit: str
+    message: str
+    fix: str
+    source: str

@@ -1,0 +1,118 @@
+"""Is every part on a board, once, and whole?
+
+What: each part that is bought is looked for among the cuts of the plan: once, at its own length, on a board of its
+stock, inside the board, over no other cut. Parts that no board can give are named.
+Why: a part that the plan forgot is missed when the boards are used up; one that is cut twice is paid for twice.
+Fix: buy a longer board (shop.board, shop.longest), or change the layout so that the part is shorter.
+Source: arithmetic; the saw cut is the config's shop.kerf.
+"""
+
+from itertools import pairwise
+
+from lacunar.checks.finding import Finding
+from lacunar.checks.subject import Subject
+from lacunar.checks.voice import Voice, settle, tell_once
+from lacunar.parts import Part
+from lacunar.plan import Board, Cut, Unserved
+from lacunar.tolerances import CONTACT
+
+NAME = "plan-served"
+SOURCE = "arithmetic"
+
+
+def check_plan_served(subject: Subject) -> tuple[Finding, ...]:
+    """Findings on parts and the boards that they are cut from."""
+    voice = Voice(check=NAME, source=SOURCE, subject=subject)
+    cuts = _cuts_by_part(subject)
+    found = [
+        *_unserved(voice),
+        *(finding for part in subject.parts if part.bought for finding in _part(voice, part, cuts.get(part.id, []))),
+        *(finding for board in subject.plan.boards for finding in _board(voice, board)),
+    ]
+    return settle(found, _passed(voice))
+
+
+def _unserved(voice: Voice) -> list[Finding]:
+    """What no board can give; many of one stock are told by the longest."""
+    found: list[Finding] = []
+    unserved = voice.subject.plan.unserved
+    for stock in dict.fromkeys(one.stock for one in unserved):
+        alike = [_one_unserved(voice, one) for one in unserved if one.stock == stock]
+        found += tell_once(sorted(alike, key=lambda finding: -(finding.value or 0.0)), f"parts of {stock}")
+    return found
+
+
+def _one_unserved(voice: Voice, one: Unserved) -> Finding:
+    part = voice.subject.part(one.part)
+    place = f" in coffer {part.coffer}" if part is not None and part.coffer else ""
+    waste = 2.0 * voice.subject.config.shop.end_waste
+    sold = (*voice.subject.config.shop.board, *voice.subject.plan.boards)
+    longest = max((board.length for board in sold if board.stock == one.stock), default=None)
+    message = f"no {one.stock} board gives this part{place}: {one.reason}"
+    fix = f"a {one.stock} of {voice.at_least(one.length + waste)} or longer would do (shop.board, shop.longest)"
+    return voice.say("fail", one.part, message, value=one.length, limit=longest, fix=fix)
+
+
+def _cuts_by_part(subject: Subject) -> dict[str, list[tuple[Board, Cut]]]:
+    found: dict[str, list[tuple[Board, Cut]]] = {}
+    for board in subject.plan.boards:
+        for cut in board.cuts:
+            found.setdefault(cut.part, []).append((board, cut))
+    return found
+
+
+def _part(voice: Voice, part: Part, cuts: list[tuple[Board, Cut]]) -> list[Finding]:
+    if not cuts and part.id in {one.part for one in voice.subject.plan.unserved}:
+        return []
+    if len(cuts) != 1:
+        message = f"it is cut {len(cuts)} times" if cuts else "it is on no board"
+        return [voice.say("fail", part.id, message, value=len(cuts), limit=1, unit="count", fix="plan again")]
+    board, cut = cuts[0]
+    found: list[Finding] = []
+    if abs(cut.end - cut.start - part.length) > CONTACT:
+        message = (
+            f"board {board.id} gives it {voice.length(cut.end - cut.start)}, it is {voice.length(part.length)} long"
+        )
+        found.append(
+            voice.say("fail", part.id, message, value=cut.end - cut.start, limit=part.length, fix="plan again")
+        )
+    if board.stock != part.stock:
+        message = f"board {board.id} is {board.stock}, it is made of {part.stock}"
+        found.append(voice.say("fail", part.id, message, unit="", fix="plan again"))
+    return found
+
+
+def _board(voice: Voice, board: Board) -> list[Finding]:
+    """Cuts inside the board, less what is lost at its ends, and none over another."""
+    waste = voice.subject.config.shop.end_waste
+    found: list[Finding] = []
+    for cut in board.cuts:
+        over = max(waste - cut.start, cut.end - (board.length - waste))
+        if over > CONTACT:
+            message = f"it lies {voice.length(over)} outside what board {board.id} has between its squared ends"
+            found.append(voice.say("fail", cut.part, message, value=over, limit=0.0, fix="plan again"))
+    for one, other in _neighbours(board):
+        between = other.start - one.end
+        if between < voice.subject.config.shop.kerf - CONTACT:
+            message = f"{voice.length(between)} lie between it and {one.part} on board {board.id}, less than a saw cut"
+            limit = voice.subject.config.shop.kerf
+            found.append(voice.say("fail", other.part, message, value=between, limit=limit, fix="plan again"))
+    return found
+
+
+def _neighbours(board: Board) -> list[tuple[Cut, Cut]]:
+    """Pairs of cuts one behind the other; two rips side by side in one section are no such pair."""
+    cuts = sorted(board.cuts, key=lambda cut: (cut.start, cut.end))
+    return [(one, other) for one, other in pairwise(cuts) if not _side_by_side(one, other)]
+
+
+def _side_by_side(one: Cut, other: Cut) -> bool:
+    if one.across is None or other.across is None:
+        return False
+    return one.across[1] <= other.across[0] + CONTACT or other.across[1] <= one.across[0] + CONTACT
+
+
+def _passed(voice: Voice) -> Finding:
+    plan, parts = voice.subject.plan, [part for part in voice.subject.parts if part.bought]
+    message = f"each of {len(parts)} parts is cut once, from {len(plan.boards)} boards"
+    return voice.say("pass", "the plan", message, value=len(parts), limit=len(parts), unit="count")

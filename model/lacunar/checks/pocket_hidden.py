@@ -1,0 +1,91 @@
+"""Does slat and trim hide every high pocket?
+
+What: the share of each pocket's mouth that lies above the lower face of the trim beside it. Low pockets are plugged
+and counted, not hidden.
+Why: an open pocket in view is a black oval in the middle of the work.
+Fix: a smaller drop, higher trim, or plugs stained with the piece.
+Source: area of a segment of an ellipse; that trim is tight against the beam's face is assumed: common practice, no
+source.
+"""
+
+import math
+
+from lacunar.checks.bores import mouth_half
+from lacunar.checks.finding import Finding
+from lacunar.checks.subject import Subject, trim_along
+from lacunar.checks.voice import Voice, tell_once
+from lacunar.geometry import Point
+from lacunar.layout import Coffer
+from lacunar.parts import Part, Pocket
+from lacunar.units import INCH
+
+NAME = "pocket-hidden"
+SOURCE = "geometry; trim tight against the beam: common practice, no source"
+
+BESIDE = INCH / 4.0
+"""A mouth so near to a coffer's side lies on that side's face."""
+
+
+def check_pocket_hidden(subject: Subject) -> tuple[Finding, ...]:
+    """Findings on pockets that can be seen."""
+    voice = Voice(check=NAME, source=SOURCE, subject=subject)
+    high = [(part, pocket) for part in subject.parts for pocket in part.pockets if pocket.level == "high"]
+    low = sum(pocket.level == "low" for part in subject.parts for pocket in part.pockets)
+    tail = f"; {low} low ones are plugged" if low else ""
+    if not high:
+        return (voice.say("pass", "the ceiling", f"no piece has a high pocket{tail}", unit="share"),)
+    shares = [(part, pocket, hidden_share(subject, part, pocket)) for part, pocket in high]
+    shown: dict[str, Finding] = {}
+    for part, pocket, share in sorted(shares, key=lambda item: item[2]):
+        if share < 1.0 - 1e-9 and part.id not in shown:
+            shown[part.id] = _shown(voice, part, pocket, share)
+    if shown:
+        return tell_once([shown[part.id] for part in subject.parts if part.id in shown], "pieces")
+    margin, where = min((_depth_behind(subject, part, pocket), part.id) for part, pocket in high)
+    message = f"all {len(high)} high pockets lie behind slat and trim, by {voice.length(margin)} at least{tail}"
+    return (voice.say("pass", where, message, value=1.0, limit=1.0, unit="share"),)
+
+
+def _shown(voice: Voice, part: Part, pocket: Pocket, share: float) -> Finding:
+    below = -_depth_behind(voice.subject, part, pocket)
+    message = (
+        f"{100.0 * (1.0 - share):.0f} % of a high pocket shows: it reaches {voice.length(below)} below the trim"
+        if math.isfinite(below)
+        else "no trim lies before one of its high pockets: it shows"
+    )
+    drop = f"set cross_beams.joint.drop {voice.at_least(below)} smaller, or " if math.isfinite(below) else ""
+    return voice.say("warn", part.id, message, value=share, limit=1.0, unit="share", fix=f"{drop}plug and stain it")
+
+
+def hidden_share(subject: Subject, part: Part, pocket: Pocket) -> float:
+    """Share of the mouth's area above the lower face of the trim, 0 to 1."""
+    half = mouth_half(pocket)[1]
+    behind = _depth_behind(subject, part, pocket)
+    if not math.isfinite(behind):
+        return 0.0
+    # The ellipse is a circle stretched along the face: areas above a level line keep their share.
+    t = max(-1.0, min(1.0, (behind + half) / half))
+    return 0.5 + (t * math.sqrt(1.0 - t * t) + math.asin(t)) / math.pi
+
+
+def _depth_behind(subject: Subject, part: Part, pocket: Pocket) -> float:
+    """How far the mouth's lowest point lies above the trim's lower face; minus infinite where there is no trim."""
+    trim = _trim_before(subject, part, pocket)
+    if trim is None:
+        return -math.inf
+    return pocket.mouth[2] - mouth_half(pocket)[1] - trim.bottom.at((pocket.mouth[0], pocket.mouth[1]))
+
+
+def _trim_before(subject: Subject, part: Part, pocket: Pocket) -> Part | None:
+    mouth = (pocket.mouth[0], pocket.mouth[1])
+    for coffer in subject.layout.coffers:
+        for index, side in enumerate(coffer.sides):
+            if side.against == part.id and _lies_on(coffer, index, mouth):
+                return trim_along(subject, coffer, index)
+    return None
+
+
+def _lies_on(coffer: Coffer, index: int, mouth: Point) -> bool:
+    side = coffer.sides[index]
+    along, length = side.line.along(mouth), side.line.along(side.end)
+    return abs(side.line.offset(mouth)) <= BESIDE and -BESIDE <= along <= length + BESIDE

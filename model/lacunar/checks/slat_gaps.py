@@ -1,0 +1,146 @@
+"""What is seen of slats and between them, measured from the slats as cut."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from lacunar.checks.shapes import Floats, common, polygons_in, without
+from lacunar.checks.subject import Subject
+from lacunar.geometry import Line, Point
+from lacunar.layout import Coffer
+from lacunar.parts import Part
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """What is seen of one slat between the trim.
+
+    Attributes:
+        widths: seen at its two ends, across its axis, the end nearer A first.
+        widest: seen anywhere; more than at either end where a corner of the coffer cuts the slat to a triangle.
+    """
+
+    part: Part
+    widths: tuple[float, float]
+    widest: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """The gap between two neighbouring slats, at both ends of the stretch where they lie side by side."""
+
+    coffer: str
+    first: Part
+    second: Part
+    widths: tuple[float, float]
+
+
+def seen_strip(subject: Subject, part: Part) -> Strip | None:
+    """What of a slat the trim leaves in view; None where nothing is seen."""
+    if part.coffer is None or part.coffer not in subject.openings:
+        return None
+    seen = common(subject.polygon(part.id), subject.openings[part.coffer])
+    points = shapely.get_coordinates(seen)
+    if len(points) < 3:
+        return None
+    axis = Line.through(*part.axis)
+    along = [axis.along((float(x), float(y))) for x, y in points]
+    across = [axis.offset((float(x), float(y))) for x, y in points]
+    middle = (min(along) + max(along)) / 2.0
+    halves = [[o for a, o in zip(along, across, strict=True) if (a > middle) == far] for far in (False, True)]
+    return Strip(part=part, widths=(_spread(halves[0]), _spread(halves[1])), widest=_spread(across))
+
+
+def _spread(values: Sequence[float]) -> float:
+    return max(values) - min(values) if values else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Lane:
+    """One slat in its coffer's frame: along the slats and across them.
+
+    Attributes:
+        reach: from where to where it lies along the coffer.
+        low: its edge with the smaller offset, by two points (along, offset).
+        high: the other edge.
+    """
+
+    part: Part
+    reach: tuple[float, float]
+    low: tuple[Point, Point]
+    high: tuple[Point, Point]
+
+    @staticmethod
+    def of(frame: Line, part: Part) -> "_Lane":
+        points = [(frame.along(point), frame.offset(point)) for point in part.outline]
+        edges = [_edge(part, frame, points, low=low) for low in (True, False)]
+        return _Lane(part, (min(points)[0], max(points)[0]), edges[0], edges[1])
+
+
+def _edge(part: Part, frame: Line, points: Sequence[Point], *, low: bool) -> tuple[Point, Point]:
+    """A long edge, from the corners furthest out across the slat; corners that notches cut back do not count."""
+    axis = Line.through(*part.axis)
+    same = axis.direction[0] * frame.direction[0] + axis.direction[1] * frame.direction[1] > 0.0
+    across = [axis.offset(point) if same else -axis.offset(point) for point in part.outline]
+    outermost = (min if low else max)(across)
+    slack = abs((part.width_end or part.width) - part.width) / 2.0 + 1e-3
+    edge = [point for point, at in zip(points, across, strict=True) if abs(at - outermost) <= slack]
+    return min(edge), max(edge)
+
+
+def _at(edge: tuple[Point, Point], along: float) -> float:
+    (a, low), (b, high) = edge
+    return low if b - a < 1e-3 else low + (along - a) / (b - a) * (high - low)
+
+
+def slat_gaps(subject: Subject) -> tuple[Gap, ...]:
+    """Every gap between neighbours, coffer by coffer, from slat 1 on."""
+    numbers = {slat.id: slat.number for slat in subject.layout.slats}
+    by_coffer: dict[str, list[Part]] = {coffer.id: [] for coffer in subject.layout.coffers}
+    for part in subject.of_kind("slat"):
+        if part.coffer in by_coffer and part.id in numbers:
+            by_coffer[part.coffer].append(part)
+    found: list[Gap] = []
+    for coffer in subject.layout.coffers:
+        frame = Line(coffer.sides[coffer.start_side].start, coffer.direction)
+        mine = sorted(by_coffer[coffer.id], key=lambda part: numbers[part.id])
+        rows = {n: [_Lane.of(frame, p) for p in row] for n, row in groupby(mine, key=lambda part: numbers[part.id])}
+        for number, row in rows.items():
+            pairs = (_between(coffer, one, other) for one in row for other in rows.get(number + 1, ()))
+            found += [gap for gap in pairs if gap is not None]
+    return tuple(found)
+
+
+def _between(coffer: Coffer, one: _Lane, other: _Lane) -> Gap | None:
+    start, end = max(one.reach[0], other.reach[0]), min(one.reach[1], other.reach[1])
+    if end <= start:
+        return None
+    near, far = (one, other) if _at(one.low, start) < _at(other.low, start) else (other, one)
+    first, second = (_at(far.low, at) - _at(near.high, at) for at in (start, end))
+    return Gap(coffer=coffer.id, first=one.part, second=other.part, widths=(first, second))
+
+
+def bare_places(subject: Subject, coffer: Coffer, widest: float) -> tuple[BaseGeometry, ...]:
+    """Places of a coffer wider than `widest`, mm, that neither slat, trim nor canopy covers."""
+    covered: list[BaseGeometry] = [
+        polygon
+        for part, polygon in zip(subject.parts, subject.polygons, strict=True)
+        if part.kind == "slat" and part.coffer == coffer.id
+    ]
+    covered += [shapely.Polygon(cut.cover or cut.outline) for cut in subject.layout.cut_outs]
+    rest = without(subject.openings[coffer.id], covered)
+    core = shapely.buffer(rest, -widest / 2.0, join_style="mitre")
+    return polygons_in(core)
+
+
+def reach_of(core: BaseGeometry, widest: float) -> float:
+    """Narrowest width of the bare place that a core of `bare_places` stands in."""
+    points: Floats = shapely.get_coordinates(shapely.minimum_rotated_rectangle(core))
+    if len(points) < 3:
+        return widest
+    (x0, y0), (x1, y1), (x2, y2) = points[:3]
+    sides = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5, ((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5
+    return widest + float(min(sides))

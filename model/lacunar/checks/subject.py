@@ -1,0 +1,94 @@
+"""What the checks look at: the parts as they will be cut, and what they are compared with."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from lacunar.checks.shapes import opened, polygon, polygons_of, without
+from lacunar.config import Config
+from lacunar.layout import Coffer, Layout
+from lacunar.parts import Part
+from lacunar.plan import Plan
+from lacunar.survey import Room
+from lacunar.tolerances import CONTACT
+
+HANGING = frozenset({"existing beam", "main beam", "cross beam", "half beam", "moulding"})
+"""Kinds that hang below the slats and frame the coffers."""
+
+NEW_BEAMS = frozenset({"main beam", "cross beam", "half beam"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """Everything that a check may ask.
+
+    Attributes:
+        polygons: outline of each part with its holes, in the order of `parts`.
+        by_id: part id to its index in `parts`.
+        openings: coffer id to what is seen of it: its sides less the trim as cut.
+    """
+
+    config: Config
+    room: Room
+    layout: Layout
+    parts: tuple[Part, ...]
+    plan: Plan
+    polygons: tuple[Polygon, ...]
+    by_id: Mapping[str, int]
+    openings: Mapping[str, BaseGeometry]
+
+    def of_kind(self, *kinds: str) -> tuple[Part, ...]:
+        """Parts of these kinds, in order."""
+        return tuple(part for part in self.parts if part.kind in kinds)
+
+    def part(self, name: str) -> Part | None:
+        """The part of this id."""
+        return self.parts[self.by_id[name]] if name in self.by_id else None
+
+    def polygon(self, name: str) -> Polygon:
+        """The plan polygon of the part of this id."""
+        return self.polygons[self.by_id[name]]
+
+    @property
+    def new_beams(self) -> tuple[Part, ...]:
+        """Beams, pieces and half beams that still go up."""
+        return tuple(part for part in self.parts if part.kind in NEW_BEAMS)
+
+    @property
+    def hanging(self) -> tuple[Part, ...]:
+        """Beams of every kind and mouldings."""
+        return tuple(part for part in self.parts if part.kind in HANGING)
+
+
+def make_subject(config: Config, room: Room, layout: Layout, parts: tuple[Part, ...], plan: Plan) -> Subject:
+    """Draw every outline once."""
+    polygons = polygons_of([part.outline for part in parts], [part.holes for part in parts])
+    return Subject(
+        config=config,
+        room=room,
+        layout=layout,
+        parts=parts,
+        plan=plan,
+        polygons=polygons,
+        by_id={part.id: i for i, part in enumerate(parts)},
+        openings={coffer.id: _opening(coffer, parts, polygons) for coffer in layout.coffers},
+    )
+
+
+def _opening(coffer: Coffer, parts: tuple[Part, ...], polygons: tuple[Polygon, ...]) -> BaseGeometry:
+    trim = [
+        polygon
+        for part, polygon in zip(parts, polygons, strict=True)
+        if part.kind == "trim" and part.coffer == coffer.id
+    ]
+    return opened(without(polygon(coffer.outline), trim), CONTACT)
+
+
+def trim_along(subject: Subject, coffer: Coffer, side: int) -> Part | None:
+    """The strip of trim on one side of a coffer, as cut."""
+    for trim in subject.layout.trim:
+        if trim.coffer == coffer.id and trim.side == side:
+            return subject.part(trim.id)
+    return None

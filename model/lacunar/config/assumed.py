@@ -1,0 +1,196 @@
+"""What was not given and what was taken instead, in sentences."""
+
+from collections.abc import Callable, Iterator
+
+from lacunar.config.config import Config
+from lacunar.config.defaults import existing_section, walls_of
+from lacunar.config.lengths import plain_length
+from lacunar.config.words import distance_ends
+from lacunar.materials import DEFAULT_OLD_CEILING
+
+NOT_USED_YET = (
+    "house.built",
+    "house.indoor",
+    "cross_beams.moisture",
+    "framing.joists.span",
+    "furring",
+    "shop.tax",
+    "shop.delivery",
+    "shop.contingency",
+    "shop.budget",
+    "shop.flip_stops",
+    "finish",
+    "crew",
+    "labels",
+    "camera",
+    "colour",
+    "no_nail",
+)
+"""Keys that are read and validated, and that no stage uses so far."""
+
+_LENGTHS: dict[str, Callable[[Config], float]] = {
+    "read_to": lambda c: c.read_to,
+    "slats.end_gap": lambda c: c.slats.end_gap,
+    "slats.least_end_gap": lambda c: c.slats.least_end_gap,
+    "slats.edge_gap": lambda c: c.slats.edge_gap,
+    "slats.least_edge_gap": lambda c: c.slats.least_edge_gap,
+    "slats.narrowest_rip": lambda c: c.slats.narrowest_rip,
+    "trim.width": lambda c: c.trim.width,
+    "trim.height": lambda c: c.trim.height,
+    "trim.least_overlap": lambda c: c.trim.least_overlap,
+    "fasteners.slat.length": lambda c: c.fasteners.slat.length,
+    "shop.kerf": lambda c: c.shop.kerf,
+    "shop.end_waste": lambda c: c.shop.end_waste,
+}
+"""Lengths of which nothing more is to be said than what was taken."""
+
+
+def assumptions(config: Config) -> tuple[str, ...]:
+    """One sentence for each thing that was not given, what was taken instead, and what is not used yet."""
+    return (
+        *_room(config),
+        *_beams(config),
+        *_cross_beams(config),
+        *_slats(config),
+        *_trim(config),
+        *_above(config),
+        *_shop(config),
+        *_lengths(config),
+        *_unused(config),
+    )
+
+
+def _room(config: Config) -> Iterator[str]:
+    room = config.room
+    yield from _shape(config)
+    if room.height is not None:
+        yield "one height given: the ceiling is taken as level"
+    elif "centre" not in room.heights:
+        yield "no height at the centre: the mean of the corners is taken"
+    if not config.is_given("room.moulding"):
+        yield "no moulding given: there is none between ceiling and walls"
+    if not config.window and not config.door:
+        yield "no windows and no doors given: pictures show none, and no door swing is checked"
+    for n, window in enumerate(config.window, 1):
+        for key, size in (("sill", window.sill), ("head", window.head)):
+            if not config.is_given(f"window[{n}].{key}"):
+                yield f"window[{n}].{key} not given: {plain_length(size, config.units)} is taken"
+    for n, door in enumerate(config.door, 1):
+        if not config.is_given(f"door[{n}].height"):
+            yield f"door[{n}].height not given: {plain_length(door.height, config.units)} is taken"
+        if not config.is_given(f"door[{n}].swing") or not config.is_given(f"door[{n}].hinge"):
+            yield f"door[{n}]: swing {door.swing}, hinge {door.hinge} are taken where not given"
+
+
+def _shape(config: Config) -> Iterator[str]:
+    """Which corners are taken as square, where nothing but walls was measured."""
+    corners = config.room.corners
+    measured = [set(distance_ends(key)) for key in config.room.measured]
+    missing = [wall for wall in walls_of(corners) if set(wall) not in measured]
+    across = [ends for ends in measured if not any(ends == set(wall) for wall in walls_of(corners))]
+    if across or len(corners) != 4:
+        return
+    if not missing:
+        yield f"no diagonal measured: the corner at {corners[0]} is taken as square"
+    elif len(missing) == 1:
+        square = [corner for corner in corners if corner not in missing[0]]
+        yield f"{missing[0]} and no diagonal measured: the corners {' and '.join(square)} are taken as square"
+    else:
+        yield f"{' and '.join(missing)} and no diagonal measured: the room is taken as a rectangle"
+
+
+def _beams(config: Config) -> Iterator[str]:
+    if not config.is_given("beams") and not config.is_given("beam"):
+        yield "no existing beams given: there are none"
+    if config.beams:
+        yield f"{config.beams.count} existing beams are taken as straight and evenly spread"
+        if config.beams.made.kind == "unknown":
+            yield "existing beams: whether they are solid or hollow is not known"
+    for beam in config.beam:
+        if beam.made.kind == "unknown" and not beam.new:
+            yield f"{beam.name}: whether it is solid or hollow is not known"
+
+
+def _cross_beams(config: Config) -> Iterator[str]:
+    cross = config.cross_beams
+    if cross is None:
+        yield "no [cross_beams]: there are none"
+        return
+    section = f"{plain_length(cross.width, config.units)} x {plain_length(cross.depth, config.units)}"
+    if not config.is_given("cross_beams.stock") and not config.is_given("cross_beams.width"):
+        like = "the section of the existing beams, " if existing_section(config) else ""
+        yield f"cross_beams.stock not given: {like}{cross.stock} ({section}) is taken"
+    if not config.is_given("cross_beams.species"):
+        yield f"cross_beams.species not given: {cross.species} is taken, as for the slats"
+    if not config.is_given("cross_beams.rows") and not cross.at:
+        yield f"cross_beams.rows not given: {cross.rows} are taken"
+    if cross.align == "window" and len(config.window) > 1:
+        yield "cross_beams.align: the first of the windows is taken"
+    if cross.wall_end == "unknown":
+        yield "cross_beams.wall_end: what a piece's end at a wall screws into is not known"
+    if not config.is_given("cross_beams.joint"):
+        yield "cross_beams.joint not given: two high and one low pocket at 15 degrees are taken at each end"
+
+
+def _slats(config: Config) -> Iterator[str]:
+    slats, units = config.slats, config.units
+    if not config.is_given("slats.stock") and not config.is_given("slats.width"):
+        section = f"{plain_length(slats.thickness, units)} x {plain_length(slats.width, units)}"
+        yield f"slats.stock not given: {slats.stock} ({section}) is taken"
+    for key, taken in (("species", slats.species), ("run", slats.run), ("from", " and ".join(slats.from_))):
+        if not config.is_given(f"slats.{key}"):
+            yield f"slats.{key} not given: {taken} is taken"
+    if config.is_given("slats.ten") and config.is_given("slats.gap"):
+        yield f"slats.gap is not used: ten boards on the bench give {slats.gap:.2f} mm"
+    elif not config.is_given("slats.ten") and not config.is_given("slats.gap"):
+        yield f"slats.gap not given: {plain_length(slats.gap, units)} is taken"
+
+
+def _trim(config: Config) -> Iterator[str]:
+    if not config.is_given("trim.species"):
+        yield f"trim.species not given: {config.trim.species} is taken, as for the slats"
+    if not config.is_given("trim.corners"):
+        yield f"trim.corners not given: {config.trim.corners} is taken"
+
+
+def _above(config: Config) -> Iterator[str]:
+    if not config.is_given("fixture"):
+        yield "no fixture given: there is no light in this ceiling (fixture = [] says so)"
+    if config.framing.joists is None:
+        spacing = "16 in" if config.units == "in" else "406 mm"
+        yield f'framing.joists not given: {spacing} apart, across the shorter way; findings that rest on them say "ask"'
+    old = config.framing.old_ceiling
+    if old is None:
+        thick = plain_length(DEFAULT_OLD_CEILING.thickness, config.units)
+        yield f"framing.old_ceiling not given: {thick} of {DEFAULT_OLD_CEILING.kind} is taken"
+    else:
+        if not config.is_given("framing.old_ceiling.kind"):
+            yield f"framing.old_ceiling.kind not given: {old.kind} is taken"
+        if not config.is_given("framing.old_ceiling.thickness"):
+            yield f"framing.old_ceiling.thickness not given: {plain_length(old.thickness, config.units)} is taken"
+    nail = config.fasteners.slat
+    if not config.is_given("fasteners.slat"):
+        length = plain_length(nail.length, config.units)
+        yield f"fasteners.slat not given: {nail.gauge} gauge {nail.kind}s of {length}, {nail.per_joist} per joist"
+
+
+def _shop(config: Config) -> Iterator[str]:
+    if not config.shop.board:
+        boards = "8, 10, 12 and 16 ft" if config.units == "in" else "2.4 to 4.8 m by 0.6 m"
+        yield f"no boards in [shop]: {boards} without a price are taken, so the plan counts length"
+    if not config.is_given("shop.cull"):
+        yield f"shop.cull not given: {config.shop.cull:.0%} of the bought boards are taken as not good enough"
+
+
+def _lengths(config: Config) -> Iterator[str]:
+    for key, length in _LENGTHS.items():
+        if key.startswith("fasteners.slat.") and not config.is_given("fasteners.slat"):
+            continue
+        if not config.is_given(key):
+            yield f"{key} not given: {plain_length(length(config), config.units)} is taken"
+
+
+def _unused(config: Config) -> Iterator[str]:
+    unused = [key for key in NOT_USED_YET if config.is_given(key)]
+    if unused:
+        yield f"read but not used yet: {', '.join(unused)}"

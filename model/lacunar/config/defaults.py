@@ -1,0 +1,215 @@
+"""What is taken where the file gives nothing. Every number is common practice, no source, unless it says otherwise."""
+
+import math
+from fractions import Fraction
+from typing import Any, TypeVar
+
+from lacunar.config.ceiling_tables import RUNS, CrossBeams, Slats, SlatsOfCoffer, Trim
+from lacunar.config.config import Config
+from lacunar.config.lengths import NOT_GIVEN
+from lacunar.config.room_tables import Beam, Door, Fixture, Window
+from lacunar.config.table import Table
+from lacunar.config.work_tables import Framing
+from lacunar.materials import DEFAULT_OLD_CEILING, OLD_CEILINGS, find_lumber, lumber_of_section
+from lacunar.units import INCH, Units, read_angle, read_length
+
+DEFAULTS: dict[str, tuple[str, str]] = {
+    "read_to": ("1/16 in", "1 mm"),
+    "slats.gap": ("1/4 in", "6 mm"),
+    "slats.end_gap": ("1/4 in", "6 mm"),
+    "slats.least_end_gap": ("1/16 in", "1.5 mm"),
+    "slats.least_edge_gap": ("1/16 in", "1.5 mm"),
+    "trim.width": ("3/4 in", "20 mm"),
+    "trim.height": ("3/4 in", "20 mm"),
+    "trim.least_overlap": ("1/4 in", "6 mm"),
+    "fixture.size": ("4 in", "100 mm"),
+    "window.sill": ("2 ft 8 in", "800 mm"),
+    "window.head": ("6 ft 10 in", "2080 mm"),
+    "door.height": ("6 ft 8 in", "2000 mm"),
+    "fasteners.slat.length": ("2 1/2 in", "64 mm"),
+    "shop.kerf": ("1/8 in", "3 mm"),
+    "shop.end_waste": ("1/4 in", "6 mm"),
+}
+"""Lengths by key: in an inch room, in a metric room."""
+
+SLAT_STOCK = "1x4"
+CROSS_BEAM_STOCK = "4x6"
+CROSS_BEAM_ROWS = 2
+
+AnyTable = TypeVar("AnyTable", bound=Table)
+AnyOpening = TypeVar("AnyOpening", Window, Door)
+
+Given = frozenset[str]
+"""Every key that stands in the file."""
+
+
+def default_length(key: str, units: Units) -> float:
+    """The default of a key, mm."""
+    return read_length(DEFAULTS[key][0 if units == "in" else 1])
+
+
+def section_name(thickness: float, width: float, units: Units) -> str:
+    """What a section is called that the lumber table does not have: "18x95" (mm), "5/8x3" (in)."""
+    lumber = lumber_of_section(thickness, width)
+    if lumber is not None:
+        return lumber.nominal
+    if units == "mm":
+        return f"{thickness:.4g}x{width:.4g}"
+    return f"{_inches(thickness)}x{_inches(width)}"
+
+
+def _inches(mm: float) -> str:
+    whole, rest = divmod(Fraction(round(mm / INCH * 64), 64), 1)
+    return "-".join(part for part in (str(whole) if whole else "", str(rest) if rest else "") if part) or "0"
+
+
+def fill_defaults(config: Config, given: Given) -> Config:
+    """The config with every default in its place; what rests on something unknown stays not a number."""
+    units = config.units
+    slats = _slats(config)
+    cross = _cross_beams(config.cross_beams, config, slats.species) if config.cross_beams else None
+    bar_species = cross.species if cross else slats.species
+    updates: dict[str, Any] = {
+        "title": config.title or config.name,
+        "read_to": default_length("read_to", units) if math.isnan(config.read_to) else config.read_to,
+        "slats": slats,
+        "trim": _trim(config.trim, slats.species, units),
+        "cross_beams": cross,
+        "beam": tuple(_beam(beam, n, bar_species, given) for n, beam in enumerate(config.beam, 1)),
+        "window": tuple(_opening(window, "window", units) for window in config.window),
+        "door": tuple(_opening(door, "door", units) for door in config.door),
+        "fixture": tuple(_fixture(fixture, n, units) for n, fixture in enumerate(config.fixture, 1)),
+        "framing": _framing(config.framing),
+        "fasteners": _changed(config.fasteners, slat=_lengths(config.fasteners.slat, "fasteners.slat", units)),
+        "shop": _lengths(config.shop, "shop", units),
+    }
+    return _changed(config, **updates)
+
+
+def walls_of(corners: str) -> tuple[str, ...]:
+    """Wall names in the order of the corners: AB, BC, ..."""
+    return tuple(a + b for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
+
+
+def _changed(table: AnyTable, **updates: Any) -> AnyTable:
+    return table.model_copy(update=updates)
+
+
+def _lengths(table: AnyTable, key: str, units: Units) -> AnyTable:
+    """The table with its own rows of DEFAULTS filled in."""
+    names = [full.removeprefix(f"{key}.") for full in DEFAULTS if full.startswith(f"{key}.")]
+    missing = [name for name in names if "." not in name and math.isnan(getattr(table, name))]
+    return _changed(table, **{name: default_length(f"{key}.{name}", units) for name in missing})
+
+
+def _first(*values: float) -> float:
+    """The first that is a number; not a number where none is."""
+    return next((value for value in values if not math.isnan(value)), NOT_GIVEN)
+
+
+def _dressed(stock: str) -> tuple[float, float]:
+    """Thickness and width of a nominal size; not numbers where the table does not have it."""
+    lumber = find_lumber(stock)
+    return (lumber.thickness, lumber.width) if lumber else (NOT_GIVEN, NOT_GIVEN)
+
+
+def _slats(config: Config) -> Slats:
+    slats = config.slats
+    own_section = not math.isnan(slats.width) and not math.isnan(slats.thickness)
+    stock = slats.stock or ("" if own_section else SLAT_STOCK)
+    thick, wide = _dressed(stock)
+    width, thickness = _first(slats.width, wide), _first(slats.thickness, thick)
+    gap = slats.gap if slats.ten is None else slats.ten / 10.0 - width
+    gap = _first(gap, default_length("slats.gap", config.units))
+    end_gap = _first(slats.end_gap, default_length("slats.end_gap", config.units))
+    edge_gap = _first(slats.edge_gap, gap)
+    return _changed(
+        slats,
+        stock=stock or section_name(thickness, width, config.units),
+        width=width,
+        thickness=thickness,
+        gap=gap,
+        end_gap=end_gap,
+        edge_gap=edge_gap,
+        least_end_gap=_first(slats.least_end_gap, min(end_gap, default_length("slats.least_end_gap", config.units))),
+        least_edge_gap=_first(
+            slats.least_edge_gap, min(edge_gap, default_length("slats.least_edge_gap", config.units))
+        ),
+        narrowest_rip=_first(slats.narrowest_rip, width / 2.0),
+        from_=slats.from_ or walls_of(config.room.corners)[:2],
+        coffer={name: _run(coffer) for name, coffer in slats.coffer.items()},
+        **_angle(slats.run),
+    )
+
+
+def _run(coffer: SlatsOfCoffer) -> SlatsOfCoffer:
+    return _changed(coffer, **_angle(coffer.run)) if coffer.run else coffer
+
+
+def _angle(run: str) -> dict[str, Any]:
+    """A run that is an angle, as the word and the number."""
+    if run in RUNS or run.isalpha():
+        return {}
+    return {"run": "angle", "run_angle": read_angle(run)}
+
+
+def _trim(trim: Trim, species: str, units: Units) -> Trim:
+    height, width = _dressed(trim.stock)  # bought flat: it reaches out with its wider side
+    section = {"width": _first(trim.width, width), "height": _first(trim.height, height)}
+    trim = _lengths(_changed(trim, **section), "trim", units)
+    stock = trim.stock or section_name(min(trim.width, trim.height), max(trim.width, trim.height), units)
+    return _changed(trim, stock=stock, species=trim.species or species)
+
+
+def existing_section(config: Config) -> tuple[float, float] | None:
+    """Width and depth of the existing beams (of the first, where they are measured one by one); None without any."""
+    if config.beams:
+        return config.beams.width, config.beams.depth
+    existing = next((beam for beam in config.beam if not beam.new), None)
+    return (existing.width, existing.depth) if existing else None
+
+
+def _cross_beams(cross: CrossBeams, config: Config, species: str) -> CrossBeams:
+    own_section = not math.isnan(cross.width) and not math.isnan(cross.depth)
+    like = existing_section(config)
+    stock = cross.stock
+    if not stock and not own_section and like is None:
+        stock = CROSS_BEAM_STOCK
+    dressed = _dressed(stock) if stock else (like or (NOT_GIVEN, NOT_GIVEN))
+    width, depth = _first(cross.width, dressed[0]), _first(cross.depth, dressed[1])
+    if not stock and not math.isnan(width + depth):
+        stock = section_name(min(width, depth), max(width, depth), config.units)
+    rows = CROSS_BEAM_ROWS if cross.rows is None and not cross.at else cross.rows
+    return _changed(cross, stock=stock, width=width, depth=depth, rows=rows, species=cross.species or species)
+
+
+def _beam(beam: Beam, number: int, species: str, given: Given) -> Beam:
+    width, depth = _dressed(beam.stock) if beam.stock else (NOT_GIVEN, NOT_GIVEN)
+    return _changed(
+        beam,
+        name=beam.name or f"E{number}",
+        width=_first(beam.width, width),
+        depth=_first(beam.depth, depth),
+        keep=beam.keep if f"beam[{number}].keep" in given else not beam.new,
+        species=beam.species or species,
+    )
+
+
+def _opening(opening: AnyOpening, key: str, units: Units) -> AnyOpening:
+    return _lengths(_changed(opening, from_=opening.from_ or opening.wall[0]), key, units)
+
+
+def _fixture(fixture: Fixture, number: int, units: Units) -> Fixture:
+    size = fixture.size
+    if math.isnan(size[0]):
+        size = (default_length("fixture.size", units),) * 2
+    return _changed(fixture, name=fixture.name or f"fixture {number}", size=size)
+
+
+def _framing(framing: Framing) -> Framing:
+    old = framing.old_ceiling
+    if old is None:
+        return framing
+    kind = old.kind or DEFAULT_OLD_CEILING.kind
+    thickness = _first(old.thickness, OLD_CEILINGS[kind].thickness)
+    return _changed(framing, old_ceiling=_changed(old, kind=kind, thickness=thickness))

@@ -1,0 +1,160 @@
+"""Kinds of length, angle and temperature: each has its own limits."""
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, PlainSerializer, ValidationInfo, WithJsonSchema
+
+from lacunar.config.reading import reading, wrong
+from lacunar.units import DEGREE, INCH, UnitError, Units, format_length, read_angle, read_length, read_temperature
+
+NOT_GIVEN = math.nan
+"""Stands for a number that the file does not give, until the defaults have been filled in."""
+
+_AMOUNT = r"[0-9.½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]"
+_EXAMPLES = ["12 ft 4 1/2 in", "12' 4-1/2\"", "3.76 m", "3760 mm", 12.5]
+
+
+def length_schema(pattern: str = rf"^\s*\+?\s*{_AMOUNT}") -> dict[str, Any]:
+    """A length as a person writes it."""
+    return {"type": ["number", "string"], "pattern": pattern, "examples": _EXAMPLES}
+
+
+def plain_length(mm: float, units: Units) -> str:
+    """A length as a person would write it: to 1/64 in or 0.1 mm, whole feet alone ("4 ft")."""
+    text = format_length(mm, units, INCH / 64.0 if units == "in" else 0.1, "words").replace(".0 mm", " mm")
+    return text.removesuffix(" 0 in") if " ft " in text else text
+
+
+def written(value: object, units: Units) -> str:
+    """What was read, with its unit: a text as it stands, a bare number in the file's units."""
+    bare = not isinstance(value, str) or re.fullmatch(r"[-+ 0-9./]+", value)
+    return f"{value} {units}" if bare else f"{value}"
+
+
+def exact_text(mm: float) -> str:
+    """A length that reads back as the same number."""
+    return f"{mm!r} mm".replace(".0 mm", " mm")
+
+
+def bare_number_advice(value: object, units: Units) -> str:
+    """Where a number without a unit is out of its limits, the unit that was taken."""
+    if written(value, units) == str(value):
+        return ""
+    return f"a bare number is in {'inches' if units == 'in' else 'millimetres'}"
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A limit as an inch room and as a metric room write it; the two need not be the same length."""
+
+    inches: str
+    metric: str
+
+    def text(self, units: Units) -> str:
+        """As that room writes it."""
+        return self.inches if units == "in" else self.metric
+
+    def mm(self, units: Units) -> float:
+        """Its length in that room."""
+        return read_length(self.text(units))
+
+
+NONE = Limit("0 in", "0 mm")
+FAR = Limit("300 ft", "100 m")
+
+
+def limited(value: object, units: Units, least: Limit, most: Limit, *, above: bool = False) -> float:
+    """Read a length within limits, mm.
+
+    Args:
+        value: as the file has it.
+        units: what bare numbers are in.
+        least: smallest allowed.
+        most: largest allowed.
+        above: `least` itself is not allowed.
+
+    Raises:
+        PydanticCustomError: it is no length, or out of its limits.
+    """
+    try:
+        size = read_length(value, units)
+    except UnitError as error:
+        raise wrong(str(error)) from None
+    limit = ""
+    if size < least.mm(units) or (above and size == least.mm(units)):
+        limit = f"more than {least.text(units)}" if above else f"{least.text(units)} or more"
+    elif size > most.mm(units):
+        limit = f"{most.text(units)} or less"
+    if limit:
+        raise wrong(f"got {written(value, units)}, must be {limit}", bare_number_advice(value, units))
+    return size
+
+
+def _length(least: Limit, most: Limit, *, above: bool = False) -> tuple[object, ...]:
+    """What makes a float a length of the config: read, written and described as one."""
+
+    def read(value: object, info: ValidationInfo) -> float:
+        return limited(value, reading(info).units, least, most, above=above)
+
+    return BeforeValidator(read), PlainSerializer(exact_text, when_used="json"), WithJsonSchema(length_schema())
+
+
+# The limits are own judgement: past them it is a unit that was forgotten or a digit too many.
+Length = Annotated[float, *_length(NONE, FAR, above=True)]
+"""mm, more than 0."""
+Distance = Annotated[float, *_length(NONE, FAR)]
+"""mm, 0 or more."""
+Section = Annotated[float, *_length(Limit("1/16 in", "1 mm"), Limit("3 ft", "1000 mm"))]
+"""mm, a side of a piece of wood."""
+Small = Annotated[float, *_length(NONE, Limit("2 ft", "600 mm"))]
+"""mm, a gap, a clearance, a thickness: 0 or more."""
+Fine = Annotated[float, *_length(Limit("1/256 in", "0.1 mm"), Limit("1 in", "25 mm"))]
+"""mm, what can be read, or how far readings spread."""
+Height = Annotated[float, *_length(Limit("4 ft", "1200 mm"), Limit("50 ft", "15 m"))]
+"""mm, of a ceiling above the floor."""
+Board = Annotated[float, *_length(Limit("1 ft", "300 mm"), Limit("60 ft", "20 m"))]
+"""mm, length of a bought board."""
+
+
+def _read_angle(value: object) -> float:
+    try:
+        angle = read_angle(value)
+    except UnitError as error:
+        raise wrong(str(error)) from None
+    if not 1.0 * DEGREE <= angle <= 60.0 * DEGREE:
+        raise wrong(f"got {value if isinstance(value, str) else f'{value} deg'}, must be 1 deg to 60 deg")
+    return angle
+
+
+def _read_temperature(value: object, info: ValidationInfo) -> float:
+    try:
+        degrees = read_temperature(value, reading(info).units)
+    except UnitError as error:
+        raise wrong(str(error)) from None
+    if not -30.0 <= degrees <= 60.0:
+        raise wrong(f"got {value}, must be -22 F to 140 F (-30 C to 60 C)")
+    return degrees
+
+
+ANGLE_SCHEMA: dict[str, Any] = {
+    "type": ["number", "string"],
+    "pattern": r"^\s*[-+−]?\s*[0-9.]+\s*(deg|degrees?|°|rad)?\.?\s*$",
+    "examples": ["15 deg", "0.26 rad"],
+}
+Angle = Annotated[
+    float,
+    BeforeValidator(_read_angle),
+    PlainSerializer(lambda angle: f"{angle!r} rad", when_used="json"),
+    WithJsonSchema(ANGLE_SCHEMA),
+]
+"""Radians."""
+Temperature = Annotated[
+    float,
+    BeforeValidator(_read_temperature),
+    PlainSerializer(lambda degrees: f"{degrees!r} C", when_used="json"),
+    WithJsonSchema({"type": ["number", "string"], "examples": ["68 F", "20 C"]}),
+]
+"""Degrees Celsius."""

@@ -1,0 +1,79 @@
+"""Changes to a config's raw TOML before it is validated, by dotted key."""
+
+import copy
+import tomllib
+from collections.abc import Sequence
+from typing import Any
+
+from lacunar.config.lines import KeyPath
+from lacunar.config.raw import Raw, is_list, is_table
+from lacunar.errors import Problem
+
+
+def override_value(text: str) -> Any:
+    """A value as typed: TOML where it is valid TOML, else a bare string ("across", "1/4 in")."""
+    try:
+        document = tomllib.loads(f"value = {text}")
+    except tomllib.TOMLDecodeError:
+        return text
+    value: Any = document.get("value")
+    return (
+        value
+        if len(document) == 1 and (isinstance(value, str | int | float) or is_list(value) or is_table(value))
+        else text
+    )
+
+
+def apply_overrides(raw: Raw, overrides: Sequence[tuple[str, str]]) -> tuple[Raw, list[KeyPath], list[Problem]]:
+    """A copy with the overrides in it, the paths that were set, and what could not be set."""
+    changed = copy.deepcopy(raw)
+    paths: list[KeyPath] = []
+    problems: list[Problem] = []
+    for key, text in overrides:
+        try:
+            paths.append(_set(changed, key, override_value(text)))
+        except _NoPlaceError as error:
+            problems.append(Problem(where=f"override {key}", what=str(error)))
+    return changed, paths, problems
+
+
+class _NoPlaceError(Exception):
+    """The key leads nowhere; the message says why."""
+
+
+def _set(raw: Raw, key: str, value: Any) -> KeyPath:
+    steps = [step.strip() for step in key.split(".")]
+    if not all(steps):
+        raise _NoPlaceError('must be a key like "slats.gap"')
+    place: Any = raw
+    path: KeyPath = ()
+    for n, step in enumerate(steps):
+        name = _step(place, step)
+        path = (*path, name)
+        if n == len(steps) - 1:
+            place[name] = value
+        elif is_table(place):
+            place = place.setdefault(step, {})
+        else:
+            place = place[name]
+    return path
+
+
+def _step(place: Any, step: str) -> str | int:
+    if is_table(place):
+        return step
+    if is_list(place):
+        return _item(place, step)
+    raise _NoPlaceError(f'"{step}" lies below a value that is no table')
+
+
+def _item(items: list[Any], step: str) -> int:
+    """An item by its number, from 1, or by its name."""
+    if step.isascii() and step.isdigit():
+        if 1 <= int(step) <= len(items):
+            return int(step) - 1
+        raise _NoPlaceError(f"there is no number {step}: the file has {len(items)}")
+    for number, item in enumerate(items):
+        if is_table(item) and item.get("name") == step:
+            return number
+    raise _NoPlaceError(f'nothing is named "{step}"; give a name or a number from 1')

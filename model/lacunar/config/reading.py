@@ -1,0 +1,77 @@
+"""What reading a value hangs on, and how a wrong one is told."""
+
+import difflib
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from pydantic import ValidationInfo
+from pydantic_core import PydanticCustomError
+
+from lacunar.units import Units
+
+CUSTOM = "lacunar"
+"""Type of the errors whose message is ready to be printed."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """What a value's meaning hangs on.
+
+    Attributes:
+        units: what bare numbers are in.
+        corners: letters of the room's corners in order; "" where the file's own are not usable.
+        marks: names of the room's marks; None where the file's own are not usable.
+    """
+
+    units: Units = "in"
+    corners: str = "ABCD"
+    marks: tuple[str, ...] | None = ()
+
+    @property
+    def walls(self) -> tuple[str, ...]:
+        """Wall names in the order of the corners."""
+        return tuple(a + b for a, b in zip(self.corners, self.corners[1:] + self.corners[:1], strict=True))
+
+    def wall(self, name: str) -> str | None:
+        """The wall as the corners run ("BA" is "AB"); None where it is no wall of this room."""
+        if not self.corners:
+            return name
+        return next((wall for wall in self.walls if name in (wall, wall[::-1])), None)
+
+
+def reading(info: ValidationInfo) -> Reading:
+    """The context that a config is read in."""
+    context: object = info.context
+    return context if isinstance(context, Reading) else Reading()
+
+
+def wrong(what: str, fix: str = "") -> PydanticCustomError:
+    """An error with a message that is ready to be printed."""
+    return PydanticCustomError(CUSTOM, "{what}", {"what": what, "fix": fix})
+
+
+def shown(value: object) -> str:
+    """A value as it stands in the file, short."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, str):
+        return f'"{value}"' if len(value) <= 60 else f'"{value[:57]}..."'
+    if isinstance(value, Mapping):
+        return "a table"
+    if isinstance(value, Sequence):
+        return "a list" if value else "an empty list"
+    text = str(value)
+    return text if len(text) <= 60 else f"{text[:57]}..."
+
+
+def listed(words: Iterable[str], last: str = "or") -> str:
+    """Words as a person lists them: `"a", "b" or "c"`."""
+    quoted = [f'"{word}"' for word in words]
+    return f" {last} ".join(part for part in (", ".join(quoted[:-1]), *quoted[-1:]) if part)
+
+
+def did_you_mean(name: str, known: Iterable[str]) -> str:
+    """Advice that names the known word most like this one, or ""."""
+    folded = {word.lower(): word for word in known}
+    found = difflib.get_close_matches(name.lower(), folded, n=1, cutoff=0.5)
+    return f'did you mean "{folded[found[0]]}"?' if found else ""

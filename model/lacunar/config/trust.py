@@ -1,0 +1,151 @@
+"""How far a result can be trusted, from what was measured."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from lacunar.config.config import Config
+from lacunar.config.defaults import walls_of
+from lacunar.config.words import distance_ends
+
+GoodFor = Literal["look", "buy", "cut"]
+
+Wanted = Mapping[str, Mapping[str, Sequence[str]]]
+"""By sheet, the parts that hang on it and the keys that [field] must give for each."""
+
+_TAKEN: Mapping[str, str] = {
+    "beam pieces": "openings, for beam pieces",
+    "slats": "coffers, for slats",
+    "rips": "last holes, for rips",
+    "trim": "sides, for trim",
+}
+"""What is measured on the wood for each sheet."""
+
+_FIELD_MEASURES = "measured again on the wood as it goes up: " + "; ".join(_TAKEN.values())
+
+_MOST_NAMES = 3
+"""Part ids named before "and n more"."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetTrust:
+    """Whether the parts of one sheet may be cut.
+
+    Attributes:
+        sheet: "beam pieces", "slats", "rips" or "trim".
+        wanted: how many parts hang on it.
+        missing: those that were not measured again.
+    """
+
+    sheet: str
+    wanted: int
+    missing: tuple[str, ...]
+
+    @property
+    def unlocked(self) -> bool:
+        """Every part of the sheet was measured again."""
+        return not self.missing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trust:
+    """How far a result can be trusted.
+
+    Attributes:
+        good_for: "look", "buy" or "cut".
+        missing: what the next level wants, one phrase each; empty at the last.
+        sheets: of field measures, each with what it still wants; empty where nobody said which parts there are.
+    """
+
+    good_for: GoodFor
+    missing: tuple[str, ...]
+    sheets: tuple[SheetTrust, ...] = ()
+
+
+def trust(config: Config, wanted: Wanted | None = None) -> Trust:
+    """How far a result made of this config can be trusted, and what is missing for the next level.
+
+    "look": walls and height, the rest assumed. "buy": a diagonal or two distances to wall marks, both ends of every
+    beam, the light, joists, prices. "cut": every part measured again on the wood; then nothing rests on the survey.
+
+    Args:
+        config: as read.
+        wanted: the parts that there are to measure; where None, nothing is good for cutting.
+    """
+    sheets = tuple(_sheet(config, sheet, parts) for sheet, parts in (wanted or {}).items())
+    if sheets and all(sheet.unlocked for sheet in sheets):
+        return Trust(good_for="cut", missing=(), sheets=sheets)
+    missing = (*_shape(config), *_beams(config), *_above(config), *_prices(config))
+    if missing:
+        return Trust(good_for="look", missing=missing, sheets=sheets)
+    locked = tuple(_phrase(sheet) for sheet in sheets if not sheet.unlocked)
+    return Trust(good_for="buy", missing=locked or (_FIELD_MEASURES,), sheets=sheets)
+
+
+def _sheet(config: Config, sheet: str, parts: Mapping[str, Sequence[str]]) -> SheetTrust:
+    missing = tuple(part for part, keys in parts.items() if not all(_is_measured(config, part, key) for key in keys))
+    return SheetTrust(sheet=sheet, wanted=len(parts), missing=missing)
+
+
+def _is_measured(config: Config, part: str, key: str) -> bool:
+    """Whether [field] has a key of a part; an interval says where a length may lie as well as the length itself."""
+    row = config.field.get(part)
+    if row is None:
+        return False
+    if key == "length" and row.shortest is not None and row.longest is not None:
+        return True
+    return getattr(row, key) is not None
+
+
+def _phrase(sheet: SheetTrust) -> str:
+    taken = _TAKEN.get(sheet.sheet, sheet.sheet)
+    if len(sheet.missing) == sheet.wanted:
+        return f"measured on the wood: {taken} ({sheet.wanted})"
+    more = len(sheet.missing) - _MOST_NAMES
+    names = ", ".join(sheet.missing[:_MOST_NAMES]) + (f" and {more} more" if more > 0 else "")
+    return f"measured on the wood: {taken}: {names} (of {sheet.wanted})"
+
+
+def _shape(config: Config) -> Iterator[str]:
+    """Walls, and enough distances across the room to fix its shape."""
+    corners = config.room.corners
+    walls = [set(wall) for wall in walls_of(corners)]
+    measured = [set(distance_ends(key)) for key in config.room.measured]
+    unmeasured = [wall for wall in walls_of(corners) if set(wall) not in measured]
+    if unmeasured:
+        yield f"the length of {' and '.join(f'wall {wall}' for wall in unmeasured)}"
+    diagonals = {frozenset(ends) for ends in measured if ends <= set(corners) and ends not in walls}
+    to_marks = {frozenset(ends) for ends in measured if not ends <= set(corners)}
+    wanted = len(corners) - 3
+    if 2 * len(diagonals) + len(to_marks) < 2 * wanted:
+        diagonal = "a diagonal" if wanted == 1 else f"{wanted} diagonals"
+        yield f"{diagonal}, or {2 * wanted} distances from corners to marks on walls"
+
+
+def _beams(config: Config) -> Iterator[str]:
+    if config.beams:
+        yield "both ends of every beam, measured ([[beam]] for each instead of [beams])"
+
+
+def _above(config: Config) -> Iterator[str]:
+    if not config.is_given("fixture"):
+        yield "the light: a [[fixture]], or fixture = [] where there is none"
+    if config.framing.joists is None:
+        yield "where the joists are (framing.joists)"
+
+
+def _prices(config: Config) -> Iterator[str]:
+    priced = {board.stock for board in config.shop.board if board.price is not None}
+    missing = [stock for stock in used_stock(config) if stock not in priced]
+    if missing:
+        yield f"a price for {', '.join(missing)} ([[shop.board]] or shop.boards)"
+
+
+def used_stock(config: Config) -> tuple[str, ...]:
+    """Every stock that has to be bought, once: slats, trim, cross beams, new beams."""
+    cross = config.cross_beams
+    rows = cross is not None and (bool(cross.rows) or bool(cross.at) or cross.walls == "half beam")
+    names = [config.slats.stock, config.trim.stock]
+    names += [cross.stock] if cross and rows else []
+    names += [beam.stock for beam in config.beam if beam.new and beam.stock]
+    return tuple(dict.fromkeys(names))

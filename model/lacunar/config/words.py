@@ -1,0 +1,274 @@
+"""Kinds of word: choices, names, walls, corners, species, stock, colours."""
+
+import re
+from collections.abc import Callable, Mapping
+from typing import Annotated, Literal, get_args
+
+from pydantic import AfterValidator, BeforeValidator, PlainSerializer, ValidationInfo, WithJsonSchema
+
+from lacunar.config.lengths import NONE, Distance, Limit, exact_text, length_schema, limited
+from lacunar.config.raw import is_list
+from lacunar.config.reading import did_you_mean, listed, reading, shown, wrong
+from lacunar.materials import (
+    OLD_CEILINGS,
+    SPECIES,
+    find_old_ceiling,
+    find_species,
+    nearest_old_ceiling,
+    nearest_species,
+    plain_stock,
+)
+
+
+def _text(value: object, wanted: str) -> str:
+    if not isinstance(value, str) or not value.strip() or len(value) > 200 or not value.isprintable():
+        raise wrong(f"got {shown(value)}, must be {wanted}")
+    return value.strip()
+
+
+def one_of(choice: object) -> BeforeValidator:
+    """Reads one of the words of a Literal, and names the nearest one where it is another."""
+    words: tuple[str, ...] = get_args(choice)
+
+    def read(value: object) -> object:
+        if value not in words:
+            advice = did_you_mean(value, words) if isinstance(value, str) else ""
+            raise wrong(f"got {shown(value)}, must be {listed(words)}", advice)
+        return value
+
+    return BeforeValidator(read)
+
+
+def _read_bool(value: object) -> bool:
+    if not isinstance(value, bool):
+        raise wrong(f"got {shown(value)}, must be true or false, without quotes")
+    return value
+
+
+def _matching(pattern: str, wanted: str) -> Callable[[object], str]:
+    def read(value: object) -> str:
+        if not isinstance(value, str) or not re.fullmatch(pattern, value):
+            raise wrong(f"got {shown(value)}, must be {wanted}")
+        return value
+
+    return read
+
+
+def _named(pattern: str, wanted: str) -> tuple[BeforeValidator, WithJsonSchema]:
+    return BeforeValidator(_matching(pattern, wanted)), WithJsonSchema({"type": "string", "pattern": f"^{pattern}$"})
+
+
+def _read_line(value: object) -> str:
+    return _text(value, "a text of 1 to 200 characters on one line")
+
+
+def _read_bool_or_auto(value: object) -> bool | Literal["auto"]:
+    if isinstance(value, bool):
+        return value
+    if value == "auto":
+        return "auto"
+    raise wrong(f'got {shown(value)}, must be true or false without quotes, or "auto"')
+
+
+YesNoAuto = Annotated[
+    bool | Literal["auto"],
+    BeforeValidator(_read_bool_or_auto),
+    WithJsonSchema({"anyOf": [{"type": "boolean"}, {"const": "auto"}]}),
+]
+YesNo = Annotated[bool, BeforeValidator(_read_bool)]
+Text = Annotated[str, BeforeValidator(_read_line), WithJsonSchema({"type": "string", "minLength": 1, "maxLength": 200})]
+"""One line of text."""
+Currency = Annotated[str, *_named(r"[A-Z]{3}", 'a currency of three capital letters, like "USD" or "EUR"')]
+Colour = Annotated[
+    str,
+    *_named(
+        r"#[0-9a-fA-F]{6}|lab\(\s*[0-9.]+\s*,\s*-?[0-9.]+\s*,\s*-?[0-9.]+\s*\)",
+        'a colour like "#4a3020" or "lab(24, 9, 14)"',
+    ),
+]
+CofferName = Annotated[str, *_named(r"C[1-9][0-9]*", "a coffer, like C5")]
+PartName = Annotated[str, *_named(r"[A-Z][A-Za-z0-9_-]*", "a part, like C5-S03")]
+MarkName = Annotated[
+    str, *_named(r"[A-Za-z_][A-Za-z0-9_]+", "a mark's name: letters, digits and _, two or more, no digit first")
+]
+BeamName = Annotated[
+    str,
+    *_named(
+        r"(?![CXHMF][0-9])[A-Za-z0-9_-]{1,40}",
+        "a name of letters, digits, - and _ that is not like C1, X1, H1, M1 or F1 (those are given to other parts)",
+    ),
+]
+_CORNERS = r"(?:([A-Z])(?!.*\1)){3,26}"
+Corners = Annotated[str, *_named(_CORNERS, "three or more different capital letters, clockwise seen from above")]
+
+
+def is_corners(value: object) -> bool:
+    """Whether a value names corners: three or more different capital letters."""
+    return isinstance(value, str) and re.fullmatch(_CORNERS, value) is not None
+
+
+# --- walls, corners and marks --------------------------------------------------------------------------------------
+
+
+def read_wall(value: object, info: ValidationInfo) -> str:
+    """A wall of the room, named as the corners run.
+
+    Raises:
+        PydanticCustomError: the room has no such wall.
+    """
+    known = reading(info)
+    wall = known.wall(value.upper()) if isinstance(value, str) and re.fullmatch("[A-Za-z]{2}", value) else None
+    if wall is None:
+        raise wrong(f"got {shown(value)}, must be a wall of the room: {_plain_list(known.walls) or 'two letters'}")
+    return wall
+
+
+def _plain_list(words: tuple[str, ...]) -> str:
+    return listed(words).replace('"', "") if words else ""
+
+
+def _read_corner(value: object, info: ValidationInfo) -> str:
+    known = reading(info).corners
+    letter = value.upper() if isinstance(value, str) else ""
+    if not re.fullmatch("[A-Z]", letter) or (known and letter not in known):
+        raise wrong(f"got {shown(value)}, must be a corner of the room: {_plain_list(tuple(known)) or 'one letter'}")
+    return letter
+
+
+def distance_ends(key: str) -> tuple[str, str]:
+    """The two corners or marks that a key of `room.measured` names: "AC" is A and C, "m1-C" is m1 and C."""
+    first, _, second = key.partition("-")
+    return (first, second) if second else (key[:1], key[1:])
+
+
+def _read_ends(value: object, info: ValidationInfo) -> str:
+    known = reading(info)
+    ends = distance_ends(value) if isinstance(value, str) else ("", "")
+    all_known = known.corners and known.marks is not None
+    if ends[0] == ends[1] or (all_known and not set(ends) <= {*known.corners, *(known.marks or ())}):
+        raise wrong(
+            f"got {shown(value)}, must be two of the corners {', '.join(known.corners)}"
+            + (f" or marks {', '.join(known.marks)}" if known.marks else ""),
+            'write two corners as "AC", and a mark with a dash as "m1-C"',
+        )
+    assert isinstance(value, str)
+    return value
+
+
+def _read_height_place(value: object, info: ValidationInfo) -> str:
+    known = reading(info).corners
+    if not isinstance(value, str) or (known and value not in (*known, "centre")):
+        raise wrong(f'got {shown(value)}, must be a corner ({", ".join(known)}) or "centre"')
+    return value
+
+
+_WALL_SCHEMA = WithJsonSchema({"type": "string", "pattern": "^[A-Za-z]{2}$", "examples": ["AB", "BC"]})
+Wall = Annotated[str, BeforeValidator(read_wall), _WALL_SCHEMA]
+Corner = Annotated[
+    str, BeforeValidator(_read_corner), WithJsonSchema({"type": "string", "pattern": "^[A-Za-z]$", "examples": ["A"]})
+]
+_ENDS_SCHEMA = {"type": "string", "pattern": "^([A-Z]{2}|[A-Za-z0-9_]+-[A-Za-z0-9_]+)$"}
+Ends = Annotated[str, BeforeValidator(_read_ends), WithJsonSchema(_ENDS_SCHEMA)]
+HeightPlace = Annotated[
+    str, BeforeValidator(_read_height_place), WithJsonSchema({"type": "string", "pattern": "^([A-Z]|centre)$"})
+]
+
+
+def _two_walls(value: Mapping[str, float]) -> Mapping[str, float]:
+    if len(value) != 2:
+        count = "1 wall" if len(value) == 1 else f"{len(value)} walls"
+        raise wrong(f"got {count}, must be distances from two walls", "write { AB = ..., DA = ... }")
+    return value
+
+
+_WALL = "^[A-Za-z]{2}$"
+Place = Annotated[
+    Mapping[Wall, Distance],
+    AfterValidator(_two_walls),
+    WithJsonSchema(
+        {"type": "object", "patternProperties": {_WALL: length_schema()}, "minProperties": 2, "maxProperties": 2}
+    ),
+]
+"""Distances from two walls: a place in the plan."""
+
+
+# --- wood ----------------------------------------------------------------------------------------------------------
+
+
+def _read_species(value: object) -> str:
+    name = _text(value, "a species")
+    species = find_species(name)
+    if species is None:
+        raise wrong(
+            f"got {shown(value)}, must be a known species: {', '.join(SPECIES)}",
+            f'did you mean "{nearest_species(name)}"?',
+        )
+    return species.name
+
+
+def _read_stock(value: object) -> str:
+    return plain_stock(_text(value, 'a nominal size like "1x4"'))
+
+
+def _read_old_ceiling(value: object) -> str:
+    name = _text(value, "a kind of ceiling")
+    ceiling = find_old_ceiling(name)
+    if ceiling is None:
+        raise wrong(
+            f"got {shown(value)}, must be {listed(OLD_CEILINGS)}", f'did you mean "{nearest_old_ceiling(name)}"?'
+        )
+    return ceiling.kind
+
+
+SpeciesName = Annotated[
+    str, BeforeValidator(_read_species), WithJsonSchema({"type": "string", "examples": list(SPECIES)})
+]
+StockName = Annotated[str, BeforeValidator(_read_stock), WithJsonSchema({"type": "string", "examples": ["1x4", "4x8"]})]
+"""Nominal size, or a name of one's own where width and thickness are given."""
+CeilingKind = Annotated[
+    str, BeforeValidator(_read_old_ceiling), WithJsonSchema({"type": "string", "examples": list(OLD_CEILINGS)})
+]
+
+
+# --- words that carry a number -------------------------------------------------------------------------------------
+
+
+def _read_bottom(value: object, info: ValidationInfo) -> float:
+    if value == "flush":
+        return 0.0
+    match = re.fullmatch(r"up\s+(.+)", value.strip()) if isinstance(value, str) else None
+    if match is None:
+        raise wrong(f'got {shown(value)}, must be "flush" or "up" and a length, like "up 1/2 in"')
+    return limited(match[1], reading(info).units, NONE, Limit("2 ft", "600 mm"), above=True)
+
+
+Bottom = Annotated[
+    float,
+    BeforeValidator(_read_bottom),
+    PlainSerializer(lambda up: f"up {exact_text(up)}" if up else "flush", when_used="json"),
+    WithJsonSchema({"type": "string", "pattern": r"^(flush|up\s+[0-9].*)$", "examples": ["flush", "up 1/2 in"]}),
+]
+"""mm that a cross beam's bottom lies above flush."""
+
+
+_SIZES = (Limit("1/4 in", "5 mm"), Limit("30 ft", "10 m"))
+
+
+def _read_size(value: object, info: ValidationInfo) -> tuple[float, float]:
+    units = reading(info).units
+    if is_list(value):
+        if len(value) != 2:
+            raise wrong(f"got a list of {len(value)}, must be one length or a list of two (along AB, away from AB)")
+        return limited(value[0], units, *_SIZES), limited(value[1], units, *_SIZES)
+    side = limited(value, units, *_SIZES)
+    return side, side
+
+
+_ONE = length_schema()
+Size = Annotated[
+    tuple[float, float],
+    BeforeValidator(_read_size),
+    PlainSerializer(lambda size: [exact_text(side) for side in size], when_used="json"),
+    WithJsonSchema({"anyOf": [_ONE, {"type": "array", "items": _ONE, "minItems": 2, "maxItems": 2}]}),
+]
+"""mm along AB and away from it."""

@@ -1,0 +1,140 @@
+"""What must hold in framing, fasteners, shop, and the tables of stages to come."""
+
+from collections.abc import Iterator
+
+from lacunar.config.ceiling_rules import unknown_stock
+from lacunar.config.facts import Breach, Facts
+from lacunar.config.lengths import Limit
+from lacunar.config.lines import KeyPath
+from lacunar.config.room_rules import placed, unique
+from lacunar.config.trust import used_stock
+from lacunar.config.work_tables import Joists
+from lacunar.materials import find_lumber, nearest_stock
+
+LEAST_SPACING, MOST_SPACING = Limit("6 in", "150 mm"), Limit("4 ft", "1200 mm")
+"""Between joists, from boarded attics to the widest timber frames. Own judgement."""
+WIDEST_KERF = Limit("1/2 in", "12 mm")
+"""Own judgement: no saw blade is thicker."""
+
+
+def framing_rules(facts: Facts) -> Iterator[Breach]:
+    """Joists, and what is driven into them."""
+    joists = facts.config.framing.joists
+    if joists is not None:
+        yield from _placing(joists)
+        yield from _spacing(facts, joists)
+        if find_lumber(joists.stock) is None:
+            yield unknown_stock(joists.stock, ("framing", "joists", "stock"))
+    nail, slats = facts.config.fasteners.slat, facts.config.slats
+    if nail.length <= slats.thickness:
+        yield Breach(
+            path=("fasteners", "slat", "length"),
+            what=f"got {facts.length(nail.length)}, must be longer than the slat is thick, "
+            f"{facts.length(slats.thickness)}",
+            also=(("slats", "thickness"), ("slats", "stock")),
+        )
+    if find_lumber(facts.config.furring.stock) is None:
+        yield unknown_stock(facts.config.furring.stock, ("furring", "stock"))
+
+
+def _placing(joists: Joists) -> Iterator[Breach]:
+    path: KeyPath = ("framing", "joists")
+    if joists.at and (joists.first is not None or joists.spacing is not None):
+        yield Breach(path=(*path, "at"), what="both at and first and spacing are given, must be one way")
+    elif not joists.at and (joists.first is None or joists.spacing is None):
+        missing = "first" if joists.first is None else "spacing"
+        both = joists.first is None and joists.spacing is None
+        yield Breach(
+            path=path if both else (*path, missing),
+            what="says not where they are, must have at, or first and spacing" if both else "missing, must be given",
+            fix='at = ["9 in", "24 3/4 in"], or first = "9 in" and spacing = "16 in"',
+            also=((*path, "at"), (*path, "first"), (*path, "spacing")),
+        )
+
+
+def _spacing(facts: Facts, joists: Joists) -> Iterator[Breach]:
+    path: KeyPath = ("framing", "joists")
+    for n, (one, next_one) in enumerate(zip(joists.at, joists.at[1:], strict=False), start=1):
+        if next_one <= one:
+            yield Breach(
+                path=(*path, "at", n),
+                what=f"got {facts.length(next_one)}, must be more than the one before, {facts.length(one)}",
+                fix=f"all are taken from wall {joists.along}, in order",
+            )
+    units = facts.config.units
+    if joists.spacing is not None and not LEAST_SPACING.mm(units) <= joists.spacing <= MOST_SPACING.mm(units):
+        yield Breach(
+            path=(*path, "spacing"),
+            what=f"got {facts.length(joists.spacing)}, must be from {LEAST_SPACING.text(units)} "
+            f"to {MOST_SPACING.text(units)}",
+        )
+
+
+def shop_rules(facts: Facts) -> Iterator[Breach]:
+    """Saw and boards."""
+    shop = facts.config.shop
+    units = facts.config.units
+    if shop.kerf > WIDEST_KERF.mm(units):
+        yield Breach(
+            path=("shop", "kerf"), what=f"got {facts.length(shop.kerf)}, must be {WIDEST_KERF.text(units)} or less"
+        )
+    if shop.board and shop.longest is not None and min(board.length for board in shop.board) > shop.longest:
+        yield Breach(
+            path=("shop", "longest"),
+            what=f"got {facts.length(shop.longest)}, must be as long as the shortest board, "
+            f"{facts.length(min(board.length for board in shop.board))}",
+            also=(("shop", "board"), ("shop", "boards")),
+        )
+    yield from _boards(facts)
+
+
+def _boards(facts: Facts) -> Iterator[Breach]:
+    config = facts.config
+    used = used_stock(config)
+    seen: set[tuple[str, float]] = set()
+    for n, board in enumerate(config.shop.board):
+        if find_lumber(board.stock) is None and board.stock not in used and "shop.boards" not in facts.given:
+            yield Breach(
+                path=("shop", "board", n, "stock"),
+                what=f'got "{board.stock}", must be a nominal size or a stock used here: {", ".join(sorted(used))}',
+                fix=f'did you mean "{nearest_stock(board.stock)}"?',
+                also=(("slats", "stock"), ("trim", "stock"), ("cross_beams", "stock")),
+            )
+        if (board.stock, board.length) in seen:
+            yield Breach(
+                path=("shop", "board", n),
+                what=f"{board.stock} of {facts.length(board.length)} stands twice, must stand once",
+                fix="add up what is on hand",
+            )
+        seen.add((board.stock, board.length))
+
+
+def later_rules(facts: Facts) -> Iterator[Breach]:
+    """The tables that stages to come will use."""
+    config = facts.config
+    indoor = config.house.indoor
+    if indoor.dry > indoor.humid:
+        yield Breach(
+            path=("house", "indoor", "humid"),
+            what=f"got {indoor.humid:g}, must be dry ({indoor.dry:g}) or more",
+            also=(("house", "indoor", "dry"),),
+        )
+    for n, camera in enumerate(config.camera):
+        yield from placed(facts, camera.at, ("camera", n, "at"))
+        height = facts.height()
+        if height is not None and camera.eye >= height:
+            yield Breach(
+                path=("camera", n, "eye"),
+                what=f"got {facts.length(camera.eye)}, must be below the ceiling at {facts.length(height)}",
+                also=(("room", "height"), ("room", "heights")),
+            )
+    yield from unique({("camera", n, "name"): camera.name for n, camera in enumerate(config.camera)}, "camera")
+    for n, strip in enumerate(config.no_nail):
+        yield from placed(facts, strip.from_, ("no_nail", n, "from"))
+        yield from placed(facts, strip.to, ("no_nail", n, "to"))
+    for name, row in config.field.items():
+        if row.shortest is not None and row.longest is not None and row.shortest > row.longest:
+            yield Breach(
+                path=("field", name, "shortest"),
+                what=f"got {facts.length(row.shortest)}, must be longest ({facts.length(row.longest)}) or less",
+            )

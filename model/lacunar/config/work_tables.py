@@ -1,0 +1,189 @@
+"""What is above, what it is made with, and what stages to come will use."""
+
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from lacunar.config.lengths import NOT_GIVEN, Board, Distance, Fine, Length, Section, Small
+from lacunar.config.numbers import Count, Gauge, Minutes, Money, OnHand, PerLength, Price, Share
+from lacunar.config.table import Table
+from lacunar.config.words import (
+    CeilingKind,
+    Colour,
+    PartName,
+    Place,
+    StockName,
+    Text,
+    Wall,
+    YesNoAuto,
+    one_of,
+)
+
+NailKind = Literal["finish nail", "brad", "pin", "screw"]
+Sheet = Literal["letter", "a4"]
+When = Literal["before", "after"]
+
+
+class Joists(Table):
+    """The joists above the old ceiling."""
+
+    along: Wall = Field(description="Wall that they lie parallel to; the distances are taken from it.")
+    at: tuple[Distance, ...] = Field(default=(), description="Centre lines as found.")
+    first: Distance | None = Field(default=None, description="Instead of at: the first centre line.")
+    spacing: Length | None = Field(default=None, description="With first: from one centre line to the next.")
+    stock: StockName = Field(default="2x8", description="Their nominal size.")
+    span: Length | None = Field(default=None, description="Between what they rest on.")
+
+
+class OldCeilingTable(Table):
+    """The finish that the slats are nailed through."""
+
+    kind: CeilingKind = Field(default="", description="What it is.")
+    thickness: Small = Field(default=NOT_GIVEN, description="Measure it at a hole for a lamp.")
+
+
+class Framing(Table):
+    """What is above the old ceiling."""
+
+    joists: Joists | None = Field(default=None, description="Where the joists are.")
+    old_ceiling: OldCeilingTable | None = Field(default=None, description="The finish that is there.")
+
+
+class SlatNail(Table):
+    """What holds the slats."""
+
+    kind: Annotated[NailKind, one_of(NailKind)] = Field(default="finish nail", description="What is driven.")
+    gauge: Gauge = Field(default=16, description="Steel wire gauge.")
+    length: Length = Field(default=NOT_GIVEN, description="Default: 2 1/2 in, or 64 mm.")
+    per_joist: Count = Field(default=2, description="In each slat at each joist; one in rips under 2 in.")
+
+
+class Fasteners(Table):
+    """Nails and screws."""
+
+    slat: SlatNail = Field(default=SlatNail(), description="What holds the slats.")
+
+
+class ShopBoard(Table):
+    """One length of one stock, as it is sold or lies at hand."""
+
+    stock: StockName = Field(description="Nominal size.")
+    length: Board = Field(description="As sold.")
+    price: Price | None = Field(default=None, description="Of one, in the config's currency.")
+    on_hand: OnHand = Field(default=0, description="How many are there already.")
+
+
+class Shop(Table):
+    """Saw and lumber yard."""
+
+    kerf: Small = Field(default=NOT_GIVEN, description="Width of the saw cut. Default: 1/8 in, or 3 mm.")
+    end_waste: Small = Field(
+        default=NOT_GIVEN, description="Lost at each end of a bought board. Default: 1/4 in, or 6 mm."
+    )
+    cull: Share = Field(default=0.10, description="Share of bought boards that are not good enough.")
+    longest: Board | None = Field(default=None, description="The longest board that fits the car.")
+    boards: Text | None = Field(
+        default=None,
+        description="A CSV file beside the config (stock,length,price,on_hand), instead of [[shop.board]].",
+    )
+    tax: Share = Field(default=0.0, description="Added to prices.")
+    delivery: Money = Field(default=0.0, description="Added once.")
+    contingency: Share = Field(default=0.0, description="Kept back for what goes wrong.")
+    budget: Money | None = Field(default=None, description="The cost must stay within it.")
+    flip_stops: Count = Field(default=1, description="Stops that the saw stand has.")
+    board: tuple[ShopBoard, ...] = Field(default=(), description="What the lumber yard sells.")
+
+
+class Coat(Table):
+    """One coat of finish."""
+
+    kind: Text = Field(description='Like "gel stain" or "clear".')
+    colour: Text | None = Field(default=None, description='Like "tobacco brown".')
+    sheen: Text | None = Field(default=None, description='Like "satin".')
+
+
+class Finish(Table):
+    """Paint behind the slats and what goes onto the wood."""
+
+    behind: Text | None = Field(default=None, description="Paint on the old ceiling; it shows through every gap.")
+    when: Annotated[When, one_of(When)] = Field(
+        default="before", description="Boards finished before they go up, all four sides, or after, in place."
+    )
+    coats: tuple[Coat, ...] = Field(default=(), description="In the order in which they go on.")
+
+
+class Furring(Table):
+    """Strips added to nail into."""
+
+    use: YesNoAuto = Field(default="auto", description='true, false, or "auto": when nails miss joists.')
+    stock: StockName = Field(default="1x3", description="Nominal size.")
+
+
+class SurveyTable(Table):
+    """How well distances are read."""
+
+    sd: Fine = Field(default=1.5, description="Standard deviation of one reading.")
+    sd_per_length: PerLength = Field(default=0.0002, description="What is added per length measured.")
+
+
+class Crew(Table):
+    """Who does the work."""
+
+    people: Count = Field(default=2, description="How many.")
+    rates: Mapping[Text, Minutes] = Field(default={}, description="Minutes per piece, by job.")
+
+
+class LabelGrid(Table):
+    """A sheet of labels."""
+
+    columns: Count = Field(default=3, description="Across the sheet.")
+    rows: Count = Field(default=10, description="Down the sheet.")
+    sheet: Annotated[Sheet, one_of(Sheet)] = Field(default="letter", description="Paper.")
+
+
+class Labels(Table):
+    """Labels for the parts."""
+
+    grid: LabelGrid = Field(default=LabelGrid(), description="A sheet of labels.")
+
+
+class Camera(Table):
+    """A view of one's own."""
+
+    name: Text = Field(description="Name of the picture.")
+    at: Place = Field(description="Where it stands: distances from two walls.")
+    eye: Length = Field(description="Height of the eye above the floor.")
+    look_at: Text = Field(description="What it looks at: a coffer, a part, a fixture.")
+
+
+class ColourSample(Table):
+    """A measured sample of the finish."""
+
+    coats: Count = Field(description="Coats on it.")
+    colour: Colour = Field(description="Measured colour.")
+
+
+class Colours(Table):
+    """Measured colours, sRGB or Lab."""
+
+    beams: Colour | None = Field(default=None, description="Existing beams.")
+    slats: Colour | None = Field(default=None, description="Slats.")
+    trim: Colour | None = Field(default=None, description="Trim.")
+    walls: Colour | None = Field(default=None, description="Walls of the room.")
+    floor: Colour | None = Field(default=None, description="Floor.")
+    samples: tuple[ColourSample, ...] = Field(default=(), description="Samples of the finish.")
+
+
+class FieldRow(Table):
+    """One part as measured again on the wood."""
+
+    length: Length | None = Field(default=None, description="As measured for it.")
+    width: Section | None = Field(default=None, description="At its first end.")
+    width_end: Section | None = Field(default=None, description="At its second end.")
+    shortest: Length | None = Field(default=None, description="Of its interval.")
+    longest: Length | None = Field(default=None, description="Of its interval.")
+
+
+Field_ = Mapping[PartName, FieldRow]
+"""Parts measured again, by id."""

@@ -1,0 +1,93 @@
+"""Pages as a PDF, by typst. The same pages give the same bytes."""
+
+import importlib.util
+import json
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any, Final
+
+from lacunar.drawings.page import Disc, Page, Stroke, Thing
+from lacunar.errors import ExportError, Problem
+
+FONTS: Final = ("DejaVu Sans", "Libertinus Serif")
+"""The first one that is there is used: a sans that is read at arm's length, else typst's own."""
+
+TEMPLATE: Final = Path(__file__).with_name("sheet.typ")
+
+PRINTED: Final = 0
+"""Seconds since 1970: a fixed date in the file, so that the same sheet is the same file."""
+
+
+def pdf_bytes(pages: Sequence[Page], title: str, *, archival: bool = False) -> bytes:
+    """The pages as one PDF.
+
+    Args:
+        pages: in order.
+        title: of the document.
+        archival: as PDF/A-2b; a glyph that no font has is an error then, not an empty box.
+
+    Raises:
+        ExportError: typst refuses the pages.
+    """
+    import typst
+
+    data = {"title": title, "fonts": list(FONTS), "pages": [_page(page) for page in pages]}
+    try:
+        return typst.compile(
+            TEMPLATE,
+            font_paths=list(font_folders()),
+            ignore_system_fonts=True,
+            sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
+            pdf_standards=["a-2b"] if archival else [],
+            timestamp=PRINTED,
+        )
+    except typst.TypstError as error:
+        what = f"the pages cannot be set: {error}"
+        raise ExportError([Problem(where=title, what=what, fix="write the title in plain letters")]) from error
+
+
+def font_folders() -> tuple[Path, ...]:
+    """Where a sans font is, of those that come with what lacunar needs anyway."""
+    spec = importlib.util.find_spec("matplotlib")
+    places = spec.submodule_search_locations if spec is not None else None
+    folders = [Path(place) / "mpl-data" / "fonts" / "ttf" for place in places or ()]
+    return tuple(folder for folder in folders if folder.is_dir())
+
+
+def _page(page: Page) -> dict[str, Any]:
+    width, height = page.size
+    return {"width": width, "height": height, "things": [_thing(thing) for thing in page.things]}
+
+
+def _thing(thing: Thing) -> dict[str, Any]:
+    """As the template reads it: plain numbers in mm."""
+    if isinstance(thing, Stroke):
+        return {
+            "kind": "stroke",
+            "points": [[round(x, 3), round(y, 3)] for x, y in thing.points],
+            "closed": thing.closed,
+            "width": thing.width,
+            "colour": thing.colour,
+            "fill": thing.fill,
+            "dashed": thing.dashed,
+        }
+    if isinstance(thing, Disc):
+        return {
+            "kind": "disc",
+            "at": [round(c, 3) for c in thing.centre],
+            "radius": thing.radius,
+            "width": thing.width,
+            "colour": thing.colour,
+            "fill": thing.fill,
+        }
+    return {
+        "kind": "label",
+        "at": [round(c, 3) for c in thing.at],
+        "text": thing.text,
+        "size": thing.size,
+        "anchor": thing.anchor,
+        "bold": thing.bold,
+        "colour": thing.colour,
+        "measure": thing.measure,
+        "turn": thing.turn,
+    }

@@ -1,0 +1,61 @@
+"""What stops the work. Each error carries every problem that was found, not the first one.
+
+LacunarError
+├── ConfigError    the file, a key or a value
+├── SurveyError    measurements that make no room
+├── LayoutError    a room and a config that make no ceiling
+├── PlanError      parts that no board can serve
+└── ExportError    a file or folder that cannot be written
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One thing that is wrong: where, what was read and what is allowed, and what to do.
+
+    Attributes:
+        where: file, line and key, or the thing in the room ("reading-room.toml:31 slats.gap").
+        what: what was got and the limit, both with units.
+        fix: what to do; empty where `what` says it.
+    """
+
+    where: str
+    what: str
+    fix: str = ""
+
+    def __str__(self) -> str:
+        """One line: where, what, fix."""
+        tail = f"; {self.fix}" if self.fix else ""
+        return f"{self.where}: {self.what}{tail}"
+
+
+class LacunarError(Exception):
+    """Something in the input stops the work; `problems` has all of it."""
+
+    def __init__(self, problems: Sequence[Problem]) -> None:
+        """Keep every problem; the message is one line each."""
+        self.problems = tuple(problems)
+        super().__init__("\n".join(str(problem) for problem in self.problems))
+
+
+class ConfigError(LacunarError):
+    """The config cannot be read or breaks a rule."""
+
+
+class SurveyError(LacunarError):
+    """The measurements make no room, or not one room."""
+
+
+class LayoutError(LacunarError):
+    """No ceiling can be arranged in this room with this config."""
+
+
+class PlanError(LacunarError):
+    """A part cannot be cut from any board."""
+
+
+class ExportError(LacunarError):
+    """A file or folder cannot be written."""

@@ -1,0 +1,22 @@
+"""Measured again on the wood: sheets to fill in by hand, and what they say written back into the config."""
+
+from lacunar.field.apply import LIMITS, Applied, apply_measures, read_limit
+from lacunar.field.design import Design, design
+from lacunar.field.row import STAGES, Row, Stage
+from lacunar.field.sheets import Sheets, csv_text, sheet_pages, write_sheets
+
+__all__ = [
+    "LIMITS",
+    "STAGES",
+    "Applied",
+    "Design",
+    "Row",
+    "Sheets",
+    "Stage",
+    "apply_measures",
+    "csv_text",
+    "design",
+    "read_limit",
+    "sheet_pages",
+    "write_sheets",
+]

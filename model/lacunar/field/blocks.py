@@ -1,0 +1,95 @@
+"""Two places of a config where a measure is more than a value: one height becomes several, even beams become single."""
+
+import re
+from collections.abc import Mapping, Sequence
+from typing import Final
+
+from lacunar.config import Config
+from lacunar.field.room import BeamEnd
+from lacunar.field.row import Values, length_text
+
+Waiting = Mapping[str, Sequence[str]]
+"""What cannot be written yet, and what is missing."""
+
+_HEADER: Final = re.compile(r"^\s*\[")
+_PAIR: Final = re.compile(
+    r"^(?P<before>\s*)(?P<key>[A-Za-z_]+)(?P<equals>\s*=\s*)(?P<value>.*?)(?P<after>\s*(?:#.*)?)$"
+)
+
+
+def single_height(text: str, config: Config, measured: Mapping[str, float]) -> tuple[str, Waiting]:
+    """`height` as `heights`, once every corner is measured."""
+    if config.room.heights or not measured:
+        return text, {}
+    missing = [f"height {corner}" for corner in config.room.corners if corner not in measured]
+    if missing:
+        return text, {"heights": missing}
+    if all(mm == config.room.height for mm in measured.values()):
+        return text, {}
+    found = re.search(r"^\[room\][^\n]*\n(?:(?!\s*\[)[^\n]*\n)*?(?P<line>\s*height\s*=[^\n]*)", text, re.MULTILINE)
+    if found is None:
+        return text, {"heights": ["room.height on a line of its own, to be replaced"]}
+    pair = _PAIR.match(found["line"].rstrip("\r"))
+    assert pair is not None
+    written = ", ".join(f'{place} = "{length_text(mm, config.units)}"' for place, mm in measured.items())
+    line = f"{pair['before']}heights{pair['equals']}{{ {written} }}{pair['after']}"
+    tail = "\r" if found["line"].endswith("\r") else ""
+    return text[: found.start("line")] + line + tail + text[found.end("line") :], {}
+
+
+def even_beams(
+    text: str, config: Config, beams: Mapping[str, Sequence[BeamEnd]], values: Values
+) -> tuple[str, Waiting]:
+    """`[beams]` as one `[[beam]]` each, once both ends of every one are measured; comments stay."""
+    names = [f"{beam} at {wall} from {corner}" for beam, ends in beams.items() for wall, corner, _ in ends]
+    given = [name for name in names if name in values]
+    if config.beams is None or not given:
+        return text, {}
+    missing = [name for name in names if name not in values]
+    if missing:
+        return text, {"beams": missing}
+    lines = text.split("\n")
+    start = next((i for i, line in enumerate(lines) if re.match(r"\s*\[beams\]", line)), None)
+    if start is None:
+        return text, {"beams": ["a table [beams] under a header of its own, to be replaced"]}
+    end = next((i for i in range(start + 1, len(lines)) if _HEADER.match(lines[i])), len(lines))
+    body = lines[start + 1 : end]
+    while body and not body[-1].strip():
+        body.pop()
+    rest = lines[start + 1 + len(body) : end]
+    made = _tables(lines[start], body, config, beams, values)
+    return "\n".join([*lines[:start], *made, *rest, *lines[end:]]), {}
+
+
+def _tables(
+    header: str, body: Sequence[str], config: Config, beams: Mapping[str, Sequence[BeamEnd]], values: Values
+) -> list[str]:
+    tail = "\r" if header.endswith("\r") else ""
+    comments, pairs = _kept(body)
+    made: list[str] = []
+    for number, (name, ends) in enumerate(beams.items()):
+        first = number == 0
+        head = header.replace("[beams]", "[[beam]]") if first else f"[[beam]]{tail}"
+        places = ", ".join(
+            f'{{ wall = "{wall}", from = "{corner}", at = "'
+            f'{length_text(values[f"{name} at {wall} from {corner}"], config.units)}" }}'
+            for wall, corner, _ in ends
+        )
+        made += [] if first else [tail]
+        made += [head, *(comments if first else ()), f'name = "{name}"{tail}']
+        made += [line if first else f"{plain}{tail}" for plain, line in pairs]
+        made.append(f"ends = [ {places} ]{tail}")
+    return made
+
+
+def _kept(body: Sequence[str]) -> tuple[list[str], list[tuple[str, str]]]:
+    """Comments on lines of their own; and keys that every beam keeps, without and with their comments."""
+    comments: list[str] = []
+    pairs: list[tuple[str, str]] = []
+    for line in body:
+        pair = _PAIR.match(line.rstrip("\r"))
+        if pair is not None and pair["key"] in ("width", "depth", "made", "keep"):
+            pairs.append((line.rstrip("\r")[: pair.end("value")], line))
+        elif "#" in line:
+            comments.append(line[line.index("#") :])
+    return comments, pairs

@@ -1,0 +1,157 @@
+"""The drawing on a card: one piece or coffer, as in the plan, with its measures numbered."""
+
+import math
+from collections.abc import Sequence
+
+from lacunar.drawings import GREY, PALE, WHITE, Anchor, Label, Spot, Stroke, Thing
+from lacunar.field.paper import BADGE, badge
+from lacunar.field.row import Row
+from lacunar.field.view import Numbered, View, aside, between, fitted, place_badges, tape
+from lacunar.geometry import Line, Point
+from lacunar.layout import Coffer, Layout
+
+SIDE_ROOM = 8.0
+"""mm. Round a coffer, for the names of what its sides stand against."""
+INSET = 4.5
+"""mm. A tape along a side is drawn so far inside."""
+
+
+def _coffer(layout: Layout, id: str, at: Spot, size: Spot, out: float = 0.0) -> tuple[Coffer, View, list[Thing]]:
+    """The coffer's outline and what stands round it, its names so much further out."""
+    coffer = next(coffer for coffer in layout.coffers if coffer.id == id)
+    inner = (size[0] - 2.0 * (SIDE_ROOM + out), size[1] - 11.0 - 2.0 * out)
+    view = fitted(coffer.outline, (at[0] + SIDE_ROOM + out, at[1] + 5.5 + out), inner)
+    things: list[Thing] = [Stroke(points=view.spots(coffer.outline), closed=True, width=0.6, fill=WHITE)]
+    things += [
+        Stroke(points=view.spots(hole.outline), closed=True, width=0.25, colour=GREY)
+        for hole in layout.cut_outs
+        if hole.coffer == id
+    ]
+    things += [_side_name(view, side.line, side.start, side.end, side.against, out) for side in coffer.sides]
+    return coffer, view, things
+
+
+def _side_name(view: View, line: Line, start: Point, end: Point, text: str, out: float) -> Label:
+    middle = ((start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0)
+    x, y = view.spot(middle)
+    outward = line.left
+    anchor: Anchor = "centre"
+    if abs(outward[0]) > abs(outward[1]):
+        anchor = "left" if outward[0] > 0.0 else "right"
+    spot = (x + (2.2 + out) * outward[0], y - (4.2 + out) * outward[1])
+    return Label(at=spot, text=text, size=7.5, anchor=anchor, colour=GREY)
+
+
+def _inward(view: View, coffer: Coffer, ends: tuple[Point, Point], by: float) -> tuple[Spot, Spot]:
+    """A tape moved on the paper towards the coffer's middle, square to itself."""
+    a, b = view.spots(ends)
+    spots = view.spots(coffer.outline)
+    middle = (sum(x for x, _ in spots) / len(spots), sum(y for _, y in spots) / len(spots))
+    moved = [aside(a, b, way) for way in (by, -by)]
+    return min(moved, key=lambda line: math.dist(between(*line, 0.5), middle))
+
+
+def draw_coffer(layout: Layout, rows: Sequence[Row], at: Spot, size: Spot) -> list[Thing]:
+    """Lengths and widths as solid lines, diagonals dashed, the depth as a number in its corner."""
+    coffer, view, things = _coffer(layout, rows[0].card, at, size)
+    lines: list[Numbered] = []
+    taken: list[Spot] = []
+    things += _slat_hint(layout, coffer, view)
+    for row in rows:
+        if row.ends[0] == row.ends[1]:
+            taken.append(_in_corner(view, coffer, row.ends[0]))
+            things += badge(taken[-1], row.number)
+            continue
+        is_width = row.short.startswith("width")
+        start, end = _inward(view, coffer, row.ends, INSET) if is_width else view.spots(row.ends)
+        things += tape(start, end, dashed=row.optional, colour=GREY if row.optional else "#000000")
+        lines.append(Numbered(number=row.number, start=start, end=end))
+    things += _corner_numbers(view, coffer)
+    return [*things, *place_badges(lines, taken)]
+
+
+def _slat_hint(layout: Layout, coffer: Coffer, view: View) -> list[Thing]:
+    """The slats, faint: which way is along."""
+    return [
+        Stroke(points=view.spots(slat.outline), closed=True, width=0.1, colour="#c8c8c8", fill="#f4f4f4")
+        for slat in layout.slats
+        if slat.coffer == coffer.id
+    ]
+
+
+def _in_corner(view: View, coffer: Coffer, corner: Point) -> Spot:
+    x, y = view.spot(corner)
+    spots = view.spots(coffer.outline)
+    cx, cy = (sum(values) / len(spots) for values in zip(*spots, strict=True))
+    return x + math.copysign(10.0, cx - x), y + math.copysign(10.5, cy - y)
+
+
+def _corner_numbers(view: View, coffer: Coffer) -> list[Thing]:
+    """1 to 4 inside the corners, for the diagonals."""
+    spots = view.spots(coffer.outline)
+    cx, cy = (sum(values) / len(spots) for values in zip(*spots, strict=True))
+    things: list[Thing] = []
+    for number, side in enumerate(coffer.sides, start=1):
+        x, y = view.spot(side.start)
+        spot = (x + math.copysign(1.9, x - cx), y + math.copysign(2.2, y - cy))
+        things.append(Label(at=spot, text=str(number), size=6.5, anchor="centre", colour=GREY))
+    return things
+
+
+def draw_last(layout: Layout, rows: Sequence[Row], at: Spot, size: Spot) -> list[Thing]:
+    """The slats that are up; the hole white, its two measures with their numbers on the slats."""
+    coffer, view, things = _coffer(layout, rows[0].card, at, size)
+    waiting = {id.strip() for id in rows[0].note.removeprefix("for ").split(",")}
+    for slat in layout.slats:
+        if slat.coffer == coffer.id and slat.id not in waiting:
+            things.append(Stroke(points=view.spots(slat.outline), closed=True, width=0.15, colour=GREY, fill=PALE))
+    middle = between(view.spot(rows[0].ends[1]), view.spot(rows[-1].ends[1]), 0.5)
+    close = math.dist(*(view.spot(row.ends[1]) for row in rows)) - 2.0 * INSET < 2.0 * BADGE
+    for i, row in enumerate(rows):
+        a, b = view.spots(row.ends)
+        length = math.dist(b, middle) or 1.0
+        step = (INSET * (middle[0] - b[0]) / length, INSET * (middle[1] - b[1]) / length)
+        start, end = (a[0] + step[0], a[1] + step[1]), (b[0] + step[0], b[1] + step[1])
+        things += tape(start, end, width=0.5)
+        number = _back(start, end, 5.0 + (2.0 * BADGE + 0.6) * (close and i > 0))
+        things.append(Stroke(points=(start, number), width=0.25, colour=GREY))
+        things += badge(number, row.number)
+    return things
+
+
+def _back(start: Spot, end: Spot, by: float) -> Spot:
+    """So far before the start of a line."""
+    length = math.dist(start, end) or 1.0
+    return start[0] - by * (end[0] - start[0]) / length, start[1] - by * (end[1] - start[1]) / length
+
+
+def draw_trim(layout: Layout, rows: Sequence[Row], at: Spot, size: Spot) -> list[Thing]:
+    """Each side is a tape from corner to corner: its number stands on it."""
+    _, view, things = _coffer(layout, rows[0].card, at, size, out=1.8)
+    for row in rows:
+        start, end = view.spots(row.ends)
+        things += badge(between(start, end, 0.5), row.number)
+    return things
+
+
+def draw_opening(layout: Layout, rows: Sequence[Row], place: Spot, size: Spot) -> list[Thing]:
+    """The piece laid from left to right, its first end at the left: both faces with top and bottom."""
+    bar = next(bar for bar in (*layout.beams, *layout.half_beams, *layout.pieces) if bar.id == rows[0].card)
+    (x, y), (width, height) = place, size
+    left, right, upper, lower = x + 13.0, x + width - 13.0, y + 6.0, y + height - 6.0
+    middle = ((left + right) / 2.0, (upper + lower) / 2.0)
+    things: list[Thing] = [
+        Stroke(points=((left, upper), (right, upper), (right, lower), (left, lower)), closed=True, fill=PALE),
+        Label(at=(left - 2.0, middle[1]), text=bar.meets[0], size=8.0, anchor="right"),
+        Label(at=(right + 2.0, middle[1]), text=bar.meets[1], size=8.0),
+    ]
+    things += [Stroke(points=((at, upper - 3.5), (at, lower + 3.5)), width=0.8) for at in (left, right)]
+    for face, line, inner in (("left", upper, 3.0), ("right", lower, -3.0)):
+        things.append(Label(at=(middle[0], line + inner), text=f"{face} face", size=6.5, anchor="centre"))
+    for row in rows:
+        face, level = row.short.split()
+        line, out = (upper, -2.8) if face == "left" else (lower, 2.8)
+        spot = left + (0.22 if level == "top" else 0.66) * (right - left)
+        things += badge((spot, line), row.number)
+        things.append(Label(at=(spot + 3.4, line + out), text=level, size=6.5, colour=GREY))
+    return things

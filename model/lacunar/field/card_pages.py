@@ -1,0 +1,135 @@
+"""Sheets of cards: a key plan, then a drawing and boxes for each piece or coffer."""
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from lacunar.drawings import GREY, PALE, WHITE, Label, Page, Spot, Stroke, Thing, rectangle
+from lacunar.field.card_drawings import draw_coffer, draw_last, draw_opening, draw_trim
+from lacunar.field.paper import BOX, CELL, GUTTER, MARGIN, Paper, cell, pages
+from lacunar.field.row import Row, Stage
+from lacunar.field.sketch import Sketch
+from lacunar.field.view import View, corner_letters, fitted, room_outline
+from lacunar.geometry import Ring, centroid
+from lacunar.layout import Layout
+
+Draw = Callable[[Layout, Sequence[Row], Spot, Spot], list[Thing]]
+"""Layout, the card's rows, place and size on the page."""
+
+KEY = 68.0
+"""mm. Height of the key plan."""
+CROWDED = 12.0
+"""mm. In coffers narrower on the key plan there is room for their names alone."""
+PAD = 2.5
+TITLE = 7.0
+"""mm. Height of a card's name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """How the cards of a stage look: the drawing at the left, boxes at the right.
+
+    Attributes:
+        columns: of cards on the page.
+        drawing: width and least height of the drawing, mm.
+        boxes: side by side.
+        box: width of one, mm, the value beside it; 0 for as wide as goes, the value above it.
+        draw: draws it.
+    """
+
+    columns: int
+    drawing: Spot
+    boxes: int
+    box: float
+    draw: Draw
+
+
+CARDS: Mapping[Stage, Card] = {
+    "openings": Card(columns=1, drawing=(76.0, 30.0), boxes=2, box=BOX[0], draw=draw_opening),
+    "coffers": Card(columns=1, drawing=(82.0, 60.0), boxes=2, box=BOX[0], draw=draw_coffer),
+    "last": Card(columns=2, drawing=(43.0, 40.0), boxes=1, box=27.0, draw=draw_last),
+    "trim": Card(columns=2, drawing=(47.0, 54.0), boxes=1, box=0.0, draw=draw_trim),
+}
+
+
+def card_pages(sheet: Paper, drawn: Sketch, rows: Sequence[Row]) -> tuple[Page, ...]:
+    """The key plan with the first cards, then the rest, each card whole on its page."""
+    layout, kind = drawn.layout, CARDS[sheet.stage]
+    assert layout is not None
+    groups = [[row for row in rows if row.card == card] for card in dict.fromkeys(row.card for row in rows)]
+    bodies: list[list[Thing]] = [[*_key(sheet, drawn, layout, rows)]]
+    y = sheet.top + KEY + GUTTER
+    width = (sheet.width - (kind.columns - 1) * GUTTER) / kind.columns
+    for i in range(0, len(groups), kind.columns):
+        beside = groups[i : i + kind.columns]
+        height = max(_height(kind, group) for group in beside)
+        if y + height > sheet.bottom:
+            bodies.append([])
+            y = sheet.top
+        for column, group in enumerate(beside):
+            at = (MARGIN + column * (width + GUTTER), y)
+            bodies[-1] += _card(sheet, layout, kind, group, at, (width, height))
+        y += height + GUTTER * 0.8
+    return pages(sheet, bodies)
+
+
+def _height(kind: Card, rows: Sequence[Row]) -> float:
+    boxes = math.ceil(len(rows) / kind.boxes) * CELL
+    return max(kind.drawing[1], boxes) + 2.0 * PAD
+
+
+def _card(sheet: Paper, layout: Layout, kind: Card, rows: Sequence[Row], at: Spot, size: Spot) -> list[Thing]:
+    (x, y), (width, height) = at, size
+    across = width - kind.drawing[0] - 3.0 * PAD
+    things: list[Thing] = [
+        rectangle(at, size, width=0.25, colour=GREY),
+        *kind.draw(layout, rows, (x + PAD, y + TITLE), (kind.drawing[0], height - TITLE - PAD)),
+        Label(at=(x + PAD, y + 4.2), text=rows[0].card, size=12.0, bold=True),
+        *_note(rows, (x + PAD, y + 4.2), kind.drawing[0]),
+    ]
+    for i, row in enumerate(rows):
+        line, column = divmod(i, kind.boxes)
+        place = (x + kind.drawing[0] + 2.0 * PAD + column * across / kind.boxes, y + PAD + line * CELL)
+        things += cell(place, kind.box, across / kind.boxes, row, sheet.units)
+    return things
+
+
+def _note(rows: Sequence[Row], at: Spot, width: float) -> list[Thing]:
+    """What holds for the whole card: where the piece goes, what the hole is for."""
+    notes = list(dict.fromkeys(row.note for row in rows))
+    if len(notes) != 1 or not notes[0]:
+        return []
+    most = int((width - 16.0) / 1.4)
+    text = notes[0] if len(notes[0]) <= most else notes[0][: most - 1] + "…"
+    return [Label(at=(at[0] + 16.0, at[1] + 0.3), text=text, size=7.0, colour=GREY)]
+
+
+def _key(sheet: Paper, drawn: Sketch, layout: Layout, rows: Sequence[Row]) -> list[Thing]:
+    """The whole ceiling with the names of its cards, and their numbers where there is room."""
+    view = fitted(drawn.ring, (MARGIN + 8.0, sheet.top + 6.0), (sheet.width - 16.0, KEY - 12.0))
+    bars = (*layout.half_beams, *layout.pieces)
+    cards = {ring.id: ring.outline for ring in (*layout.beams, *bars, *layout.coffers)}
+    narrow = min((_breadth(view, coffer.outline) for coffer in layout.coffers), default=0.0) < CROWDED
+    things = room_outline(view, drawn, names=not narrow)
+    wanted = {row.card for row in rows}
+    for bar in bars:
+        fill = WHITE if bar.id in wanted else PALE
+        things.append(Stroke(points=view.spots(bar.outline), closed=True, width=0.2, fill=fill))
+    lift = 3.6 if sheet.stage == "openings" else 0.0
+    for id, ring in cards.items():
+        if id in wanted:
+            x, y = view.spot(centroid(ring))
+            wide = 2.0 * len(id) + 0.6
+            things.append(rectangle((x - wide / 2.0, y - lift - 1.8), (wide, 3.6), width=0.0, fill=WHITE))
+            size = 6.5 if narrow else 8.0
+            things.append(Label(at=(x, y - lift), text=id, size=size, anchor="centre", bold=True))
+            if not narrow:
+                numbers = [row.number for row in rows if row.card == id]
+                span = f"{numbers[0]}–{numbers[-1]}"
+                things.append(Label(at=(x, y + 3.6), text=span, size=6.5, anchor="centre", colour=GREY))
+    return [*things, *corner_letters(view, drawn)]
+
+
+def _breadth(view: View, ring: Ring) -> float:
+    xs = [x for x, _ in view.spots(ring)]
+    return max(xs) - min(xs)

@@ -1,0 +1,106 @@
+"""Stage coffers: what to measure of each opening between beams before its slats are cut."""
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise
+
+from lacunar.field.frame import Frame, frames
+from lacunar.field.row import Row
+from lacunar.geometry import Point
+from lacunar.layout import Layout
+from lacunar.survey import Room, ceiling_height
+
+LENGTHS = ("length at start", "length at middle", "length at end")
+
+
+def stations(frame: Frame) -> tuple[float, float, float]:
+    """How far across lengths are taken: along the middle of the first slat, half way, along the last slat."""
+    at = [sum(frame.place(p)[1] for p in slat.axis) / 2.0 for slat in frame.slats]
+    first, last = min(at), max(at)
+    if last - first < frame.slats[0].width / 2.0:
+        half = frame.slats[0].width / 4.0
+        first, last = first - half, last + half
+    return first, (first + last) / 2.0, last
+
+
+def chord_ends(frame: Frame, across: float) -> tuple[Point, Point] | None:
+    """Where a tape along the slats meets the coffer's sides."""
+    sides = frame.chord(across)
+    if sides is None:
+        return None
+    first, second = (frame.point(frame.reach(side, across), across) for side in sides)
+    return first, second
+
+
+def coffer_rows(room: Room, layout: Layout) -> Iterator[Row]:
+    """Of every coffer whose slats lie along a side: lengths, widths, depth, diagonals."""
+    for frame in frames(layout):
+        if not frame.is_angled:
+            yield from _lengths(frame)
+            yield from width_rows(frame)
+            yield from _depth(room, layout, frame)
+            yield from _diagonals(frame)
+
+
+def _row(frame: Frame, short: str, design: float, ends: tuple[Point, Point], note: str, optional: bool = False) -> Row:
+    id = frame.coffer.id
+    return Row(
+        stage="coffers",
+        name=f"{id} {short}",
+        short=short,
+        card=id,
+        design=design,
+        ends=ends,
+        note=note,
+        optional=optional,
+    )
+
+
+def _lengths(frame: Frame) -> Iterator[Row]:
+    where = ("first slat", "half way", "last slat")
+    for short, across, note in zip(LENGTHS, stations(frame), where, strict=True):
+        ends = chord_ends(frame, across)
+        if ends is not None:
+            yield _row(frame, short, math.dist(*ends) * frame.stretch[0], ends, note)
+
+
+def width_names(frame: Frame) -> tuple[str, str]:
+    """Of the two widths, by what stands beside them; numbered where that is the same thing."""
+    first, second = frame.end_names()
+    if first == second:
+        first, second = f"{first} (1)", f"{second} (2)"
+    return f"width at {first}", f"width at {second}"
+
+
+def width_rows(frame: Frame) -> Iterator[Row]:
+    """Square from the start side to the two far corners."""
+    for short, corner in zip(width_names(frame), frame.far_corners, strict=True):
+        along, across = frame.place(corner)
+        ends = (frame.point(along, 0.0), corner)
+        yield _row(frame, short, across * frame.stretch[1], ends, "square across")
+
+
+def _depth(room: Room, layout: Layout, frame: Frame) -> Iterator[Row]:
+    """At the first corner that a beam stands at: from the old ceiling to the beam's underside."""
+    bars = {bar.id: bar for bar in (*layout.beams, *layout.half_beams, *layout.pieces)}
+    for before, side in pairwise((frame.coffer.sides[-1], *frame.coffer.sides)):
+        bar = bars.get(side.against) or bars.get(before.against)
+        if bar is not None:
+            corner = side.start
+            depth = ceiling_height(room, corner) - bar.bottom.at(corner)
+            yield _row(frame, "depth", depth, (corner, corner), f"underside of {bar.id}")
+            return
+
+
+def diagonal_names() -> tuple[str, str]:
+    """By the corners that they join."""
+    return "diagonal 1-3", "diagonal 2-4"
+
+
+def _diagonals(frame: Frame) -> Iterator[Row]:
+    sides = frame.coffer.sides
+    if len(sides) != 4:
+        return
+    for short, i in zip(diagonal_names(), (0, 1), strict=True):
+        a, b = sides[i].start, sides[i + 2].start
+        yield _row(frame, short, frame.true_length(a, b), (a, b), "optional", True)

@@ -1,0 +1,131 @@
+"""The room's own measures written into the config's text: every other byte stays."""
+
+# pyright: basic
+# tomlkit's containers are untyped; what goes in and comes out here is plain text.
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from lacunar.config import Config
+from lacunar.field.blocks import even_beams, single_height
+from lacunar.field.fitted import Fitted
+from lacunar.field.room import Target, beam_ends, target
+from lacunar.field.row import Values, length_text
+from lacunar.field.sketch import Sketch
+from lacunar.units import UnitError, read_length
+
+ORDER = ("height", "mark", "distance", "beam", "fixture")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edited:
+    """A config's text with measures in it; `fitted` tells what waits."""
+
+    text: str
+    fitted: Fitted
+
+
+def edit_room(text: str, config: Config, sketch: Sketch, values: Values, listed: Collection[str]) -> Edited:
+    """Write distances, marks, heights, beam ends and the light.
+
+    Args:
+        text: of the file, without a byte order mark.
+        config: read from that text.
+        sketch: which marks there are or are to be made.
+        values: by the name of the sheet's row; each has a `target`.
+        listed: names of all rows of the sheet, the blank ones too.
+    """
+    import tomlkit
+
+    found = {name: target(config, sketch, name) for name in values}
+    aims = sorted(
+        ((aim, name) for name, aim in found.items() if aim is not None), key=lambda pair: ORDER.index(pair[0].kind)
+    )
+    fitted = Fitted()
+    text, waiting = single_height(text, config, {a.keys[0]: values[n] for a, n in aims if a.kind == "height"})
+    text, more = even_beams(text, config, beam_ends(config, sketch), values)
+    for what, missing in {**waiting, **more}.items():
+        fitted = fitted.waits(what, missing)
+    document: Any = tomlkit.parse(text)
+    for aim, name in aims:
+        lacking = [mark for mark in aim.needs if mark not in document["room"].get("marks", {})]
+        if lacking:
+            fitted = fitted.waits(name, [f"{sketch.marks[mark][1]}-{mark}" for mark in lacking])
+        else:
+            _write(document, config, aim, name, values[name], listed)
+    return Edited(text=tomlkit.dumps(document), fitted=fitted)
+
+
+def _write(document: Any, config: Config, aim: Target, name: str, mm: float, listed: Collection[str]) -> None:
+    """One measure, where it belongs."""
+    room = document["room"]
+    if aim.kind == "height":
+        if "heights" in room:
+            _put(config, room["heights"], aim.keys[0], mm)
+    elif aim.kind == "mark":
+        _put(config, _mark(room, *aim.keys), "at", mm)
+    elif aim.kind == "distance":
+        _put(config, room["measured"], _key(room["measured"], name, aim.keys, listed), mm)
+    elif aim.kind == "beam":
+        for i, beam in enumerate(config.beam):
+            for j, end in enumerate(beam.ends):
+                if (beam.name, end.wall) == aim.keys:
+                    _put(config, document["beam"][i]["ends"][j], "at", mm)
+    else:
+        at = _light(document, config, aim.keys[0])
+        _put(config, at, next((key for key in at if {*key} == {*aim.keys[1]}), aim.keys[1]), mm)
+
+
+def _put(config: Config, table: Any, key: str, mm: float) -> None:
+    """A length into a table, unless it is there already; a bare number of millimetres stays one."""
+    old = table.get(key)
+    if old is not None and _reads_as(old, config) == mm:
+        return
+    bare = config.units == "mm" and isinstance(old, int | float)
+    table[key] = (int(mm) if mm == int(mm) else mm) if bare else length_text(mm, config.units)
+
+
+def _reads_as(value: Any, config: Config) -> float | None:
+    plain = value.unwrap() if hasattr(value, "unwrap") else value
+    try:
+        return read_length(plain, config.units)
+    except UnitError:
+        return None
+
+
+def _mark(room: Any, name: str, wall: str, corner: str) -> Any:
+    """A mark's table, made where it is not there."""
+    import tomlkit
+
+    if "marks" not in room:
+        room["marks"] = tomlkit.table()
+        room["marks"].add(tomlkit.nl())
+    if name not in room["marks"]:
+        made = tomlkit.inline_table()
+        made.update({"wall": wall, "from": corner})
+        room["marks"][name] = made
+    return room["marks"][name]
+
+
+def _key(measured: Mapping[str, Any], name: str, ends: tuple[str, ...], listed: Collection[str]) -> str:
+    """The key of a distance as the file has it: turned round where only that is there and is no row of its own."""
+    first, second = ends
+    turned = f"{second}-{first}" if "-" in name else second + first
+    return turned if name not in measured and turned in measured and turned not in listed else name
+
+
+def _light(document: Any, config: Config, name: str) -> Any:
+    """The `at` of a fixture, made where the config has none at all."""
+    import tomlkit
+
+    for i, fixture in enumerate(config.fixture):
+        if fixture.name == name:
+            return document["fixture"][i]["at"]
+    if "fixture" not in document:
+        table = tomlkit.table()
+        table["name"] = name
+        table["at"] = tomlkit.inline_table()
+        document["fixture"] = tomlkit.aot()
+        document["fixture"].append(table)
+    return document["fixture"][0]["at"]

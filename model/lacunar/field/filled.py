@@ -1,0 +1,237 @@
+"""A filled-in CSV, read with all its problems at once."""
+
+import csv
+import difflib
+import io
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from lacunar.config import Config
+from lacunar.errors import ConfigError, Problem
+from lacunar.field.row import STAGES, Row, shown
+from lacunar.units import FOOT, INCH, UnitError, Units, read_length
+
+COLUMNS: Final = ("row", "stage", "name", "design", "measured", "note")
+NEEDED: Final = ("stage", "name", "measured")
+NOT_YET: Final = ("", "-", "–", "—")
+"""Left blank, or struck out."""
+
+LARGEST: Final = 2_000_000
+"""Bytes. The sheets of a hall have some thousand rows of less than 100; own judgement."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One row of the file, its number in it, and what was written in `measured`."""
+
+    number: int
+    stage: str
+    name: str
+    measured: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """What may stand in the file.
+
+    Attributes:
+        rows: of every stage, by stage and name.
+        design: of a row that is not among them but is good all the same; None where it is not good.
+        limits: mm, how far off the design a value may be, by stage.
+    """
+
+    rows: Mapping[tuple[str, str], Row]
+    design: Callable[[str, str], "Design | None"]
+    limits: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Design:
+    """What is expected of a measure, mm; None where nobody knows."""
+
+    mm: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Filled:
+    """What was read.
+
+    Attributes:
+        values: mm, by stage and name.
+        listed: every row of the file, by stage and name.
+        blank: how many rows have no value yet.
+    """
+
+    values: Mapping[str, Mapping[str, float]]
+    listed: Mapping[str, frozenset[str]]
+    blank: int
+
+
+def read_filled(path: Path, config: Config, known: Known) -> Filled:
+    """Read a filled-in CSV.
+
+    Raises:
+        ConfigError: with every problem: no such file, columns, units, unknown rows, duplicates, too far off.
+    """
+    lines = _lines(path)
+    problems: list[Problem] = []
+    values: dict[str, dict[str, float]] = {}
+    first: dict[tuple[str, str], Line] = {}
+    blank = 0
+    for line in lines:
+        blank += line.measured in NOT_YET
+        found = _problem_of_line(path, line, known, first)
+        if isinstance(found, Problem):
+            problems.append(found)
+            continue
+        if line.measured in NOT_YET:
+            continue
+        first[line.stage, line.name] = line
+        read = _value(path, line, config.units, found, known.limits[line.stage])
+        if isinstance(read, Problem):
+            problems.append(read)
+        else:
+            values.setdefault(line.stage, {})[line.name] = read
+    if problems:
+        raise ConfigError(problems)
+    listed = {stage: frozenset(line.name for line in lines if line.stage == stage) for stage in STAGES}
+    return Filled(values=values, listed=listed, blank=blank)
+
+
+def _where(path: Path, line: Line) -> str:
+    return f"{path.name}:{line.number} {line.name}".rstrip()
+
+
+def _lines(path: Path) -> list[Line]:
+    """The rows of the file, whatever a spreadsheet made of its commas."""
+    text = _text(path)
+    head = text.partition("\n")[0]
+    delimiter = max((",", ";", "\t"), key=head.count)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
+    columns: list[str] = []
+    found: list[Line] = []
+    try:
+        for cells in reader:
+            if not any(cell.strip() for cell in cells):
+                continue
+            if not columns:
+                columns = _columns(path, cells)
+                continue
+            row = dict(zip(columns, (cell.strip() for cell in cells), strict=False))
+            found.append(
+                Line(
+                    number=reader.line_num,
+                    stage=row.get("stage", "").lower(),
+                    name=" ".join(row.get("name", "").split()),
+                    measured=row.get("measured", ""),
+                )
+            )
+    except csv.Error as error:
+        raise ConfigError([Problem(where=f"{path.name}:{reader.line_num}", what=f"is no CSV: {error}")]) from error
+    if not columns:
+        raise ConfigError([Problem(where=path.name, what="is empty", fix="lacunar measure writes one to fill in")])
+    return found
+
+
+def _text(path: Path) -> str:
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        what = f"cannot be read: {error.strerror or error}"
+        raise ConfigError([Problem(where=str(path), what=what, fix="give the CSV with --apply")]) from error
+    if len(data) > LARGEST:
+        raise ConfigError([Problem(where=path.name, what=f"has {len(data)} bytes, must have {LARGEST} or less")])
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return data.decode("cp1252", errors="replace")  # what a spreadsheet writes where it is asked for plain CSV
+
+
+def _columns(path: Path, cells: Sequence[str]) -> list[str]:
+    names = [cell.strip().lower() for cell in cells]
+    missing = [name for name in NEEDED if name not in names]
+    if missing:
+        what = f"has no column {', '.join(missing)}, must have {', '.join(COLUMNS)}"
+        raise ConfigError([Problem(where=f"{path.name}:1", what=what, fix="keep the first line as it was written")])
+    return names
+
+
+def _problem_of_line(path: Path, line: Line, known: Known, first: Mapping[tuple[str, str], Line]) -> "Problem | Design":
+    """What is wrong with a line before its value is read; else what its value is expected to be."""
+    where = _where(path, line)
+    if line.stage not in STAGES:
+        what = f'stage: got "{line.stage}", must be of {", ".join(STAGES)}'
+        return Problem(where=where, what=what)
+    row = known.rows.get((line.stage, line.name))
+    design = Design(mm=row.design) if row is not None else known.design(line.stage, line.name)
+    if design is None:
+        return Problem(where=where, what=_unknown(line, known), fix=_nearest(line, known))
+    before = first.get((line.stage, line.name))
+    if before is not None and line.measured not in NOT_YET:
+        what = f'got "{line.measured}", and line {before.number} has "{before.measured}" for the same'
+        return Problem(where=where, what=what, fix="keep one of them")
+    return design
+
+
+def _unknown(line: Line, known: Known) -> str:
+    """Which coffer, piece or name there is none of."""
+    rows = [row for row in known.rows.values() if row.stage == line.stage]
+    if not rows:
+        return f"this ceiling has nothing to measure at stage {line.stage}"
+    cards = list(dict.fromkeys(row.card for row in rows))
+    card = _card(line)
+    if line.stage == "room" or card in cards:
+        return "no row of this sheet has that name"
+    kind = "piece" if line.stage == "openings" else "coffer"
+    return f"there is no {kind} {card or '(no name)'} to measure, there are {cards[0]} to {cards[-1]}"
+
+
+def _card(line: Line) -> str:
+    return line.name.partition("-" if line.stage == "trim" else " ")[0]
+
+
+def _nearest(line: Line, known: Known) -> str:
+    """The nearest name of the same coffer or piece; of the whole sheet in the room."""
+    rows = [row for row in known.rows.values() if row.stage == line.stage]
+    names = [row.name for row in rows if line.stage == "room" or row.card == _card(line)]
+    near = difflib.get_close_matches(line.name, names, n=1)
+    return f"did you mean {near[0]}?" if near else ""
+
+
+def _value(path: Path, line: Line, units: Units, design: Design, limit: float) -> Problem | float:
+    where = _where(path, line)
+    try:
+        mm = read_length(line.measured, units)
+    except UnitError as error:
+        return Problem(where=where, what=str(error))
+    if mm <= 0.0:
+        return Problem(where=where, what=f'got "{line.measured}", must be more than 0', fix="leave it blank if not yet")
+    if design.mm is None or abs(mm - design.mm) <= limit:
+        return mm
+    off = mm - design.mm
+    what = (
+        f'got "{line.measured}" ({shown(mm, units)}), the design has {shown(design.mm, units)}: '
+        f"{shown(abs(off), units)} too {'long' if off > 0.0 else 'short'}, must be within {shown(limit, units)}"
+    )
+    return Problem(where=where, what=what, fix=_guess(line.measured, units, mm, design.mm, limit))
+
+
+def _guess(text: str, units: Units, mm: float, design: float, limit: float) -> str:
+    """What may have been meant; in any case, to measure again."""
+    again = "measure again; if it is so, give a wider --limit"
+    other: Units = "mm" if units == "in" else "in"
+    for unit in (other, "ft", "cm", "m"):
+        try:
+            meant = read_length(f"{text} {unit}", units)
+        except UnitError:
+            continue
+        if abs(meant - design) <= limit:
+            return f'write "{text} {unit}" if that is what was read; else measure again'
+    for step, name in (
+        ((FOOT, "a foot"), (INCH, "an inch")) if units == "in" else ((1000.0, "a metre"), (100.0, "10 cm"))
+    ):
+        if abs(abs(mm - design) - step) <= INCH / 8.0:
+            return f"about {name} {'too much' if mm > design else 'missing'}? {again}"
+    return again

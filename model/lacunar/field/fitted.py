@@ -1,0 +1,50 @@
+"""What measures make of the parts: rows for the file, what is not measured yet, what to know."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Remark:
+    """Something that a person should know before cutting.
+
+    Attributes:
+        where: a part, piece or coffer.
+        what: a sentence, ending where a length follows it.
+        by: that length, mm; None where the sentence is complete.
+    """
+
+    where: str
+    what: str
+    by: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fitted:
+    """What the measures of one stage give.
+
+    Attributes:
+        rows: mm by part id and key.
+        waiting: what is begun but not complete: coffer or piece, and what is missing.
+        remarks: in order.
+    """
+
+    rows: Mapping[str, Mapping[str, float]] = field(default_factory=dict[str, Mapping[str, float]])
+    waiting: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    remarks: tuple[Remark, ...] = ()
+
+    def with_row(self, part: str, row: Mapping[str, float], *remarks: Remark) -> "Fitted":
+        """And one more part."""
+        return replace(self, rows={**self.rows, part: row}, remarks=(*self.remarks, *remarks))
+
+    def waits(self, where: str, missing: Sequence[str]) -> "Fitted":
+        """And one thing that is begun and waits for the rest."""
+        return replace(self, waiting=(*self.waiting, (where, tuple(missing))))
+
+    def and_(self, other: "Fitted") -> "Fitted":
+        """Both."""
+        return Fitted(
+            rows={**self.rows, **other.rows},
+            waiting=(*self.waiting, *other.waiting),
+            remarks=(*self.remarks, *other.remarks),
+        )

@@ -1,0 +1,165 @@
+"""Stage room: distances that tell a misreading, heights, beams at both ends, the light from two walls."""
+
+import math
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from lacunar.config import Config, distance_ends
+from lacunar.field.row import Row
+from lacunar.field.sketch import Sketch
+from lacunar.geometry import Line, Point
+from lacunar.layout import Bar
+from lacunar.survey import Advice, point_from_walls
+
+LIGHT = "light"
+"""What a fixture is called that the config does not have yet."""
+
+AFRESH = "again, the other way"
+"""Read by itself from the other end, not copied."""
+
+HEIGHT = re.compile(r"height (?P<place>\S+)")
+BEAM_END = re.compile(r"(?P<beam>\S+) at (?P<wall>[A-Z]{2}) from (?P<corner>[A-Z])")
+FROM_WALL = re.compile(r"(?P<fixture>.+) from (?P<wall>[A-Z]{2})")
+
+BeamEnd = tuple[str, str, float]
+"""Wall, corner that the distance is taken from, distance to the near face, mm."""
+
+
+def room_rows(config: Config, sketch: Sketch, advice: Sequence[Advice]) -> Iterator[Row]:
+    """Everything that the room's shape, its ceiling, its beams and its light hang on."""
+    yield from _distances(config, advice)
+    yield from _heights(sketch)
+    yield from _beams(config, sketch)
+    yield from _fixtures(config, sketch)
+
+
+def _row(name: str, design: float, ends: tuple[Point, Point], card: str, note: str) -> Row:
+    return Row(stage="room", name=name, short=name, card=card, design=design, ends=ends, note=note)
+
+
+def _distances(config: Config, advice: Sequence[Advice]) -> Iterator[Row]:
+    for one in sorted(advice, key=lambda one: one.again):
+        read = config.room.measured.get(one.between)
+        note = f"from the mark on {one.wall}" if one.wall else ""
+        if one.kind == "mark":
+            mark = config.room.marks.get(distance_ends(one.between)[1])
+            read = mark.at if mark is not None else None
+            note = "to the mark" if mark is not None else "pencil the mark there"
+        if one.again:
+            note = AFRESH
+        design = read if read is not None else one.expected
+        yield _row(one.between, design, (one.start, one.end), "across" if one.kind == "across" else "wall", note)
+
+
+def _heights(sketch: Sketch) -> Iterator[Row]:
+    for place, height in sketch.heights.items():
+        point = sketch.centre if place == "centre" else sketch.places[place]
+        yield _row(f"height {place}", height, (point, point), "height", "floor to ceiling")
+
+
+def _beams(config: Config, sketch: Sketch) -> Iterator[Row]:
+    for name, ends in beam_ends(config, sketch).items():
+        for wall, corner, at in ends:
+            points = (sketch.places[corner], sketch.along(wall, corner, at))
+            yield _row(f"{name} at {wall} from {corner}", at, points, "beam", "to the near face")
+
+
+def beam_ends(config: Config, sketch: Sketch) -> dict[str, tuple[BeamEnd, ...]]:
+    """Both ends of every beam that hangs there; of evenly spread ones as they were drawn."""
+    found = {
+        beam.name: tuple((end.wall, end.from_, end.at) for end in beam.ends) for beam in config.beam if not beam.new
+    }
+    if config.beams is None or sketch.layout is None:
+        return found
+    walls = config.beams.between
+    corners = (walls[0][0], walls[1][1])
+    for bar in sketch.layout.beams:
+        if bar.kind == "existing beam":
+            ends = zip(walls, corners, strict=True)
+            found[bar.id] = tuple((wall, corner, _near_face(sketch, bar, wall, corner)) for wall, corner in ends)
+    return found
+
+
+def _near_face(sketch: Sketch, bar: Bar, wall: str, corner: str) -> float:
+    """Along a wall from its corner to the nearest point of a beam that stands against it."""
+    line = Line.through(sketch.places[corner], sketch.places[wall.replace(corner, "", 1)])
+    offsets = [abs(line.offset(p)) for p in bar.outline]
+    nearest = sorted(offsets)[1]
+    return min(line.along(p) for p, off in zip(bar.outline, offsets, strict=True) if off <= nearest + 1.0)
+
+
+def _fixtures(config: Config, sketch: Sketch) -> Iterator[Row]:
+    for fixture in config.fixture:
+        yield from _from_walls(fixture.name, fixture.at, sketch)
+    if not config.is_given("fixture") and sketch.room is not None:
+        walls = (sketch.walls[0], sketch.walls[-1])
+        lines = [Line.through(*_wall(sketch, wall)) for wall in walls]
+        at = {wall: -line.offset(sketch.centre) for wall, line in zip(walls, lines, strict=True)}
+        yield from _from_walls(LIGHT, at, sketch)
+
+
+def _wall(sketch: Sketch, wall: str) -> tuple[Point, Point]:
+    return sketch.places[wall[0]], sketch.places[wall[1]]
+
+
+def _from_walls(name: str, at: Mapping[str, float], sketch: Sketch) -> Iterator[Row]:
+    if sketch.room is None:
+        return
+    centre = point_from_walls(sketch.room, at)
+    for wall, distance in at.items():
+        line = sketch.room.wall_line(wall)
+        foot = line.at(line.along(centre))
+        yield _row(f"{name} from {wall}", distance, (foot, centre), "light", "square, to its centre")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Target:
+    """Where in the config a measure of the room belongs.
+
+    Attributes:
+        kind: of table.
+        keys: distance: its two ends; mark: name, wall, corner; height: place; beam: name, wall; fixture: name, wall.
+        needs: marks that must be there first.
+    """
+
+    kind: Literal["distance", "mark", "height", "beam", "fixture"]
+    keys: tuple[str, ...]
+    needs: tuple[str, ...] = ()
+
+
+def target(config: Config, sketch: Sketch, name: str) -> Target | None:
+    """Where a row's value goes; None where this room has no such thing."""
+    if match := HEIGHT.fullmatch(name):
+        return Target(kind="height", keys=(match["place"],)) if match["place"] in sketch.heights else None
+    if match := BEAM_END.fullmatch(name):
+        ends = beam_ends(config, sketch).get(match["beam"], ())
+        known = any((wall, corner) == (match["wall"], match["corner"]) for wall, corner, _ in ends)
+        return Target(kind="beam", keys=(match["beam"], match["wall"])) if known else None
+    if match := FROM_WALL.fullmatch(name):
+        known = match["fixture"] in {*(fixture.name for fixture in config.fixture), LIGHT} and (
+            bool(config.fixture) or not config.is_given("fixture")
+        )
+        return Target(kind="fixture", keys=(match["fixture"], match["wall"])) if known else None
+    return _distance_target(sketch, name)
+
+
+def _distance_target(sketch: Sketch, name: str) -> Target | None:
+    if not re.fullmatch(r"[A-Z]{2}|[A-Za-z0-9_]+-[A-Za-z0-9_]+", name):
+        return None
+    first, second = distance_ends(name)
+    if first == second or not {first, second} <= {*sketch.corners, *sketch.marks}:
+        return None
+    if second in sketch.marks and sketch.marks[second][1] == first:
+        return Target(kind="mark", keys=(second, *sketch.marks[second]))
+    return Target(
+        kind="distance", keys=(first, second), needs=tuple(end for end in (first, second) if end in sketch.marks)
+    )
+
+
+def expected(sketch: Sketch, found: Target) -> float | None:
+    """About what a distance is that is on no row of today's sheet; None where nobody knows."""
+    if found.kind not in ("distance", "mark") or not set(found.keys[:2]) <= set(sketch.places):
+        return None
+    return math.dist(*(sketch.places[end] for end in found.keys[:2]))

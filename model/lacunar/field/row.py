@@ -1,0 +1,66 @@
+"""One measurement to take: what it is called, what the design says, and where it runs."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from typing import Final, Literal
+
+from lacunar.geometry import Point
+from lacunar.parts import Part
+from lacunar.units import FOOT, INCH, Units, format_length, read_length
+
+Stage = Literal["room", "openings", "coffers", "last", "trim"]
+STAGES: Final[tuple[Stage, ...]] = ("room", "openings", "coffers", "last", "trim")
+"""In the order of the work."""
+
+FINE: Final = {"in": INCH / 32.0, "mm": 1.0}
+"""mm. Mark that the design's values are printed to; beams and trim are cut by it. Source: common practice."""
+
+Parts = Mapping[str, Part]
+"""As designed, by id."""
+
+Values = Mapping[str, float]
+"""What was measured, mm, by the name of its row."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line of a sheet.
+
+    Attributes:
+        name: unique on its stage's sheet, and the same in the CSV ("C5 length at start").
+        short: as it stands beside its box, where the card says which coffer or piece.
+        card: coffer or piece that it belongs to; "" on the room's sheet.
+        design: mm; what it is expected to be.
+        ends: plan points of the two ends of the tape; the same twice for a height.
+        note: what to hold the tape to.
+        optional: good to have, and nothing waits for it.
+        number: from 1, in the order of the stage's sheet.
+    """
+
+    stage: Stage
+    name: str
+    short: str
+    card: str
+    design: float
+    ends: tuple[Point, Point]
+    note: str = ""
+    optional: bool = False
+    number: int = 0
+
+
+def numbered(rows: Iterable[Row]) -> tuple[Row, ...]:
+    """The rows with their numbers."""
+    return tuple(replace(row, number=number) for number, row in enumerate(rows, start=1))
+
+
+def length_text(mm: float, units: Units) -> str:
+    """As a person would write it, where that says it exactly to 1/64 in or 0.1 mm; else in exact mm."""
+    mark = INCH / 64.0 if units == "in" else 0.1
+    text = format_length(mm, units, mark, "words").replace(".0 mm", " mm")
+    plain = text.removesuffix(" 0 in") if mm >= FOOT else text
+    return plain if read_length(plain, units) == mm else f"{mm!r} mm".replace(".0 mm", " mm")
+
+
+def shown(mm: float, units: Units) -> str:
+    """To the finest mark that is cut to, for messages."""
+    return format_length(mm, units, FINE[units], "words")

@@ -1,0 +1,132 @@
+"""Sheets to fill in by hand: a PDF and a CSV of the same rows for each stage."""
+
+import csv
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from lacunar.config import Config
+from lacunar.drawings import Page, pdf_bytes
+from lacunar.errors import ConfigError, ExportError, LayoutError, Problem
+from lacunar.field.card_pages import card_pages
+from lacunar.field.design import Design, design
+from lacunar.field.filled import COLUMNS, NOT_YET
+from lacunar.field.paper import TITLES, paper
+from lacunar.field.room_pages import room_pages
+from lacunar.field.row import FINE, STAGES, Row, Stage
+from lacunar.units import format_length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheets:
+    """What was written.
+
+    Attributes:
+        files: in order.
+        notes: sentences: which stages have no sheet, and why.
+    """
+
+    folder: Path
+    files: tuple[Path, ...]
+    notes: tuple[str, ...]
+
+
+def write_sheets(config: Config, folder: Path, stage: Stage | None = None) -> Sheets:
+    """Write `<stage>.pdf` and `<stage>.csv` for one stage, or for every stage that has something to measure.
+
+    Raises:
+        LayoutError: the stage that was asked for needs a ceiling, and the config makes none.
+        ConfigError: the stage that was asked for has nothing to measure.
+        ExportError: a CSV that is there holds values, or the folder cannot be written.
+    """
+    drawn = design(config)
+    wanted: list[Stage] = [stage] if stage is not None else [one for one in STAGES if drawn.rows[one]]
+    _refuse(drawn, stage)
+    _keep_values(folder, wanted)
+    made = [(one, pdf_bytes(sheet_pages(drawn, one), _title(config, one)), csv_text(drawn, one)) for one in wanted]
+    files: list[Path] = []
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for one, pdf, rows in made:
+            for path, data in ((folder / f"{one}.pdf", pdf), (folder / f"{one}.csv", rows.encode("utf-8"))):
+                path.write_bytes(data)
+                files.append(path)
+    except OSError as error:
+        what = f"cannot be written: {error.strerror or error}"
+        raise ExportError([Problem(where=str(error.filename or folder), what=what)]) from error
+    notes = [f"only the room's sheet: {problem}" for problem in drawn.problems] if stage is None else []
+    notes += _at_an_angle(drawn) if stage in (None, "coffers") else []
+    return Sheets(folder=folder, files=tuple(files), notes=tuple(notes))
+
+
+def _at_an_angle(drawn: Design) -> list[str]:
+    """Coffers that have no card, and what to do instead."""
+    coffers = drawn.layout.coffers if drawn.layout is not None else ()
+    angled = [coffer.id for coffer in coffers if coffer.run == "angle"]
+    if not angled:
+        return []
+    return [f"{', '.join(angled)}: slats at an angle have no sheet; hold each one up and mark both its ends"]
+
+
+def _title(config: Config, stage: Stage) -> str:
+    return f"{config.title}: {TITLES[stage]}"
+
+
+def _refuse(drawn: Design, stage: Stage | None) -> None:
+    if stage is None or drawn.rows[stage]:
+        return
+    if drawn.problems:
+        raise LayoutError(drawn.problems)
+    what = f'got "{stage}", and this ceiling has nothing to measure then'
+    raise ConfigError([Problem(where="--stage", what=what)])
+
+
+def _keep_values(folder: Path, stages: Sequence[Stage]) -> None:
+    """Nobody's measures are written over."""
+    problems = [
+        Problem(
+            where=str(folder / f"{stage}.csv"),
+            what="holds measured values, and would be written over",
+            fix="apply it with --apply and move it away, or give another folder with -o",
+        )
+        for stage in stages
+        if _has_values(folder / f"{stage}.csv")
+    ]
+    if problems:
+        raise ExportError(problems)
+
+
+def _has_values(path: Path) -> bool:
+    if not path.is_file():
+        return False
+    text = path.read_text(encoding="utf-8-sig", errors="replace")
+    delimiter = max((",", ";", "\t"), key=text.partition("\n")[0].count)
+    rows = csv.DictReader(io.StringIO(text, newline=""), delimiter=delimiter)
+    return any((row.get("measured") or "").strip() not in NOT_YET for row in rows)
+
+
+def csv_text(drawn: Design, stage: Stage) -> str:
+    """The rows of a stage as CSV, `measured` empty."""
+    out = io.StringIO(newline="")
+    writer = csv.writer(out, lineterminator="\r\n")  # as RFC 4180 has it
+    writer.writerow(COLUMNS)
+    units = drawn.config.units
+    for row in drawn.rows[stage]:
+        value = format_length(row.design, units, FINE[units], "words")
+        writer.writerow((row.number, row.stage, row.name, value, "", _note(row)))
+    return out.getvalue()
+
+
+def _note(row: Row) -> str:
+    return row.note if row.note != "optional" else "optional: says whether the coffer leans"
+
+
+def sheet_pages(drawn: Design, stage: Stage) -> tuple[Page, ...]:
+    """The pages of a stage."""
+    rows = drawn.rows[stage]
+    if stage == "room":
+        return room_pages(paper(drawn.config, stage, any(row.card == "light" for row in rows)), drawn.sketch, rows)
+    lit = [hole.coffer for hole in drawn.layout.cut_outs] if drawn.layout is not None else []
+    near_light = any(row.card in lit for row in rows)
+    return card_pages(paper(drawn.config, stage, near_light), drawn.sketch, rows)

@@ -1,0 +1,40 @@
+"""Stage trim: each side of each coffer under the slats; from it the strip's length."""
+
+import math
+from collections.abc import Iterator
+
+from lacunar.field.fitted import Fitted
+from lacunar.field.row import Parts, Row, Values
+from lacunar.geometry import Line
+from lacunar.layout import Layout, Trim
+
+
+def _side(layout: Layout, strip: Trim) -> Row:
+    coffer = next(coffer for coffer in layout.coffers if coffer.id == strip.coffer)
+    side = coffer.sides[strip.side]
+    stretch = layout.ceiling.stretch(Line.through(side.start, side.end).direction)
+    return Row(
+        stage="trim",
+        name=strip.id,
+        short=strip.id.removeprefix(f"{strip.coffer}-"),
+        card=strip.coffer,
+        design=math.dist(side.start, side.end) * stretch,
+        ends=(side.start, side.end),
+        note=f"along {side.against}",
+    )
+
+
+def trim_rows(layout: Layout) -> Iterator[Row]:
+    """One of each strip: its side, corner to corner."""
+    for strip in layout.trim:
+        yield _side(layout, strip)
+
+
+def fit_trim(layout: Layout, parts: Parts, values: Values) -> Fitted:
+    """Lengths of the strips whose side is known: as much longer as the side is."""
+    fitted = Fitted()
+    for strip in layout.trim:
+        if strip.id in values:
+            more = values[strip.id] - _side(layout, strip).design
+            fitted = fitted.with_row(strip.id, {"length": parts[strip.id].length + more})
+    return fitted

@@ -1,0 +1,79 @@
+"""Straight lines of the plan."""
+
+import math
+from dataclasses import dataclass
+
+from lacunar.geometry.ring import Point
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """An endless line through `point` along the unit vector `direction`."""
+
+    point: Point
+    direction: Point
+
+    @staticmethod
+    def through(start: Point, end: Point) -> "Line":
+        """The line from one point towards another."""
+        dx, dy = end[0] - start[0], end[1] - start[1]
+        length = math.hypot(dx, dy)
+        return Line(start, (dx / length, dy / length))
+
+    @property
+    def left(self) -> Point:
+        """Unit normal, to the left of the direction."""
+        return (-self.direction[1], self.direction[0])
+
+    def at(self, along: float, left: float = 0.0) -> Point:
+        """The point so far along the line, and so far to its left."""
+        dx, dy = self.direction
+        return (
+            self.point[0] + along * dx - left * dy,
+            self.point[1] + along * dy + left * dx,
+        )
+
+    def along(self, point: Point) -> float:
+        """How far along the line a point lies."""
+        return (point[0] - self.point[0]) * self.direction[0] + (point[1] - self.point[1]) * self.direction[1]
+
+    def offset(self, point: Point) -> float:
+        """How far to the left of the line a point lies."""
+        return (point[1] - self.point[1]) * self.direction[0] - (point[0] - self.point[0]) * self.direction[1]
+
+    def shifted(self, left: float) -> "Line":
+        """The parallel so far to the left."""
+        return Line(self.at(0.0, left), self.direction)
+
+    def turned(self, angle: float) -> "Line":
+        """The line turned counter-clockwise about its point."""
+        c, s = math.cos(angle), math.sin(angle)
+        dx, dy = self.direction
+        return Line(self.point, (c * dx - s * dy, s * dx + c * dy))
+
+    def reversed(self) -> "Line":
+        """The same line, run the other way."""
+        return Line(self.point, (-self.direction[0], -self.direction[1]))
+
+    def crossing(self, other: "Line") -> Point:
+        """Where two lines cross.
+
+        Raises:
+            ZeroDivisionError: the lines are parallel.
+        """
+        dx, dy = self.direction
+        ex, ey = other.direction
+        cross = dx * ey - dy * ex
+        qx, qy = other.point[0] - self.point[0], other.point[1] - self.point[1]
+        return self.at((qx * ey - qy * ex) / cross)
+
+    def angle_to(self, other: "Line") -> float:
+        """Angle from this direction to the other's, counter-clockwise, in (-pi, pi]."""
+        dx, dy = self.direction
+        ex, ey = other.direction
+        return math.atan2(dx * ey - dy * ex, dx * ex + dy * ey)
+
+    def lean_to(self, other: "Line") -> float:
+        """Unsigned angle between two lines as lines, in [0, pi/2]."""
+        turn = abs(self.angle_to(other))
+        return min(turn, math.pi - turn)

@@ -1,0 +1,27 @@
+"""One config in, a job out, and the job's files: the run order and nothing of the stages' own work."""
+
+from lacunar.job.pictures import Quality, check_view, open_window, write_comparison, write_picture
+from lacunar.job.run import Job, OnStep, designed_and_measured, run_job, trust_of
+from lacunar.job.summary import Summary, summarise
+from lacunar.job.write import GROUPS, Written, read_groups, report_of, report_text_of, write_job
+
+__all__ = [
+    "GROUPS",
+    "Job",
+    "OnStep",
+    "Quality",
+    "Summary",
+    "Written",
+    "check_view",
+    "designed_and_measured",
+    "open_window",
+    "read_groups",
+    "report_of",
+    "report_text_of",
+    "run_job",
+    "summarise",
+    "trust_of",
+    "write_comparison",
+    "write_job",
+    "write_picture",
+]

@@ -1,0 +1,68 @@
+"""The run order, written once: a config becomes a job."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from lacunar.checks import Finding, run_checks
+from lacunar.config import Config, Trust, trust
+from lacunar.layout import Layout, arrange_layout
+from lacunar.parts import Part, apply_field, cut_to, field_sheets, make_parts
+from lacunar.plan import Plan, make_plan
+from lacunar.survey import Room, solve_survey
+
+OnStep = Callable[[str, float], None]
+"""Told before each step: what is being done, and the share of the work that is done, 0 to 1."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """Everything that is known of one ceiling before any file is written; parts are as cut."""
+
+    config: Config
+    room: Room
+    layout: Layout
+    parts: tuple[Part, ...]
+    plan: Plan
+    findings: tuple[Finding, ...]
+
+
+def run_job(config: Config, on_step: OnStep | None = None) -> Job:
+    """Everything that needs no solids and no renderer.
+
+    Raises:
+        LacunarError: a stage cannot go on.
+    """
+    step = on_step or silent
+    step("survey", 0.0)
+    room = solve_survey(config)
+    step("layout", 0.1)
+    layout = arrange_layout(room, config)
+    step("parts", 0.4)
+    designed = apply_field(make_parts(layout), config)
+    step("plan", 0.5)
+    plan = make_plan(designed, config)
+    parts = cut_to(designed, plan.lengths)
+    step("checks", 0.6)
+    findings = run_checks(config, room, layout, parts, plan)
+    return Job(config=config, room=room, layout=layout, parts=parts, plan=plan, findings=findings)
+
+
+def designed_and_measured(config: Config) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+    """Every part as it would be cut by the design alone, and as it is cut with [field].
+
+    Raises:
+        LacunarError: a stage cannot go on.
+    """
+    designed = make_parts(arrange_layout(solve_survey(config), config))
+    measured = apply_field(designed, config)
+    before = cut_to(designed, make_plan(designed, config).lengths)
+    return before, cut_to(measured, make_plan(measured, config).lengths) if config.field else before
+
+
+def trust_of(job: Job) -> Trust:
+    """How far a job can be trusted, sheet by sheet of its field measures."""
+    return trust(job.config, field_sheets(job.parts))
+
+
+def silent(_text: str, _share: float) -> None:
+    """Where nobody wants to be told."""

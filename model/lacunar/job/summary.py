@@ -1,0 +1,50 @@
+"""The few numbers that tell one alternative from another."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from lacunar.checks import Level
+from lacunar.job.run import Job
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Summary:
+    """What tells one alternative from another.
+
+    Attributes:
+        lengths: distinct lengths that are cut, of all stocks.
+        board_length: bought, without spares, mm.
+        waste: share of it that ends in no part.
+        overlap: the least by which trim reaches past a gap, mm; None where nothing says so.
+        joists: the fewest that any slat catches.
+        levels: number of findings at each level.
+    """
+
+    full: int
+    ripped: int
+    lengths: int
+    board_length: float
+    waste: float
+    overlap: float | None
+    joists: int
+    levels: Mapping[Level, int]
+
+
+def summarise(job: Job) -> Summary:
+    """The few numbers that a person compares alternatives by."""
+    slats = [part for part in job.parts if part.kind == "slat"]
+    ripped = sum(part.ripped for part in slats)
+    cut = {(part.stock, round(part.length, 3)) for part in job.parts if part.bought}
+    least = job.config.trim.least_overlap
+    overlaps = [f.value for f in job.findings if f.check.startswith("overlap") and f.limit == least]
+    levels: tuple[Level, ...] = ("fail", "warn", "ask", "pass")
+    return Summary(
+        full=len(slats) - ripped,
+        ripped=ripped,
+        lengths=len(cut),
+        board_length=job.plan.board_length,
+        waste=job.plan.waste,
+        overlap=min((value for value in overlaps if value is not None), default=None),
+        joists=min((len(set(part.joists)) for part in slats), default=0),
+        levels={level: sum(finding.level == level for finding in job.findings) for level in levels},
+    )

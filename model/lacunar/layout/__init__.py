@@ -1,0 +1,37 @@
+"""The ceiling arranged in the plan: beams, coffers, slats, trim and cut-outs as exact polygons."""
+
+from lacunar.layout.arrange import arrange_layout
+from lacunar.layout.pitch import Running, RunningMark, running_dimensions
+from lacunar.layout.types import (
+    Bar,
+    Coffer,
+    CutOut,
+    Joists,
+    Layout,
+    Material,
+    Nailing,
+    Notch,
+    Pocketing,
+    Side,
+    Slat,
+    Trim,
+)
+
+__all__ = [
+    "Bar",
+    "Coffer",
+    "CutOut",
+    "Joists",
+    "Layout",
+    "Material",
+    "Nailing",
+    "Notch",
+    "Pocketing",
+    "Running",
+    "RunningMark",
+    "Side",
+    "Slat",
+    "Trim",
+    "arrange_layout",
+    "running_dimensions",
+]

@@ -1,0 +1,218 @@
+"""Arrange a ceiling: beams, rows, coffers, slats, trim, cut-outs, joists."""
+
+from dataclasses import dataclass, replace
+
+from shapely import Polygon
+
+from lacunar.config import Config
+from lacunar.errors import LayoutError, Problem
+from lacunar.geometry import Line, Point, Ring
+from lacunar.layout.bands import lay_bands, measure_across
+from lacunar.layout.bars import Edge, edges_of, region_without, wall_edges
+from lacunar.layout.beams import half_beams, hang, hung_beams, keep_mouldings
+from lacunar.layout.cells import Cell, cut_cells
+from lacunar.layout.cutouts import cut_outs
+from lacunar.layout.direction import Way, way_of
+from lacunar.layout.fill import Rule
+from lacunar.layout.grid import Grid, make_grid
+from lacunar.layout.overhead import find_joists
+from lacunar.layout.rows import cut_rows, row_lines
+from lacunar.layout.saying import saying
+from lacunar.layout.slats import Hanging, angled_slats, hang_slats
+from lacunar.layout.squaring import EndRule
+from lacunar.layout.strips import lay_trim
+from lacunar.layout.types import Bar, Coffer, CutOut, Joists, Layout, Material, Nailing, Pocketing, Slat
+from lacunar.materials import NAIL_FROM_END
+from lacunar.survey import Room
+
+
+def arrange_layout(room: Room, config: Config) -> Layout:
+    """Arrange the ceiling of a room.
+
+    Raises:
+        LayoutError: beams that do not fit the room, or leave no room for trim.
+    """
+    outline: Ring = tuple(reversed(room.points))
+    hung = hung_beams(room, config)
+    grid = make_grid(room, tuple(beam.centre for beam in hung))
+    beams = hang(room, config, hung, outline)
+    bars = _bars(room, config, grid, beams)
+    cells = cut_cells(room, grid, bars.free, beams, bars.rows, _cross_width(config), bars.edges)
+    _wide_enough(cells, config)
+    joists = find_joists(room, config)
+    holes = cut_outs(room, config, cells)
+    hanging = _hanging(room, config)
+    filled = [_fill_cell(room, config, cell, joists, holes, hanging) for cell in cells]
+    return Layout(
+        face="F1",
+        outline=outline,
+        inner=tuple(reversed(bars.inner)),
+        ceiling=room.ceiling,
+        beams=beams,
+        pieces=bars.pieces,
+        half_beams=bars.halves,
+        mouldings=bars.mouldings,
+        coffers=tuple(coffer for coffer, _ in filled),
+        slat=Material(
+            stock=config.slats.stock,
+            species=config.slats.species,
+            width=config.slats.width,
+            thickness=config.slats.thickness,
+        ),
+        trim_strip=Material(
+            stock=config.trim.stock, species=config.trim.species, width=config.trim.width, thickness=config.trim.height
+        ),
+        slats=tuple(slat for _, slats in filled for slat in slats),
+        trim=tuple(
+            strip
+            for cell in cells
+            for strip in lay_trim(cell, config.trim.width, config.trim.corners, room.ceiling, room.points[0])
+        ),
+        cut_outs=holes,
+        joists=joists,
+        pocketing=_pocketing(config),
+        nailing=Nailing(per_joist=config.fasteners.slat.per_joist, from_end=NAIL_FROM_END),
+        rows=bars.rows,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bars:
+    """Everything that divides the ceiling, beside the beams that hang there."""
+
+    inner: Ring
+    free: Ring
+    mouldings: tuple[Bar, ...]
+    halves: tuple[Bar, ...]
+    rows: tuple[Line, ...]
+    pieces: tuple[Bar, ...]
+    edges: tuple[Edge, ...]
+
+
+def _bars(room: Room, config: Config, grid: Grid, beams: tuple[Bar, ...]) -> _Bars:
+    inner, mouldings = keep_mouldings(room, config, beams)
+    along = tuple(grid.along_beams(room.wall_line(wall)) for wall in room.walls)
+    free, halves = half_beams(room, config, inner, beams, along)
+    rows = row_lines(room, config, grid, free)
+    fixed = (*beams, *halves)
+    edges = (*wall_edges(room, inner), *(e for bar in fixed for e in edges_of(bar.id, bar.outline)))
+    region = region_without(tuple(reversed(free)), beams)
+    pieces = cut_rows(room, config, rows, region, edges, fixed)
+    edges = (*edges, *(e for bar in pieces for e in edges_of(bar.id, bar.outline)))
+    return _Bars(inner=inner, free=free, mouldings=mouldings, halves=halves, rows=rows, pieces=pieces, edges=edges)
+
+
+def _cross_width(config: Config) -> float:
+    return config.cross_beams.width if config.cross_beams else 0.0
+
+
+def _wide_enough(cells: tuple[Cell, ...], config: Config) -> None:
+    """A coffer must be wider than two strips of trim, else nothing of it is left to cover."""
+    width = config.trim.width
+    narrow = [cell for cell in cells if Polygon(cell.ring).buffer(-width, join_style="mitre").is_empty]
+    if narrow:
+        two = saying(config)(2.0 * width)
+        raise LayoutError(
+            [
+                Problem(
+                    where=f"coffer {cell.id}",
+                    what=f"it is narrower than its two strips of trim, {two} together",
+                    fix=f"move {' or '.join(sorted({side.against for side in cell.sides}))} or take fewer",
+                )
+                for cell in narrow
+            ]
+        )
+
+
+def _hanging(room: Room, config: Config) -> Hanging:
+    slats, trim = config.slats, config.trim
+    hidden = trim.width - trim.least_overlap
+    rule = Rule(
+        width=slats.width,
+        gap=slats.gap,
+        edge_gap=slats.edge_gap,
+        least_edge_gap=slats.least_edge_gap,
+        narrowest_rip=min(slats.narrowest_rip, slats.width / 2.0),
+        kerf=config.shop.kerf,
+        hidden=hidden,
+        wedge=slats.wedge,
+        centred=False,
+    )
+    ends = EndRule(end_gap=slats.end_gap, least_end_gap=slats.least_end_gap, hidden=hidden, mark=config.read_to)
+    return Hanging(rule=rule, ends=ends, ceiling=room.ceiling, corner=room.points[0], trim_width=trim.width)
+
+
+def _way(room: Room, config: Config, cell: Cell, joists: Joists) -> Way:
+    slats = config.slats
+    own = slats.coffer.get(cell.id)
+    run, angle, start = slats.run, slats.run_angle, slats.from_
+    if own is not None:
+        run, angle = (own.run, own.run_angle) if own.run is not None else (run, angle)
+        start = own.from_ if own.from_ is not None else start
+    return way_of(room, cell, run, angle, start, room.wall_line(joists.along))
+
+
+def _fill_cell(
+    room: Room, config: Config, cell: Cell, joists: Joists, holes: tuple[CutOut, ...], hanging: Hanging
+) -> tuple[Coffer, tuple[Slat, ...]]:
+    way = _way(room, config, cell, joists)
+    hanging = replace(hanging, rule=replace(hanging.rule, centred=way.centred))
+    across = measure_across(cell.sides, way.start)
+    if way.direction is not None:
+        bands, slats = angled_slats(cell, way.direction, hanging, holes)
+        return _angled_coffer(cell, way, bands[0].near.direction, slats, hanging), slats
+    filling, bands = lay_bands(across, hanging.rule)
+    slats = hang_slats(cell, bands, hanging, holes)
+    coffer = Coffer(
+        id=cell.id,
+        row=cell.row,
+        column=cell.column,
+        sides=cell.sides,
+        run=way.run,
+        direction=across.base.direction,
+        start_side=way.start,
+        gap=filling.gap,
+        gap_end=filling.gap_end,
+        wedge=filling.wedge,
+        change=across.change,
+        n_full=filling.n_full,
+        rips=tuple(width for width, ripped in zip(filling.widths, filling.ripped, strict=True) if ripped),
+        edge_gaps=filling.edge_gaps,
+    )
+    return coffer, slats
+
+
+def _angled_coffer(cell: Cell, way: Way, direction: Point, slats: tuple[Slat, ...], hanging: Hanging) -> Coffer:
+    return Coffer(
+        id=cell.id,
+        row=cell.row,
+        column=cell.column,
+        sides=cell.sides,
+        run="angle",
+        direction=direction,
+        start_side=way.start,
+        gap=hanging.rule.gap,
+        gap_end=hanging.rule.gap,
+        wedge="none",
+        change=0.0,
+        n_full=sum(not slat.ripped for slat in slats),
+        rips=tuple(slat.width for slat in slats if slat.ripped),
+        edge_gaps=(hanging.ends.end_gap, hanging.ends.end_gap),
+    )
+
+
+def _pocketing(config: Config) -> Pocketing | None:
+    if config.cross_beams is None:
+        return None
+    joint = config.cross_beams.joint
+    return Pocketing(
+        high=joint.high,
+        low=joint.low,
+        angle=joint.angle,
+        clearance=joint.clearance,
+        bore=joint.bore,
+        pilot=joint.pilot,
+        offset=joint.offset,
+        drop=joint.drop,
+        screw=joint.screw,
+    )

@@ -1,0 +1,147 @@
+"""From a filling to bands of the plan: each slat between two lines across its coffer."""
+
+import math
+from dataclasses import dataclass
+
+from lacunar.geometry import Line, Ring
+from lacunar.layout.fill import Filling, Rule, fill
+from lacunar.layout.types import Side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """One slat before its ends are cut. Lines run along the start side; the coffer lies to their right.
+
+    Attributes:
+        near: edge towards the start side.
+        far: the other edge.
+        axis_line: the factory edge that it is squared from.
+        widths: narrower and wider (equal unless tapered), across the factory edge.
+        ripped: narrower than the board.
+        sawn: (near, far) a sawn edge?
+        tapered: edges not parallel.
+    """
+
+    near: Line
+    far: Line
+    axis_line: Line
+    ripped: bool
+    sawn: tuple[bool, bool]
+    tapered: bool
+    width: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Across:
+    """A coffer measured across its start side.
+
+    Attributes:
+        base: the start side, the coffer to its right.
+        clear: width at the narrower end.
+        change: how much wider the other end is.
+        narrow_at: place of the narrower end along the base.
+        wide_at: place of the wider end along the base.
+    """
+
+    base: Line
+    clear: float
+    change: float
+    narrow_at: float
+    wide_at: float
+
+
+def measure_across(sides: tuple[Side, ...], start: int) -> Across:
+    """Clear width perpendicular to the start side at the two ends of the side opposite to it.
+
+    The opposite side is the furthest that runs back along the start side; in a coffer that has none, its deepest.
+    """
+    base = sides[start].line
+    back = [side for i, side in enumerate(sides) if i != start and math.cos(base.angle_to(side.line)) < -math.sqrt(0.5)]
+    if not back:
+        depths = [(-base.offset(side.start), base.along(side.start)) for side in sides]
+        deepest = max(depths)
+        return Across(base=base, clear=deepest[0], change=0.0, narrow_at=deepest[1], wide_at=deepest[1])
+    opposite = max(back, key=lambda side: -(base.offset(side.start) + base.offset(side.end)))
+    ends = sorted((-base.offset(p), base.along(p)) for p in (opposite.start, opposite.end))
+    return Across(base=base, clear=ends[0][0], change=ends[1][0] - ends[0][0], narrow_at=ends[0][1], wide_at=ends[1][1])
+
+
+def lay_bands(across: Across, rule: Rule) -> tuple[Filling, tuple[Band, ...]]:
+    """Fill a coffer and draw the slats' edges, slat 1 first."""
+    filling = fill(across.clear, across.change, rule)
+    pen = _Pen(across)
+    bands: list[Band] = []
+    near = across.base.shifted(-filling.edge_gaps[0])
+    last = len(filling.widths) - 1
+    for i, (narrow, wide, ripped) in enumerate(zip(filling.widths, filling.widths_end, filling.ripped, strict=True)):
+        far = near.shifted(-narrow) if narrow == wide else pen.beyond(near, narrow, wide)
+        first_half = i == 0 and last > 0
+        bands.append(
+            Band(
+                near=near,
+                far=far,
+                axis_line=far if ripped and first_half else near,
+                ripped=ripped,
+                sawn=(ripped and first_half, ripped and not first_half),
+                tapered=narrow != wide,
+                width=narrow,
+            )
+        )
+        near = (
+            far.shifted(-filling.gap)
+            if filling.gap == filling.gap_end
+            else pen.beyond(far, filling.gap, filling.gap_end)
+        )
+    return filling, tuple(bands)
+
+
+@dataclass(frozen=True, slots=True)
+class _Pen:
+    """Draws a line that is so far beyond another at the narrower end and so far at the wider end."""
+
+    across: Across
+
+    def beyond(self, line: Line, narrow: float, wide: float) -> Line:
+        base = self.across.base
+        places = sorted(((self.across.narrow_at, narrow), (self.across.wide_at, wide)))
+        points = [self._below(line, at, by) for at, by in places]
+        drawn = Line.through(*points)
+        return (
+            drawn
+            if drawn.direction[0] * base.direction[0] + drawn.direction[1] * base.direction[1] > 0
+            else drawn.reversed()
+        )
+
+    def _below(self, line: Line, at: float, by: float) -> tuple[float, float]:
+        upright = Line(self.across.base.at(at), self.across.base.left)
+        here = upright.crossing(line)
+        return upright.at(upright.along(here) - by)
+
+
+def angled_bands(ring: Ring, along: Line, rule: Rule) -> tuple[Band, ...]:
+    """Bands at any angle across a ring that is already set in by the end gap, the first against its deepest.
+
+    Args:
+        ring: what slats may cover, counter-clockwise.
+        along: direction of the slats, with slat 1 on its left.
+        rule: widths and gap; rips fall where the ring ends.
+    """
+    top = max(along.offset(p) for p in ring)
+    depth = top - min(along.offset(p) for p in ring)
+    pitch = rule.width + rule.gap
+    count = max(1, math.ceil((depth - rule.gap) / pitch - 1e-9))
+    bands: list[Band] = []
+    for i in range(count):
+        near = along.shifted(top - i * pitch)
+        bands.append(
+            Band(
+                near=near,
+                far=near.shifted(-rule.width),
+                axis_line=near,
+                ripped=False,
+                sawn=(False, False),
+                tapered=False,
+                width=rule.width,
+            )
+        )
+    return tuple(bands)

@@ -1,0 +1,182 @@
+"""Beams, pieces and mouldings as upright prisms: their outline, what their ends meet, their two planes."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+import shapely
+from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from lacunar.geometry import Line, Plane, Point, Ring, extent
+from lacunar.layout.polygons import common, endless, pieces_of, rest, ring_of, shift, strip
+from lacunar.layout.types import Bar
+from lacunar.survey import Room, ceiling_height
+from lacunar.tolerances import ARITHMETIC
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A face that ends can stand against: a side of a bar or a wall."""
+
+    owner: str
+    start: Point
+    end: Point
+
+    def distance(self, point: Point) -> float:
+        """From a point to the nearest point of the edge."""
+        line = Line.through(self.start, self.end)
+        t = min(max(line.along(point), 0.0), line.along(self.end))
+        return math.dist(line.at(t), point)
+
+
+def edges_of(owner: str, ring: Ring) -> tuple[Edge, ...]:
+    """The sides of a ring, all of one owner."""
+    return tuple(Edge(owner, a, b) for a, b in zip(ring, ring[1:] + ring[:1], strict=True))
+
+
+def wall_edges(room: Room, inner: Ring) -> tuple[Edge, ...]:
+    """The sides of the room, or of its clockwise inset, named after the walls."""
+    return tuple(Edge(wall, a, b) for wall, a, b in zip(room.walls, inner, inner[1:] + inner[:1], strict=True))
+
+
+def nearest_owner(edges: Iterable[Edge], point: Point) -> str:
+    """Whose face a point lies on."""
+    return min(edges, key=lambda edge: edge.distance(point)).owner
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """One straight run of a bar through a region, before anything is taken off its ends.
+
+    Attributes:
+        outline: counter-clockwise.
+        axis: the centre line's two ends.
+        clear: the shorter and the longer of its two sides.
+    """
+
+    outline: Ring
+    axis: tuple[Point, Point]
+    clear: tuple[float, float]
+
+
+def runs(region: BaseGeometry, centre: Line, width: float, span: tuple[float, float]) -> tuple[Run, ...]:
+    """The pieces of a bar's strip inside a region, in order along its centre line.
+
+    Args:
+        region: where the bar may be.
+        centre: centre line.
+        width: across.
+        span: from where to where along the centre line the strip is drawn.
+    """
+    found = pieces_of(common(region, strip(centre, width / 2.0, -width / 2.0, span)))
+    made = [_run(ring_of(polygon), centre, width) for polygon in found]
+    return tuple(sorted(made, key=lambda run: centre.along(run.axis[0])))
+
+
+def shortened(run: Run, centre: Line, clearance: float) -> Run | None:
+    """A run less half the clearance at each end, its sides where they were; None where nothing is left."""
+    if clearance <= 0.0:
+        return run
+    if min(run.clear) < clearance + ARITHMETIC:
+        return None
+    dx, dy = (clearance / 2.0 * c for c in centre.direction)
+    ahead, back = (Polygon(shift(run.outline, by)) for by in ((dx, dy), (-dx, -dy)))
+    left = pieces_of(common(ahead, back))
+    if not left:
+        return None
+    line = Line.through(*run.axis)
+    axis = (line.at(clearance / 2.0), line.at(line.along(run.axis[1]) - clearance / 2.0))
+    return replace(run, outline=ring_of(max(left, key=lambda polygon: polygon.area)), axis=axis)
+
+
+def _run(outline: Ring, centre: Line, width: float) -> Run:
+    half = width / 2.0
+    sides = [_side_extent(outline, centre, at) for at in (-half, half)]
+    low, high = _chord(outline, centre)
+    lengths = sorted(end - start for start, end in sides)
+    return Run(outline=outline, axis=(centre.at(low), centre.at(high)), clear=(lengths[0], lengths[1]))
+
+
+def _side_extent(outline: Ring, centre: Line, at: float) -> tuple[float, float]:
+    nearest = min(abs(centre.offset(p) - at) for p in outline)
+    return extent([p for p in outline if abs(centre.offset(p) - at) <= nearest + 1e-6], centre)
+
+
+def _chord(outline: Ring, centre: Line) -> tuple[float, float]:
+    crossings: list[float] = []
+    for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
+        oa, ob = centre.offset(a), centre.offset(b)
+        if (oa <= 0.0 <= ob or ob <= 0.0 <= oa) and oa != ob:
+            t = oa / (oa - ob)
+            crossings.append(centre.along((a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))))
+    return min(crossings), max(crossings)
+
+
+def past_the_walls(beam: Bar) -> Polygon:
+    """A beam's strip a little longer than the beam: rounding at its ends must not join what lies beside it."""
+    axis = Line.through(*beam.axis)
+    low, high = extent(beam.outline, axis)
+    half = beam.width / 2.0
+    return Polygon(
+        [axis.at(low - 1.0, -half), axis.at(high + 1.0, -half), axis.at(high + 1.0, half), axis.at(low - 1.0, half)]
+    )
+
+
+def region_without(outline: Ring, bars: Iterable[Bar]) -> BaseGeometry:
+    """A ring's area less bars."""
+    return rest(Polygon(outline), [past_the_walls(bar) for bar in bars])
+
+
+def straight_through(outline: Ring, centre: Line, width: float) -> Run:
+    """The longest run of a bar through a ring."""
+    return max(runs(Polygon(outline), centre, width, endless(outline)), key=lambda run: run.clear[1])
+
+
+def hung_planes(room: Room, axis: tuple[Point, Point], depth: float) -> tuple[Plane, Plane]:
+    """Bottom and top of a bar that hangs `depth` under the ceiling at both ends, straight between."""
+    start, end = axis
+    z0, z1 = ceiling_height(room, start), ceiling_height(room, end)
+    return Plane.along(start, end, z0 - depth, z1 - depth), Plane.along(start, end, z0, z1)
+
+
+def fitted_planes(room: Room, run: Run, bottoms: tuple[float, float], depth: float) -> tuple[Plane, Plane, bool]:
+    """Bottom, top and "scribed" of a bar whose bottom joins two heights.
+
+    The top is as bought where the ceiling leaves room for the whole section; else it is cut to the highest straight
+    line that stays under the ceiling and inside the section.
+    """
+    start, end = run.axis
+    bottom = Plane.along(start, end, *bottoms)
+    points = ceiling_points(room, run.outline)
+    room_above = min(ceiling_height(room, p) - bottom.at(p) for p in points)
+    if room_above >= depth - 1e-9:
+        return bottom, bottom.lifted(depth), False
+    tops = tuple(min(ceiling_height(room, p), bottom.at(p) + depth) for p in run.axis)
+    top = Plane.along(start, end, *tops)
+    over = max(top.at(p) - ceiling_height(room, p) for p in points)
+    return bottom, top.lifted(-max(over, 0.0)), True
+
+
+def ceiling_points(room: Room, outline: Ring) -> tuple[Point, ...]:
+    """Points of an outline at which the ceiling over it can be lowest: corners, folds of the ceiling, its centre."""
+    cx, cy, _ = room.centre
+    found = list(outline)
+    for corner in room.points:
+        fold = Line.through((cx, cy), corner)
+        length = math.dist((cx, cy), corner)
+        for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
+            oa, ob = fold.offset(a), fold.offset(b)
+            if oa * ob < 0.0:
+                t = oa / (oa - ob)
+                point = (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))
+                if 0.0 <= fold.along(point) <= length:
+                    found.append(point)
+    if shapely.contains_xy(Polygon(outline), cx, cy):
+        found.append((cx, cy))
+    return tuple(found)
+
+
+def nearer_first(axis: tuple[Point, Point], corner: Point) -> tuple[Point, Point]:
+    """The two ends, the one nearer to a corner of the room first."""
+    return axis if math.dist(axis[0], corner) <= math.dist(axis[1], corner) else (axis[1], axis[0])

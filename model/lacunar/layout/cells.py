@@ -1,0 +1,107 @@
+"""Coffers: what beams and walls leave of the room, numbered, with their sides: rule 4."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import shapely
+from shapely import Polygon
+
+from lacunar.errors import LayoutError, Problem
+from lacunar.geometry import Line, Point, Ring, centroid
+from lacunar.layout.bars import Edge, nearest_owner, past_the_walls
+from lacunar.layout.grid import QUARTER, Grid
+from lacunar.layout.polygons import endless, pieces_of, rest, ring_of, strip
+from lacunar.layout.types import Bar, Side
+from lacunar.survey import Room
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """A coffer before its slats: where it lies in the grid, and its sides, clockwise from the one facing AB."""
+
+    id: str
+    row: int
+    column: int
+    sides: tuple[Side, ...]
+
+    @property
+    def ring(self) -> Ring:
+        """Corners, counter-clockwise."""
+        points = tuple(side.start for side in self.sides)
+        return points[:1] + points[:0:-1]
+
+
+def cut_cells(
+    room: Room,
+    grid: Grid,
+    free: Ring,
+    beams: tuple[Bar, ...],
+    rows: tuple[Line, ...],
+    width: float,
+    edges: Iterable[Edge],
+) -> tuple[Cell, ...]:
+    """The coffers, C1, C2, ... along AB first from A, then row by row away from AB.
+
+    Args:
+        room: the room.
+        grid: direction of the beams.
+        free: clockwise ring inside a moulding that stays and half beams.
+        beams: existing and main beams.
+        rows: centre lines of the cross beams; their strips are taken uncut, so clearance joins no coffers.
+        width: of the cross beams.
+        edges: faces that coffers' sides lie on.
+    """
+    span = endless(room.points)
+    solid = [past_the_walls(beam) for beam in beams]
+    solid += [strip(row, width / 2.0, -width / 2.0, span) for row in rows]
+    left = rest(Polygon(free), solid)
+    rings = [ring_of(polygon) for polygon in pieces_of(left)]
+    if not rings:
+        raise LayoutError(
+            [Problem(where="the ceiling", what="beams leave no coffer between them", fix="take fewer beams")]
+        )
+    placed = sorted(((_place(room, grid, beams, rows, ring), ring) for ring in rings), key=lambda item: _order(*item))
+    faces = tuple(edges)
+    return tuple(
+        Cell(id=f"C{i}", row=row, column=column, sides=_sides(room, grid, ring, faces))
+        for i, ((row, column), ring) in enumerate(placed, start=1)
+    )
+
+
+def _order(place: tuple[int, int], ring: Ring) -> tuple[int, int, float, float]:
+    x, y = centroid(ring)
+    return (*place, x, -y)
+
+
+def _place(room: Room, grid: Grid, beams: tuple[Bar, ...], rows: tuple[Line, ...], ring: Ring) -> tuple[int, int]:
+    """Row and column: how many lines of each family lie between a ring and corner A."""
+    point = shapely.point_on_surface(Polygon(ring))
+    at = (float(point.x), float(point.y))
+    passed = (
+        sum(_between(Line.through(*beam.axis), room.points[0], at) for beam in beams),
+        sum(_between(row, room.points[0], at) for row in rows),
+    )
+    beams_cross_ab = Line((0.0, 0.0), grid.ahead).lean_to(room.wall_line(room.walls[0])) >= QUARTER
+    return (passed[1], passed[0]) if beams_cross_ab else passed
+
+
+def _between(line: Line, corner: Point, at: Point) -> bool:
+    return line.offset(corner) * line.offset(at) < 0.0
+
+
+def _sides(room: Room, grid: Grid, ring: Ring, edges: tuple[Edge, ...]) -> tuple[Side, ...]:
+    """Sides clockwise, first the one on or facing AB: nearest to it of those that look towards it."""
+    clockwise = ring[:1] + ring[:0:-1]
+    sides = [
+        Side(
+            start=a,
+            end=b,
+            against=nearest_owner(edges, ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)),
+            along_beams=grid.along_beams(Line.through(a, b)),
+        )
+        for a, b in zip(clockwise, clockwise[1:] + clockwise[:1], strict=True)
+    ]
+    ab = room.wall_line(room.walls[0])
+    looking = [i for i, side in enumerate(sides) if abs(side.line.angle_to(ab)) <= QUARTER] or list(range(len(sides)))
+    first = min(looking, key=lambda i: -max(ab.offset(sides[i].start), ab.offset(sides[i].end)))
+    return tuple(sides[first:] + sides[:first])

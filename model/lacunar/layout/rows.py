@@ -1,0 +1,164 @@
+"""Rows of cross beams and the pieces they are cut into: rule 3."""
+
+from dataclasses import replace
+
+from shapely.geometry.base import BaseGeometry
+
+from lacunar.config import Config
+from lacunar.errors import LayoutError, Problem
+from lacunar.geometry import Line, Point, Ring
+from lacunar.layout.bars import Edge, Run, fitted_planes, nearer_first, nearest_owner, runs, shortened
+from lacunar.layout.beams import end_bottoms
+from lacunar.layout.grid import Grid, outer_stretch
+from lacunar.layout.polygons import endless
+from lacunar.layout.saying import saying
+from lacunar.layout.spread import Stretch, moved_to, spread
+from lacunar.layout.types import Bar
+from lacunar.survey import Room, point_from_walls, wall_point
+
+
+def row_lines(room: Room, config: Config, grid: Grid, free: Ring) -> tuple[Line, ...]:
+    """Centre lines of the rows, each from the first outer line to the second, in order away from A.
+
+    Args:
+        room: the room.
+        config: the config.
+        grid: the walls that the beams run beside.
+        free: clockwise ring inside a moulding that stays and half beams.
+    """
+    cross = config.cross_beams
+    if cross is None:
+        return ()
+    if cross.at:
+        walls = _outer(room, grid, room.points)
+        return tuple(Line.through(*(wall.line.at(at) for wall in walls)) for at in cross.at)
+    count = cross.rows if cross.rows is not None else 1
+    if count == 0:
+        return ()
+    first, second = _outer(room, grid, free)
+    centres = spread(first, second, count, cross.width, "cross_beams.rows", saying(config))
+    if cross.align is None:
+        return centres
+    moved = moved_to(centres, cross.width, first, second, _target(room, config, grid, cross.align))
+    _stay_inside(moved, cross.width, (first, second), cross.align)
+    return moved
+
+
+def _outer(room: Room, grid: Grid, ring: Ring) -> tuple[Stretch, Stretch]:
+    """The two outer lines of rule 3.
+
+    Where the room has more than four corners the outer walls need not face each other over their whole length: rows
+    then run parallel to the wall at A that they do not end on, shared out along the longer one.
+    """
+    first, second = (outer_stretch(room, wall, grid.ahead, ring) for wall in grid.outer)
+    if len(room.points) == 4:
+        return first, second
+    beside = room.walls[0] if room.walls[0] not in grid.outer else room.walls[-1]
+    direction = room.wall_line(beside).direction
+    longer, other = (first, second) if first.length >= second.length else (second, first)
+    ends = [Line(p, direction).crossing(other.line) for p in (longer.start, longer.end)]
+    projected = Stretch(ends[0], ends[1])
+    return (longer, projected) if longer is first else (projected, longer)
+
+
+def _target(room: Room, config: Config, grid: Grid, align: str) -> Point:
+    """The middle of the window or fixture that a coffer is to lie on."""
+    fixtures = [f for f in config.fixture if align in ("fixture", f.name)]
+    if fixtures:
+        return point_from_walls(room, fixtures[0].at)
+    windows = [w for w in config.window if w.wall in grid.outer]
+    if align == "window" and windows:
+        window = windows[0]
+        return wall_point(room, window.wall, window.from_, window.at + window.width / 2.0)
+    walls = " or ".join(grid.outer)
+    raise LayoutError(
+        [
+            Problem(
+                where="cross_beams.align",
+                what=f'got "{align}": there is no such fixture, and no window in wall {walls}',
+                fix=f"rows can be aligned to a window in {walls} or to a fixture by its name",
+            )
+        ]
+    )
+
+
+def _stay_inside(rows: tuple[Line, ...], width: float, stretches: tuple[Stretch, Stretch], align: str) -> None:
+    for stretch in stretches:
+        places = [stretch.line.along(row.crossing(stretch.line)) for row in rows]
+        if min(places) < width / 2.0 or max(places) > stretch.length - width / 2.0:
+            raise LayoutError(
+                [
+                    Problem(
+                        where="cross_beams.align",
+                        what=f'moving the rows to "{align}" pushes one of them into a wall',
+                        fix="take one row less, or give their places with at = [...]",
+                    )
+                ]
+            )
+
+
+def cut_rows(
+    room: Room,
+    config: Config,
+    rows: tuple[Line, ...],
+    region: BaseGeometry,
+    edges: tuple[Edge, ...],
+    bars: tuple[Bar, ...],
+) -> tuple[Bar, ...]:
+    """The pieces of every row.
+
+    Args:
+        room: the room.
+        config: the config.
+        rows: centre lines.
+        region: what beams, half beams and mouldings leave free.
+        edges: faces that pieces end against.
+        bars: beams and half beams; a piece's bottom joins theirs.
+
+    Returns:
+        X1-1, X1-2, ..., X2-1, ...: in each row from the end nearer A.
+    """
+    cross = config.cross_beams
+    if cross is None:
+        return ()
+    made: list[Bar] = []
+    for number, row in enumerate(rows, start=1):
+        openings = runs(region, row, cross.width, endless(room.points))
+        made.extend(
+            _piece(room, config, f"X{number}-{i}", opening, row, edges, bars)
+            for i, opening in enumerate(openings, start=1)
+        )
+    return tuple(made)
+
+
+def _piece(
+    room: Room, config: Config, id: str, opening: Run, row: Line, edges: tuple[Edge, ...], bars: tuple[Bar, ...]
+) -> Bar:
+    cross = config.cross_beams
+    assert cross is not None
+    meets = (nearest_owner(edges, opening.axis[0]), nearest_owner(edges, opening.axis[1]))
+    axis = nearer_first(opening.axis, room.points[0])
+    meets = meets if axis == opening.axis else (meets[1], meets[0])
+    hangs = bars[0].stock_depth if bars else cross.depth
+    low, high = end_bottoms(room, axis, meets, bars, hangs)
+    bottoms = (low + cross.bottom, high + cross.bottom)
+    bottom, top, scribed = fitted_planes(room, replace(opening, axis=axis), bottoms, cross.depth)
+    piece = shortened(replace(opening, axis=axis), row, cross.joint.clearance)
+    if piece is None:
+        long = saying(config)(opening.clear[1])
+        raise LayoutError([Problem(where=f"piece {id}", what=f"its opening is only {long} long", fix="move that row")])
+    return Bar(
+        id=id,
+        kind="cross beam",
+        outline=piece.outline,
+        axis=piece.axis,
+        width=cross.width,
+        stock=cross.stock,
+        stock_depth=cross.depth,
+        species=cross.species,
+        bottom=bottom,
+        top=top,
+        scribed=scribed,
+        meets=meets,
+        clear=opening.clear,
+    )

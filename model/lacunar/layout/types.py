@@ -1,0 +1,306 @@
+"""What a layout is made of: frozen values in the plan of one ceiling face. Rings run counter-clockwise."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from lacunar.geometry import Line, Plane, Point, Ring
+
+BarKind = Literal["existing beam", "main beam", "cross beam", "half beam", "moulding"]
+Wedge = Literal["none", "leave", "fan", "taper"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """A straight beam, beam piece or moulding: an upright prism between two planes.
+
+    Attributes:
+        id: E1, X2-1, H1, M1.
+        outline: plan ring.
+        axis: centre line's two ends, the end nearer A first.
+        width: across, in the plan.
+        stock: nominal size, or "" where nothing is bought.
+        stock_depth: depth of the bought section (of the beam as it hangs for existing ones).
+        bottom: underside; level across the axis.
+        top: upper side; level across the axis.
+        scribed: the top is cut to the ceiling instead of left as bought.
+        meets: what each end stands against: a bar's id or a wall's name.
+        clear: the opening along the axis between what the ends meet: (shortest, longest over the width).
+        keep: an existing surface that stays as it is.
+        made: "solid", "hollow" or "unknown".
+        shell: thickness of a hollow beam's boards, 0 where solid.
+    """
+
+    id: str
+    kind: BarKind
+    outline: Ring
+    axis: tuple[Point, Point]
+    width: float
+    stock: str
+    stock_depth: float
+    species: str
+    bottom: Plane
+    top: Plane
+    scribed: bool
+    meets: tuple[str, str]
+    clear: tuple[float, float]
+    keep: bool = False
+    made: str = "solid"
+    shell: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Side:
+    """One side of a coffer, run clockwise round the coffer: the coffer lies to its right.
+
+    Attributes:
+        start: first corner.
+        end: second corner.
+        against: id of the bar, or name of the wall, that the side lies on.
+        along_beams: it is one of the pair along the existing beams (the first pair).
+    """
+
+    start: Point
+    end: Point
+    against: str
+    along_beams: bool
+
+    @property
+    def line(self) -> Line:
+        """The side as a line; the coffer lies to its right."""
+        return Line.through(self.start, self.end)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Coffer:
+    """One cell between beams and walls.
+
+    Attributes:
+        id: C1, C2, ...
+        row: from 0, away from AB.
+        column: from 0, along AB from A.
+        sides: clockwise; sides[0] is the one on or facing AB and carries trim T1.
+        run: "with", "across" or "angle", as resolved.
+        direction: unit vector along the slats (of the first slat where they fan).
+        start_side: index of the side along which slat 1 lies.
+        gap: between slats, at the narrower end.
+        gap_end: between slats at the wider end (differs where they fan).
+        wedge: what is done where the sides are not parallel.
+        change: how much wider the other end is.
+        n_full: full slats.
+        rips: width of each ripped slat at the narrower end.
+        edge_gaps: beside the first and the last slat, at the narrower end.
+    """
+
+    id: str
+    row: int
+    column: int
+    sides: tuple[Side, ...]
+    run: str
+    direction: Point
+    start_side: int
+    gap: float
+    gap_end: float
+    wedge: Wedge
+    change: float
+    n_full: int
+    rips: tuple[float, ...]
+    edge_gaps: tuple[float, float]
+
+    @property
+    def outline(self) -> Ring:
+        """Corners, counter-clockwise, from the start of the first side."""
+        points = tuple(side.start for side in self.sides)
+        return points[:1] + points[:0:-1]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notch:
+    """What a fixture takes out of a slat: the cut-out's part inside the slat as it would be whole.
+
+    Attributes:
+        fixture: name.
+        outline: plan ring of what is cut away.
+        along: from where to where along the slat's axis, from its first end, mm.
+        inside: the cut-out is a hole that touches no edge of the slat.
+    """
+
+    fixture: str
+    outline: Ring
+    along: tuple[float, float]
+    inside: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slat:
+    """One slat as it hangs.
+
+    Attributes:
+        id: C5-S03, or C5-S03a where a cut-out severs it.
+        number: from 1, counted from the start side.
+        outline: plan ring, notches cut out.
+        holes: plan rings of cut-outs that touch no edge, counter-clockwise.
+        axis: middle of each end, the end nearer A first.
+        width: of the slat; of a tapered one at its first end.
+        width_end: of a tapered slat at its second end, else None.
+        length: designed, as cut from stock, long point to long point.
+        interval: (shortest, longest) length that hides its gaps; None where the ends are cut to the sides' angle.
+        grow: share of a change of length that each end takes.
+        tight: between the innermost points that the coffer's sides reach; along the slat, true length.
+        lean: outermost less innermost of the side at each end.
+        mitres: angle of each end's cut away from square, radians, signed by the design's rule.
+        ripped: narrower than the stock.
+        edges: (first, second): a sawn edge? The first edge is the one towards the start side.
+        notches: what fixtures take out.
+    """
+
+    id: str
+    coffer: str
+    number: int
+    outline: Ring
+    holes: tuple[Ring, ...]
+    axis: tuple[Point, Point]
+    width: float
+    width_end: float | None
+    length: float
+    interval: tuple[float, float] | None
+    grow: tuple[float, float]
+    tight: float
+    lean: tuple[float, float]
+    mitres: tuple[float, float]
+    ripped: bool
+    edges: tuple[bool, bool]
+    notches: tuple[Notch, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trim:
+    """One strip along one side of a coffer.
+
+    Attributes:
+        id: C5-T2.
+        side: index into the coffer's sides.
+        outline: plan ring.
+        axis: along the side, the end nearer A first.
+        length: long point to long point.
+        mitres: angle of each end's cut away from square, radians.
+    """
+
+    id: str
+    coffer: str
+    side: int
+    outline: Ring
+    axis: tuple[Point, Point]
+    length: float
+    mitres: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutOut:
+    """A fixture and the hole left for it.
+
+    Attributes:
+        name: the fixture's.
+        centre: plan point.
+        fixture: plan ring of the fixture itself.
+        outline: plan ring of the hole; round ones are 64-gons outside the circle.
+        cover: plan ring of its canopy, or None.
+        coffer: id of the coffer that holds its centre, or None.
+    """
+
+    name: str
+    centre: Point
+    fixture: Ring
+    outline: Ring
+    cover: Ring | None
+    coffer: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joists:
+    """Centre lines of the joists above, 1 nearest to the wall that they are counted from.
+
+    Attributes:
+        lines: in order.
+        width: of one joist.
+        assumed: nobody has looked; findings that rest on them are `ask`.
+        along: the wall they lie parallel to.
+    """
+
+    lines: tuple[Line, ...]
+    width: float
+    assumed: bool
+    along: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pocketing:
+    """How pockets are drilled: rule 13. Lengths in mm, angle in radians."""
+
+    high: int
+    low: int
+    angle: float
+    clearance: float
+    bore: float
+    pilot: float
+    offset: float
+    drop: float
+    screw: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """Stock and species of slats or trim, with the section across."""
+
+    stock: str
+    species: str
+    width: float
+    thickness: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nailing:
+    """How slats are nailed: nails per joist, and the least distance from a slat's end."""
+
+    per_joist: int
+    from_end: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Layout:
+    """One ceiling face, arranged.
+
+    Attributes:
+        face: name of the face ("F1").
+        outline: the room, counter-clockwise.
+        inner: the room less a moulding that stays, counter-clockwise.
+        ceiling: plane of the old finish that slats lie against.
+        beams: existing and main beams.
+        pieces: cross-beam pieces.
+        half_beams: along the walls.
+        mouldings: that stay.
+        slat: what slats are made of.
+        trim_strip: what trim is made of.
+        slats: by coffer, then number.
+        trim: by coffer, then side.
+        pocketing: None where there are no cross beams.
+        rows: centre line of each row of cross beams.
+    """
+
+    face: str
+    outline: Ring
+    inner: Ring
+    ceiling: Plane
+    beams: tuple[Bar, ...]
+    pieces: tuple[Bar, ...]
+    half_beams: tuple[Bar, ...]
+    mouldings: tuple[Bar, ...]
+    coffers: tuple[Coffer, ...]
+    slat: Material
+    trim_strip: Material
+    slats: tuple[Slat, ...]
+    trim: tuple[Trim, ...]
+    cut_outs: tuple[CutOut, ...]
+    joists: Joists
+    pocketing: Pocketing | None
+    nailing: Nailing
+    rows: tuple[Line, ...]

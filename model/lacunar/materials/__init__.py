@@ -1,0 +1,47 @@
+"""Wood, lumber, fasteners and old ceilings: data with a source beside every number."""
+
+from lacunar.materials.ceiling import (
+    DEFAULT_OLD_CEILING,
+    OLD_CEILINGS,
+    OldCeiling,
+    find_old_ceiling,
+    nearest_old_ceiling,
+)
+from lacunar.materials.fasteners import (
+    COMMON_NAILS_IN,
+    LEAST_PENETRATION,
+    NAIL_DIAMETERS_IN,
+    NAIL_FROM_END,
+    POCKET_PRACTICE,
+    PocketPractice,
+    nail_diameter,
+    screw_diameter,
+)
+from lacunar.materials.lumber import LUMBER, Lumber, find_lumber, lumber_of_section, nearest_stock, plain_stock
+from lacunar.materials.species import SPECIES, Species, find_species, nearest_species
+
+__all__ = [
+    "COMMON_NAILS_IN",
+    "DEFAULT_OLD_CEILING",
+    "LEAST_PENETRATION",
+    "LUMBER",
+    "NAIL_DIAMETERS_IN",
+    "NAIL_FROM_END",
+    "OLD_CEILINGS",
+    "POCKET_PRACTICE",
+    "SPECIES",
+    "Lumber",
+    "OldCeiling",
+    "PocketPractice",
+    "Species",
+    "find_lumber",
+    "find_old_ceiling",
+    "find_species",
+    "lumber_of_section",
+    "nail_diameter",
+    "nearest_old_ceiling",
+    "nearest_species",
+    "nearest_stock",
+    "plain_stock",
+    "screw_diameter",
+]

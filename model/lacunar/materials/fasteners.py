@@ -1,0 +1,66 @@
+"""Nails, screws and pocket joints."""
+
+from dataclasses import dataclass
+
+from lacunar.units import DEGREE, INCH
+
+NAIL_DIAMETERS_IN: dict[int, float] = {15: 0.072, 16: 0.0625, 18: 0.0475, 23: 0.025}
+"""Wire diameter by steel wire gauge.
+
+Source: steel wire (Washburn and Moen) gauge, ASTM F1667; 23 gauge from memory. The electrical gauge, which gives
+18 gauge as 0.040 in, is not meant.
+"""
+
+COMMON_NAILS_IN: dict[str, tuple[float, float]] = {
+    "6d": (0.113, 2.0),
+    "8d": (0.131, 2.5),
+    "10d": (0.148, 3.0),
+    "16d": (0.162, 3.5),
+}
+"""Shank diameter and length by pennyweight. Source: NDS, ASTM F1667; 6d and 10d from memory."""
+
+LEAST_PENETRATION = 6.0
+"""Nail and screw penetration into the holding member, in diameters. Source: NDS 2018, 12.1.6 and 12.5, from memory."""
+
+NAIL_FROM_END = 1.0 * INCH
+"""A nail's least distance from a slat's end. Source: common practice, no source."""
+
+
+def nail_diameter(gauge: int) -> float:
+    """Wire diameter in mm of a nail's steel wire gauge (a key of `NAIL_DIAMETERS_IN`)."""
+    return NAIL_DIAMETERS_IN[gauge] * INCH
+
+
+def screw_diameter(number: int) -> float:
+    """Shank diameter in mm of a wood screw, 0.060 + 0.013 N in. Source: ASME B18.6.1."""
+    return (0.060 + 0.013 * number) * INCH
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PocketPractice:
+    """Usual numbers of a pocket-screwed end. Lengths in mm, angle in radians. Source: common practice, no source.
+
+    Attributes:
+        high: pockets near the ceiling at each end: one on each side face.
+        low: plugged pockets near the bottom.
+        angle: between the screw and the piece's axis.
+        clearance: taken off a piece's length as a whole.
+        bore: diameter of the stepped hole up to the shoulder.
+        pilot: diameter of the rest.
+        offset: where the axis leaves the end grain, from the side face.
+        drop: of the axis below the top (low ones: above the bottom).
+        screw: length.
+    """
+
+    high: int = 2
+    low: int = 1
+    angle: float = 15.0 * DEGREE
+    clearance: float = INCH / 32.0
+    bore: float = 0.375 * INCH
+    pilot: float = 0.125 * INCH
+    offset: float = 0.75 * INCH
+    drop: float = 1.125 * INCH
+    screw: float = 2.5 * INCH
+
+
+POCKET_PRACTICE = PocketPractice()

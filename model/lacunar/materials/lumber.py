@@ -1,0 +1,123 @@
+"""Nominal lumber and its dressed sizes.
+
+Source: American Softwood Lumber Standard PS 20, Table 3 (read in a published page). Boards and dimension lumber are
+sold dry; timbers of 5 in and thicker mostly green, so theirs are the green sizes.
+"""
+
+import difflib
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from lacunar.units import INCH
+
+LumberKind = Literal["board", "dimension", "timber"]
+
+PS_20 = "American Softwood Lumber Standard PS 20, Table 3, dressed dry"
+PS_20_GREEN = "American Softwood Lumber Standard PS 20, Table 3, timbers dressed green (off nominal: 1/2 in)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lumber:
+    """One size that a lumber yard sells.
+
+    Attributes:
+        nominal: as it is asked for ("1x4").
+        thickness_in: dressed, exact inches: the smaller side.
+        width_in: dressed, exact inches: the larger side.
+        kind: board (1 in and 5/4), dimension (2 to 4 in) or timber (6 in).
+        source: where the two numbers come from.
+    """
+
+    nominal: str
+    thickness_in: Fraction
+    width_in: Fraction
+    kind: LumberKind
+    source: str
+
+    @property
+    def thickness(self) -> float:
+        """The smaller dressed side, mm."""
+        return float(self.thickness_in * Fraction(127, 5))
+
+    @property
+    def width(self) -> float:
+        """The larger dressed side, mm."""
+        return float(self.width_in * Fraction(127, 5))
+
+
+_BOARD_THICKNESS = {"1": Fraction(3, 4), "5/4": Fraction(1)}
+_DIMENSION_THICKNESS = {"2": Fraction(3, 2), "3": Fraction(5, 2), "4": Fraction(7, 2)}
+_WIDTH = {
+    2: Fraction(3, 2),
+    3: Fraction(5, 2),
+    4: Fraction(7, 2),
+    5: Fraction(9, 2),
+    6: Fraction(11, 2),
+    8: Fraction(29, 4),
+    10: Fraction(37, 4),
+    12: Fraction(45, 4),
+}
+_TIMBER_OFF_GREEN = Fraction(1, 2)
+
+
+def _boards() -> list[Lumber]:
+    return [
+        Lumber(nominal=f"{name}x{wide}", thickness_in=thick, width_in=width, kind="board", source=PS_20)
+        for name, thick in _BOARD_THICKNESS.items()
+        for wide, width in _WIDTH.items()
+    ]
+
+
+def _dimension() -> list[Lumber]:
+    return [
+        Lumber(nominal=f"{name}x{wide}", thickness_in=thick, width_in=width, kind="dimension", source=PS_20)
+        for name, thick in _DIMENSION_THICKNESS.items()
+        for wide, width in _WIDTH.items()
+        if wide >= int(name)
+    ]
+
+
+def _timbers() -> list[Lumber]:
+    thick = 6 - _TIMBER_OFF_GREEN
+    return [
+        Lumber(
+            nominal=f"6x{wide}",
+            thickness_in=thick,
+            width_in=wide - _TIMBER_OFF_GREEN,
+            kind="timber",
+            source=PS_20_GREEN,
+        )
+        for wide in (6, 8, 10, 12)
+    ]
+
+
+LUMBER: dict[str, Lumber] = {size.nominal: size for size in (*_boards(), *_dimension(), *_timbers())}
+"""Every size by its nominal name."""
+
+
+def plain_stock(name: str) -> str:
+    """The nominal name as the table has it: no spaces, no units, a small x ("1 × 4" is "1x4")."""
+    bare = re.sub(r"(?:in|mm|\"|″)(?=x|$)", "", re.sub(r"\s+", "", name.lower()).replace("×", "x"))
+    return bare.replace("1.25x", "5/4x")
+
+
+def find_lumber(name: str) -> Lumber | None:
+    """The size by its nominal name, or None."""
+    return LUMBER.get(plain_stock(name))
+
+
+def nearest_stock(name: str) -> str:
+    """The known nominal name most like this one."""
+    return difflib.get_close_matches(plain_stock(name), LUMBER, n=1, cutoff=0.0)[0]
+
+
+def lumber_of_section(width: float, depth: float) -> Lumber | None:
+    """The size whose dressed section is this one, laid either way; within 1/64 in, as read on a tape."""
+    small, large = sorted((width, depth))
+    near = INCH / 64.0
+    for size in LUMBER.values():
+        if abs(size.thickness - small) <= near and abs(size.width - large) <= near:
+            return size
+    return None

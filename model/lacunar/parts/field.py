@@ -1,0 +1,279 @@
+"""Parts as measured again on the wood: what [field] of the config says instead of the design."""
+
+import difflib
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from lacunar.config import Config, FieldRow
+from lacunar.errors import LayoutError, Problem
+from lacunar.geometry import Line, Point, Point3
+from lacunar.parts.cut import cut_to
+from lacunar.parts.part import Cutaway, Part, Pocket
+from lacunar.parts.sawn import rip_to, sawn_edge
+from lacunar.tolerances import ARITHMETIC
+from lacunar.units import INCH, format_length, nearest_mark
+
+BEAM_PIECES = frozenset({"main beam", "half beam", "cross beam"})
+
+_FINEST_MARK = {"in": INCH / 64.0, "mm": 0.1}
+"""mm. Lengths in messages: finer than anything that is read. Source: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One part whose numbers differ.
+
+    Attributes:
+        lengths: before and after.
+        widths: at the first end, before and after.
+        widths_end: at the second end, before and after; the same as `widths` where the part is not tapered.
+    """
+
+    part: str
+    kind: str
+    lengths: tuple[float, float]
+    widths: tuple[float, float]
+    widths_end: tuple[float, float]
+
+
+class _NoUseError(Exception):
+    """A row that a part cannot take: the key, and what is wrong."""
+
+    def __init__(self, key: str, what: str, fix: str = "") -> None:
+        super().__init__(what)
+        self.key, self.what, self.fix = key, what, fix
+
+
+def apply_field(parts: Sequence[Part], config: Config) -> tuple[Part, ...]:
+    """The parts with the lengths, widths and intervals of [field]; what has no row, or one like the design, stays.
+
+    A row changes only the part that it names. A slat's interval goes with its length, and its length with its
+    interval, where only one of them is given.
+
+    Raises:
+        LayoutError: rows that no part, or not this part, can take; all of them.
+    """
+    if not config.field:
+        return tuple(parts)
+    problems = list(_unknown(parts, config))
+    made: list[Part] = []
+    for part in parts:
+        row = config.field.get(part.id)
+        try:
+            made.append(part if row is None else _measured(part, row, parts, config))
+        except _NoUseError as error:
+            where = f"{config.path.name} field.{part.id}.{error.key}"
+            problems.append(Problem(where=where, what=error.what, fix=error.fix))
+    if problems:
+        raise LayoutError(problems)
+    return tuple(made)
+
+
+def as_drawn(parts: Sequence[Part], designed: Sequence[Part], config: Config) -> tuple[Part, ...]:
+    """The parts with the numbers that they have, those with a row of [field] in the shapes of the design.
+
+    Field measures move no beam and no coffer: where a piece is longer because its opening is, only the design's shapes
+    fit each other. What the plan made longer or shorter than measured stays so.
+
+    Args:
+        parts: as cut.
+        designed: as made of the layout.
+        config: with [field].
+    """
+    chosen = {part.id: part.length for part in parts}
+    measured = [part for part in apply_field(designed, config) if part.id in config.field and part.id in chosen]
+    by_plan = {part.id: chosen[part.id] - part.length for part in measured}
+    drawn = cut_to(designed, {part.id: part.length + by_plan.get(part.id, 0.0) for part in designed})
+    shapes = {part.id: part for part in drawn if part.id in by_plan}
+    return tuple(_in_shape_of(part, shapes.get(part.id, part)) for part in parts)
+
+
+def field_sheets(parts: Sequence[Part]) -> Mapping[str, Mapping[str, tuple[str, ...]]]:
+    """What each sheet of field measures is about: part ids by sheet, with the keys that each part wants.
+
+    Rips are those after the last full slat of a coffer: they are cut to the hole that is left. A rip that begins a
+    coffer is cut as designed.
+    """
+    bought = [part for part in parts if part.bought]
+    slats = [part for part in bought if part.kind == "slat"]
+    sheets = {
+        "beam pieces": [part for part in bought if part.kind in BEAM_PIECES],
+        # What lies between two cut-outs hangs on no side of the coffer.
+        "slats": [part for part in slats if any(part.grow)],
+        "rips": _last_rips(slats),
+        "trim": [part for part in bought if part.kind == "trim"],
+    }
+    return {
+        sheet: {part.id: _width_keys(part) if sheet == "rips" else ("length",) for part in members}
+        for sheet, members in sheets.items()
+        if members
+    }
+
+
+def _last_rips(slats: Sequence[Part]) -> list[Part]:
+    """Of each coffer, the sawn slats that no full one follows."""
+    found: list[Part] = []
+    full: set[str | None] = set()
+    for part in reversed(slats):
+        if not part.ripped:
+            full.add(part.coffer)
+        elif part.coffer not in full and any(part.sawn_edges):
+            found.append(part)
+    return found[::-1]
+
+
+def _width_keys(part: Part) -> tuple[str, ...]:
+    return ("width",) if part.width_end is None else ("width", "width_end")
+
+
+def field_changes(before: Sequence[Part], after: Sequence[Part]) -> tuple[Change, ...]:
+    """Parts whose length or width differs, in their order."""
+    old = {part.id: part for part in before}
+    return tuple(
+        change for part in after if part.id in old for change in (_change(old[part.id], part),) if _differs(change)
+    )
+
+
+def _change(old: Part, new: Part) -> Change:
+    return Change(
+        part=new.id,
+        kind=new.kind,
+        lengths=(old.length, new.length),
+        widths=(old.width, new.width),
+        widths_end=(old.width if old.width_end is None else old.width_end, _second_width(new)),
+    )
+
+
+def _differs(change: Change) -> bool:
+    pairs = (change.lengths, change.widths, change.widths_end)
+    return any(abs(new - old) > ARITHMETIC for old, new in pairs)
+
+
+def _second_width(part: Part) -> float:
+    return part.width if part.width_end is None else part.width_end
+
+
+def _unknown(parts: Sequence[Part], config: Config) -> Iterator[Problem]:
+    ids = [part.id for part in parts]
+    for name in config.field:
+        if name in ids:
+            continue
+        near = difflib.get_close_matches(name, ids, n=1, cutoff=0.5)
+        fix = f"did you mean {near[0]}?" if near else "the cut list has every part's id"
+        yield Problem(where=f"{config.path.name} field.{name}", what=f"there is no part {name}", fix=fix)
+
+
+def _measured(part: Part, row: FieldRow, parts: Sequence[Part], config: Config) -> Part:
+    _refuse(part, row)
+    if part.kind == "slat":
+        part = _ripped(part, row, parts, config)
+    interval, length = _interval(part, row), part.length
+    if row.length is not None:
+        length = row.length
+    elif interval is not None and part.interval is not None:
+        length = _length_in(interval, part, part.interval, config.read_to)
+    _must_fit(length, interval, row, config)
+    return _lengthened(replace(part, interval=interval) if interval != part.interval else part, length)
+
+
+def _refuse(part: Part, row: FieldRow) -> None:
+    if not part.bought:
+        raise _NoUseError(next(_given(row), "length"), f"{part.id} hangs there already: nothing of it is cut")
+    limits = [key for key in _given(row) if key != "length"]
+    if part.kind != "slat" and limits:
+        raise _NoUseError(limits[0], f"a {part.kind} takes a length only")
+    if part.interval is None and {"shortest", "longest"} & set(limits):
+        what = "its ends are cut to an angle or round a fixture, so it takes a length, no interval"
+        raise _NoUseError("shortest" if "shortest" in limits else "longest", what)
+    if row.length is not None and not any(part.grow) and abs(row.length - part.length) > ARITHMETIC:
+        raise _NoUseError("length", "both its ends are cut round a fixture: its length hangs on no side of the coffer")
+
+
+def _given(row: FieldRow) -> Iterator[str]:
+    for key in ("length", "width", "width_end", "shortest", "longest"):
+        if getattr(row, key) is not None:
+            yield key
+
+
+def _ripped(part: Part, row: FieldRow, parts: Sequence[Part], config: Config) -> Part:
+    width = part.width if row.width is None else row.width
+    second = row.width_end
+    if second is None:
+        second = width if part.width_end is None else part.width_end
+    if max(abs(width - part.width), abs(second - _second_width(part))) <= ARITHMETIC:
+        return part
+    full = config.slats.width
+    key = "width" if row.width is not None and width >= second else "width_end"
+    if max(width, second) > full + ARITHMETIC:
+        got, limit = (_said(mm, config) for mm in (max(width, second), full))
+        fix = "leave a wider edge gap, or put a narrower slat beside it"
+        raise _NoUseError(key, f"got {got}, the board is only {limit} wide", fix)
+    edge = sawn_edge(part, [other for other in parts if other.kind == "slat" and other.coffer == part.coffer])
+    if edge is None:
+        raise _NoUseError(key, "only the first and the last slat of a coffer are ripped to a measured width")
+    return rip_to(part, width, second, edge, full)
+
+
+def _interval(part: Part, row: FieldRow) -> tuple[float, float] | None:
+    """As measured; what is not given goes with the length."""
+    if part.interval is None:
+        return None
+    by = 0.0 if row.length is None else row.length - part.length
+    given = (row.shortest, row.longest)
+    new = tuple(old + by if mm is None else mm for old, mm in zip(part.interval, given, strict=True))
+    same = all(abs(mm - old) <= ARITHMETIC for old, mm in zip(part.interval, new, strict=True))
+    return part.interval if same else (new[0], new[1])
+
+
+def _length_in(interval: tuple[float, float], part: Part, old: tuple[float, float], mark: float) -> float:
+    """As far below the longest as the design's length was, on a mark, within the interval."""
+    if interval == old:
+        return part.length
+    wished = min(max(interval[1] - (old[1] - part.length), interval[0]), interval[1])
+    on_mark = nearest_mark(wished, mark)
+    return on_mark if interval[0] - ARITHMETIC <= on_mark <= interval[1] + ARITHMETIC else wished
+
+
+def _must_fit(length: float, interval: tuple[float, float] | None, row: FieldRow, config: Config) -> None:
+    if interval is None or interval[0] - ARITHMETIC <= length <= interval[1] + ARITHMETIC:
+        return
+    got, low, high = (_said(mm, config) for mm in (length, *interval))
+    key = next((key for key in ("length", "shortest", "longest") if getattr(row, key) is not None), "length")
+    raise _NoUseError(key, f"the length is {got}, must be from {low} to {high}", "measure it again")
+
+
+def _said(mm: float, config: Config) -> str:
+    return format_length(mm, config.units, _FINEST_MARK[config.units], "words")
+
+
+def _lengthened(part: Part, length: float) -> Part:
+    """Another length: pockets go with the end that they are near, cut-outs stay where the fixture is."""
+    (new,) = cut_to((part,), {part.id: length})
+    axis = Line.through(*part.axis)
+    moves = tuple(axis.along(after) - axis.along(before) for before, after in zip(part.axis, new.axis, strict=True))
+    if not any(moves):
+        return new
+    return replace(
+        new,
+        pockets=tuple(_moved_pocket(pocket, part, axis.direction, moves[pocket.end]) for pocket in part.pockets),
+        notches=tuple(_seen_from(notch, -moves[0]) for notch in part.notches),
+    )
+
+
+def _moved_pocket(pocket: Pocket, part: Part, direction: Point, by: float) -> Pocket:
+    plane = part.top if pocket.level == "high" else part.bottom
+    return replace(pocket, mouth=_along(pocket.mouth, direction, by, by * plane.slope(direction)))
+
+
+def _along(point: Point3, direction: Point, by: float, up: float) -> Point3:
+    return (point[0] + by * direction[0], point[1] + by * direction[1], point[2] + up)
+
+
+def _seen_from(notch: Cutaway, by: float) -> Cutaway:
+    return replace(notch, along=(notch.along[0] + by, notch.along[1] + by))
+
+
+def _in_shape_of(part: Part, shape: Part) -> Part:
+    return replace(
+        part, outline=shape.outline, axis=shape.axis, pockets=shape.pockets, notches=shape.notches, holes=shape.holes
+    )

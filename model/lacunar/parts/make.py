@@ -1,0 +1,145 @@
+"""Parts out of a layout: every bar, slat and strip with its planes, cuts, pockets and nails."""
+
+import math
+
+from lacunar.geometry import Line, Plane, end_mitres, extent
+from lacunar.layout import Bar, Layout, Notch, Slat, Trim
+from lacunar.parts.bore import bore_pockets
+from lacunar.parts.nails import nail
+from lacunar.parts.part import Cutaway, End, Part
+
+
+def make_parts(layout: Layout) -> tuple[Part, ...]:
+    """Every piece of the ceiling at its designed length: beams, pieces, mouldings, then coffer by coffer."""
+    bars = (*layout.beams, *layout.half_beams, *layout.pieces, *layout.mouldings)
+    by_coffer: dict[str, list[Part]] = {coffer.id: [] for coffer in layout.coffers}
+    under = _slat_planes(layout)
+    for slat in layout.slats:
+        by_coffer[slat.coffer].append(_slat(layout, slat, under))
+    for strip in layout.trim:
+        by_coffer[strip.coffer].append(_strip(layout, strip, under[0]))
+    return (*(_bar(layout, bar) for bar in bars), *(part for parts in by_coffer.values() for part in parts))
+
+
+def _slat_planes(layout: Layout) -> tuple[Plane, Plane]:
+    """Underside and upper side of every slat: flat against the ceiling's best-fit plane."""
+    return layout.ceiling.lifted(-layout.slat.thickness * layout.ceiling.plumb), layout.ceiling
+
+
+def _bar(layout: Layout, bar: Bar) -> Part:
+    bought = bar.kind in ("main beam", "cross beam", "half beam")
+    axis = Line.through(*bar.axis)
+    low, high = extent(bar.outline, axis)
+    pockets = ()
+    if bar.kind == "cross beam" and layout.pocketing is not None:
+        pockets = bore_pockets(bar, layout.pocketing)
+    return Part(
+        id=bar.id,
+        kind=bar.kind,
+        face=layout.face,
+        coffer=None,
+        stock=bar.stock,
+        species=bar.species,
+        outline=bar.outline,
+        holes=(),
+        bottom=bar.bottom,
+        top=bar.top,
+        axis=bar.axis,
+        length=(high - low) * bar.bottom.stretch(axis.direction),
+        width=bar.width,
+        width_end=None,
+        thickness=max(bar.top.at(p) - bar.bottom.at(p) for p in bar.outline),
+        ends=_ends(end_mitres(bar.outline, axis)),
+        ripped=bar.kind == "half beam",
+        sawn_edges=(bar.kind == "half beam", False),
+        interval=None,
+        grow=(0.5, 0.5),
+        nails=(),
+        joists=(),
+        notches=(),
+        pockets=pockets,
+        meets=bar.meets,
+        bought=bought,
+    )
+
+
+def _slat(layout: Layout, slat: Slat, under: tuple[Plane, Plane]) -> Part:
+    nails, joists = nail(slat, layout.joists, layout.nailing)
+    return Part(
+        id=slat.id,
+        kind="slat",
+        face=layout.face,
+        coffer=slat.coffer,
+        stock=layout.slat.stock,
+        species=layout.slat.species,
+        outline=slat.outline,
+        holes=slat.holes,
+        bottom=under[0],
+        top=under[1],
+        axis=slat.axis,
+        length=slat.length,
+        width=slat.width,
+        width_end=slat.width_end,
+        thickness=layout.slat.thickness,
+        ends=_ends(slat.mitres),
+        ripped=slat.ripped,
+        sawn_edges=_left_right(slat, layout),
+        interval=slat.interval,
+        grow=slat.grow,
+        nails=nails,
+        joists=joists,
+        notches=tuple(_cutaway(notch) for notch in slat.notches),
+        pockets=(),
+        meets=(),
+        bought=True,
+    )
+
+
+def _strip(layout: Layout, strip: Trim, slat_bottom: Plane) -> Part:
+    height = layout.trim_strip.thickness
+    return Part(
+        id=strip.id,
+        kind="trim",
+        face=layout.face,
+        coffer=strip.coffer,
+        stock=layout.trim_strip.stock,
+        species=layout.trim_strip.species,
+        outline=strip.outline,
+        holes=(),
+        bottom=slat_bottom.lifted(-height * layout.ceiling.plumb),
+        top=slat_bottom,
+        axis=strip.axis,
+        length=strip.length,
+        width=layout.trim_strip.width,
+        width_end=None,
+        thickness=height,
+        ends=_ends(strip.mitres),
+        ripped=False,
+        sawn_edges=(False, False),
+        interval=None,
+        grow=(0.5, 0.5),
+        nails=(),
+        joists=(),
+        notches=(),
+        pockets=(),
+        meets=(),
+        bought=True,
+    )
+
+
+def _ends(mitres: tuple[float, float]) -> tuple[End, End]:
+    first, second = (End(mitre_deg=math.degrees(angle) + 0.0) for angle in mitres)
+    return first, second
+
+
+def _left_right(slat: Slat, layout: Layout) -> tuple[bool, bool]:
+    """Sawn edges as left and right of the slat's own axis; the layout tells them from the start side on."""
+    coffer = next(coffer for coffer in layout.coffers if coffer.id == slat.coffer)
+    dx, dy = Line.through(*slat.axis).direction
+    same = dx * coffer.direction[0] + dy * coffer.direction[1] >= 0.0
+    # The coffer lies to the right of its start side, so the first edge is on the left of that direction.
+    return slat.edges if same else (slat.edges[1], slat.edges[0])
+
+
+def _cutaway(notch: Notch) -> Cutaway:
+    return Cutaway(fixture=notch.fixture, outline=notch.outline, along=notch.along, inside=notch.inside)

@@ -1,0 +1,17 @@
+"""Pictures of a scene: photo-like ones, and exploded, cut and see-through ones; and a window to look round in."""
+
+from collections.abc import Callable
+
+from lacunar.pictures.compare import side_by_side
+from lacunar.pictures.probe import can_render
+from lacunar.pictures.write import VIEWS, pictures_of, save, view_names, write_pictures
+from lacunar.scene import Scene
+
+__all__ = ["VIEWS", "can_render", "pictures_of", "save", "show", "side_by_side", "view_names", "write_pictures"]
+
+
+def show(scene: Scene, poll: Callable[[], Scene | None] | None = None) -> None:
+    """Open a window on a lit scene; see `lacunar.pictures.window.show`, which is loaded only now."""
+    from lacunar.pictures.window import show as open_window
+
+    open_window(scene, poll)

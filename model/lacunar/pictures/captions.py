@@ -1,0 +1,145 @@
+"""Words on pictures: a strip at the foot, legends, letters and labels that keep out of each other's way."""
+
+import importlib.util
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from pathlib import Path
+
+import numpy as np
+import numpy.typing as npt
+from PIL import Image, ImageDraw, ImageFont
+
+Pixels = npt.NDArray[np.uint8]
+Box = tuple[float, float, float, float]
+RGB = tuple[int, int, int]
+
+INK: RGB = (38, 36, 34)
+PAPER: RGB = (250, 249, 246)
+FAINT: RGB = (128, 124, 118)
+
+FREETYPE = ImageFont.FreeTypeFont
+
+
+@lru_cache(maxsize=32)
+def font(size: int, bold: bool = False) -> FREETYPE | ImageFont.ImageFont:
+    """A sans font of so many pixels: the one that comes with matplotlib, else Pillow's own."""
+    spec = importlib.util.find_spec("matplotlib")
+    for place in (spec.submodule_search_locations or ()) if spec else ():
+        file = Path(place) / "mpl-data/fonts/ttf" / ("DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf")
+        if file.exists():
+            return ImageFont.truetype(str(file), size)
+    return ImageFont.load_default(size)
+
+
+def text_size(width: int) -> int:
+    """Pixels of a text's height in a picture of this width: readable when the picture fills a page."""
+    return max(11, round(width / 84))
+
+
+class Sheet:
+    """A picture being written on; remembers where words stand."""
+
+    def __init__(self, image: Pixels) -> None:
+        self.image = Image.fromarray(image).convert("RGB")
+        self.draw = ImageDraw.Draw(self.image)
+        self.size = text_size(self.image.width)
+        self.taken: list[Box] = []
+
+    @property
+    def pixels(self) -> Pixels:
+        """The picture with its words."""
+        return np.asarray(self.image, dtype=np.uint8)
+
+    def extent(self, text: str, bold: bool = False, scale: float = 1.0) -> tuple[float, float]:
+        """Width and height of a text, pixels."""
+        box = self.draw.textbbox((0, 0), text, font=font(round(self.size * scale), bold), anchor="ls")
+        return box[2] - box[0], 1.25 * self.size * scale
+
+    def free(self, box: Box) -> bool:
+        """Whether a box lies in the picture and on no other words."""
+        x0, y0, x1, y1 = box
+        if x0 < 3 or y0 < 3 or x1 > self.image.width - 3 or y1 > self.image.height - 3:
+            return False
+        return all(x1 < a or c < x0 or y1 < b or d < y0 for a, b, c, d in self.taken)
+
+    def text(
+        self,
+        at: tuple[float, float],
+        text: str,
+        *,
+        bold: bool = False,
+        scale: float = 1.0,
+        ink: RGB = INK,
+        halo: RGB | None = PAPER,
+    ) -> Box:
+        """Write a text with its middle at a point, whatever is there."""
+        w, h = self.extent(text, bold, scale)
+        box = (at[0] - w / 2 - 3, at[1] - h / 2, at[0] + w / 2 + 3, at[1] + h / 2)
+        self.draw.text(
+            at,
+            text,
+            font=font(round(self.size * scale), bold),
+            fill=ink,
+            anchor="mm",
+            stroke_width=0 if halo is None else max(1, round(self.size * 0.14)),
+            stroke_fill=halo,
+        )
+        self.taken.append(box)
+        return box
+
+    def place(
+        self, text: str, spots: Iterable[tuple[float, float]], *, bold: bool = False, scale: float = 1.0, ink: RGB = INK
+    ) -> tuple[float, float] | None:
+        """Write a text at the first spot where it is whole and alone; None where there is none."""
+        w, h = self.extent(text, bold, scale)
+        for x, y in spots:
+            if self.free((x - w / 2 - 3, y - h / 2, x + w / 2 + 3, y + h / 2)):
+                self.text((x, y), text, bold=bold, scale=scale, ink=ink)
+                return x, y
+        return None
+
+    def legend(self, rows: Sequence[tuple[RGB, str]], corner: str = "left bottom") -> None:
+        """Coloured squares with words in a box in one corner."""
+        if not rows:
+            return
+        s = self.size
+        pad, line = 0.8 * s, 1.6 * s
+        w = 2 * pad + 1.8 * s + max(self.extent(text)[0] for _, text in rows)
+        h = 2 * pad + line * len(rows) - 0.4 * s
+        x = 1.2 * s if "left" in corner else self.image.width - w - 1.2 * s
+        y = 1.2 * s if "top" in corner else self.image.height - h - 1.2 * s
+        self.draw.rounded_rectangle((x, y, x + w, y + h), radius=0.4 * s, fill=PAPER, outline=(205, 201, 194))
+        for k, (colour, text) in enumerate(rows):
+            top = y + pad + k * line
+            self.draw.rectangle((x + pad, top, x + pad + 1.1 * s, top + 1.1 * s), fill=colour, outline=(90, 86, 80))
+            self.draw.text((x + pad + 1.8 * s, top + 0.55 * s), text, font=font(s), fill=INK, anchor="lm")
+        self.taken.append((x, y, x + w, y + h))
+
+
+def strip_height(width: int) -> int:
+    """Pixels of the strip at the foot of a picture."""
+    return round(2.0 * text_size(width))
+
+
+def with_strip(image: Pixels, left: str, right: str = "") -> Pixels:
+    """The picture with a strip under it: its name at the left, a remark at the right, shortened if need be."""
+    height, width = image.shape[:2]
+    s, foot = text_size(width), strip_height(width)
+    out = Image.new("RGB", (width, height + foot), PAPER)
+    out.paste(Image.fromarray(image), (0, 0))
+    draw = ImageDraw.Draw(out)
+    y = height + foot / 2
+    space = width - 2 * s
+    remark = _fitted(draw, right, font(s), 0.55 * space)
+    draw.text((width - s, y), remark, font=font(s), fill=FAINT, anchor="rm")
+    room = space - draw.textlength(remark, font=font(s)) - 2 * s
+    draw.text((s, y), _fitted(draw, left, font(s, True), room), font=font(s, True), fill=INK, anchor="lm")
+    return np.asarray(out, dtype=np.uint8)
+
+
+def _fitted(draw: ImageDraw.ImageDraw, text: str, face: FREETYPE | ImageFont.ImageFont, width: float) -> str:
+    if draw.textlength(text, font=face) <= width:
+        return text
+    while text and draw.textlength(text + "...", font=face) > width:
+        text = text[:-1]
+    return text.rstrip() + "..." if text else ""

@@ -1,0 +1,31 @@
+"""Whether pictures can be made here: asked in a child process, because without a graphics library VTK ends it."""
+
+import subprocess
+import sys
+from functools import lru_cache
+
+_ADVICE = (
+    "Pictures need an OpenGL library, and none was found. On Debian or Ubuntu: apt-get install libgl1 libegl1. "
+    "Everything else is built without them."
+)
+
+_TRY = "from lacunar.pictures.trial import trial; trial()"
+
+PATIENCE = 60
+"""Seconds for the child: it takes two, and longer on a busy machine."""
+
+
+@lru_cache(maxsize=1)
+def can_render() -> str | None:
+    """None if pictures can be made, else what to install. Asked once in a process."""
+    try:
+        child = subprocess.run(
+            [sys.executable, "-c", _TRY], capture_output=True, timeout=PATIENCE, check=False, text=True
+        )
+    except (OSError, subprocess.TimeoutExpired) as error:
+        return f"{_ADVICE} ({error})"
+    if child.returncode == 0:
+        return None
+    if "ModuleNotFoundError" in child.stderr:
+        return f"Pictures need pyvista: {child.stderr.strip().splitlines()[-1]}"
+    return _ADVICE

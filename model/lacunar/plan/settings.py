@@ -1,0 +1,167 @@
+"""Saw settings: parts that are cut at one position of the stop, the rip fence or the mitre."""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from lacunar.config import Config
+from lacunar.parts import Part
+from lacunar.plan.stock import bought_as, fine_mark
+from lacunar.plan.types import Setting
+from lacunar.tolerances import ARITHMETIC
+from lacunar.units import INCH, nearest_mark
+
+JOINT_OPENS = INCH / 64.0
+"""mm. A joint that opens no more is closed. Source: common practice, no source."""
+
+NICE_ANGLE = 0.1
+"""Degrees. Mitre settings are rounded to it where that still closes every joint: what a saw's scale shows."""
+
+MITRE = 45.0
+
+
+def make_settings(parts: Sequence[Part], config: Config) -> tuple[Setting, ...]:
+    """Stops S1.., fences F1.., mitres M1..: by stock, the longest, widest and steepest first.
+
+    A part may be in several. Square cuts need no mitre setting.
+    """
+    return (*_stops(parts, config), *_fences(parts, config), *_mitres(parts, config))
+
+
+def opening(width: float, cut_deg: float, true_deg: float, cuts: int) -> float:
+    """How far a joint opens where its strips are cut at a wrong angle.
+
+    A strip of width w cut at a has a face of w / cos(a). Where each of the joint's `cuts` faces (2 in a mitre, 1
+    against a beam's side) is turned from its true place by a - b, the two faces that should touch along their whole
+    length touch at one end only and lean apart by cuts |a - b|. Square to one face, at its far end, they are
+    w / cos(a) tan(cuts |a - b|) apart.
+    """
+    face = width / math.cos(math.radians(cut_deg))
+    return face * math.tan(math.radians(min(cuts * abs(cut_deg - true_deg), 89.0)))
+
+
+def _mark(part: Part, config: Config) -> float:
+    return config.read_to if part.kind == "slat" else fine_mark(config)
+
+
+def _stop(part: Part, config: Config) -> float:
+    """The nearest mark; the exact length where that mark would leave the part's interval."""
+    mark = nearest_mark(part.length, _mark(part, config))
+    if part.interval is None:
+        return mark
+    shortest, longest = part.interval
+    return mark if shortest - ARITHMETIC <= mark <= longest + ARITHMETIC else part.length
+
+
+def _stops(parts: Sequence[Part], config: Config) -> tuple[Setting, ...]:
+    groups: dict[tuple[str, float], list[str]] = {}
+    for part in parts:
+        groups.setdefault((bought_as(part, config), -_stop(part, config)), []).append(part.id)
+    return tuple(
+        Setting(id=f"S{i}", stock=stock, stop=-stop, fence=None, mitre_deg=None, parts=tuple(groups[stock, stop]))
+        for i, (stock, stop) in enumerate(sorted(groups), 1)
+    )
+
+
+def _fences(parts: Sequence[Part], config: Config) -> tuple[Setting, ...]:
+    """By width; tapered rips by both widths, with the wider one as the fence's."""
+    mark = fine_mark(config)
+    groups: dict[tuple[str, float, float], list[str]] = {}
+    for part in parts:
+        if part.ripped:
+            width = nearest_mark(part.width, mark)
+            end = width if part.width_end is None else nearest_mark(part.width_end, mark)
+            groups.setdefault((bought_as(part, config), -max(width, end), -min(width, end)), []).append(part.id)
+    return tuple(
+        Setting(id=f"F{i}", stock=key[0], stop=None, fence=-key[1], mitre_deg=None, parts=tuple(groups[key]))
+        for i, key in enumerate(sorted(groups), 1)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _End:
+    """One end's cut that is not square, with the saw's angle nearest at hand and what its joint forgives."""
+
+    part: str
+    width: float
+    true_deg: float
+    usual_deg: float
+    cuts: int
+    limit: float
+
+    def closes_at(self, cut_deg: float) -> bool:
+        return opening(self.width, cut_deg, self.true_deg, self.cuts) <= self.limit + ARITHMETIC
+
+    @property
+    def reach(self) -> tuple[float, float]:
+        """Cuts that close the joint, from and to, degrees: a little narrower than they are, for cos(a) changes."""
+        steep = math.cos(math.radians(min(abs(self.true_deg) + 2.0, 89.0)))
+        slack = min(math.degrees(math.atan(self.limit * steep / self.width)) / self.cuts, 2.0)
+        return self.true_deg - slack, self.true_deg + slack
+
+
+def _mitres(parts: Sequence[Part], config: Config) -> tuple[Setting, ...]:
+    """The usual angle where it closes the joint, and for the rest as few angles as will do."""
+    ends: dict[str, list[_End]] = {}
+    for part in parts:
+        ends.setdefault(bought_as(part, config), []).extend(_ends(part, config))
+    found: list[tuple[str, float, tuple[str, ...]]] = []
+    for stock in sorted(ends):
+        angles = _angles(ends[stock])
+        found += [(stock, angle, angles[angle]) for angle in sorted(angles, reverse=True) if angle]
+    return tuple(
+        Setting(id=f"M{i}", stock=stock, stop=None, fence=None, mitre_deg=angle, parts=names)
+        for i, (stock, angle, names) in enumerate(found, 1)
+    )
+
+
+def _ends(part: Part, config: Config) -> list[_End]:
+    mitred = part.kind == "trim" and config.trim.corners == "mitre"
+    # A slat's end hides behind the trim: there it may open as far as the mark that its length is cut to.
+    limit = config.read_to if part.kind == "slat" else JOINT_OPENS
+    return [
+        _End(
+            part=part.id,
+            width=max(part.width, part.width_end or 0.0),
+            true_deg=end.mitre_deg,
+            usual_deg=math.copysign(MITRE, end.mitre_deg) if mitred else 0.0,
+            cuts=2 if mitred else 1,
+            limit=limit,
+        )
+        for end in part.ends
+    ]
+
+
+def _angles(ends: Sequence[_End]) -> Mapping[float, tuple[str, ...]]:
+    """Angle to the parts that are cut at it."""
+    groups: dict[float, list[_End]] = {}
+    rest: list[_End] = []
+    for end in ends:
+        if end.closes_at(end.usual_deg):
+            groups.setdefault(end.usual_deg, []).append(end)
+        else:
+            rest.append(end)
+    for group in _stabbed(rest):
+        groups.setdefault(_shared_angle(group), []).extend(group)
+    order = {end.part: i for i, end in reversed(list(enumerate(ends)))}
+    return {angle: tuple(sorted({end.part for end in group}, key=order.__getitem__)) for angle, group in groups.items()}
+
+
+def _stabbed(ends: Sequence[_End]) -> list[list[_End]]:
+    """The fewest groups that can share an angle: those whose reach holds the first reach's upper end."""
+    groups: list[list[_End]] = []
+    last = -math.inf
+    for end in sorted(ends, key=lambda end: (end.reach[1], end.true_deg)):
+        if end.reach[0] > last:
+            last = end.reach[1]
+            groups.append([])
+        groups[-1].append(end)
+    return groups
+
+
+def _shared_angle(group: Sequence[_End]) -> float:
+    """The middle of what all can share, on the saw's scale where that is still shared by all."""
+    low, high = max(end.reach[0] for end in group), min(end.reach[1] for end in group)
+    middle = (low + high) / 2.0
+    nice = round(round(middle / NICE_ANGLE) * NICE_ANGLE, 9)
+    return nice if low <= nice <= high else middle

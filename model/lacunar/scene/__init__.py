@@ -1,0 +1,25 @@
+"""The ceiling in its room, ready to be looked at: meshes, materials, lights and cameras; no renderer."""
+
+from lacunar.scene.cut import Cut, CutFace, Measure
+from lacunar.scene.make import make_scene
+from lacunar.scene.studio import studio_light
+from lacunar.scene.types import Body, Camera, Lamp, Letter, Lights, Material, Quality, Scene, Sun, Vector, Window
+
+__all__ = [
+    "Body",
+    "Camera",
+    "Cut",
+    "CutFace",
+    "Lamp",
+    "Letter",
+    "Lights",
+    "Material",
+    "Measure",
+    "Quality",
+    "Scene",
+    "Sun",
+    "Vector",
+    "Window",
+    "make_scene",
+    "studio_light",
+]

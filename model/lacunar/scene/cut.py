@@ -1,0 +1,60 @@
+"""What a section shows: cut faces and dimensions in its own plane."""
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from lacunar.geometry import Point
+
+FaceKind = Literal["beam", "moulding", "slat", "trim", "wall", "old ceiling", "joist", "beyond"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutFace:
+    """One cut face.
+
+    Attributes:
+        name: part's id, "joist 3", "old ceiling".
+        kind: of it.
+        material: name, or "".
+        ring: (along the cut, height), mm.
+        end_grain: the cut goes across its grain.
+    """
+
+    name: str
+    kind: FaceKind
+    material: str
+    ring: tuple[Point, ...]
+    end_grain: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """A dimension between two places of the cut, mm; level or plumb. `side`: where its line is drawn."""
+
+    name: str
+    start: Point
+    end: Point
+    side: Literal["above", "below", "left", "right"]
+
+    @property
+    def size(self) -> float:
+        """Length in mm."""
+        return math.dist(self.start, self.end)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """One section or detail.
+
+    Attributes:
+        title: what it shows.
+        faces: far ones first.
+        measures: what is measured.
+        window: u from, u to, z from, z to.
+    """
+
+    title: str
+    faces: tuple[CutFace, ...]
+    measures: tuple[Measure, ...]
+    window: tuple[float, float, float, float]

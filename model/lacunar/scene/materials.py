@@ -1,0 +1,149 @@
+"""The materials of a scene: woods with their finish, paint, floor boards, glass, metal."""
+
+from collections.abc import Iterable, Mapping
+
+import numpy as np
+
+from lacunar.parts import Part
+from lacunar.scene.colour import Coat, Linear, colour, decode, encode, finished, sheen
+from lacunar.scene.grain import SLATS, TIMBERS, Grey, Sheet, grain
+from lacunar.scene.look import Look
+from lacunar.scene.noise import field
+from lacunar.scene.prism import sheet_of
+from lacunar.scene.species import figure_of
+from lacunar.scene.types import Material, Picture, Vector
+
+# Source of all colours below: chosen for the pictures.
+WALL = (216, 208, 192)
+JOINERY = (243, 241, 235)
+PLASTER = (232, 229, 221)
+METAL = (62, 54, 44)
+GLOBE = (246, 240, 228)
+OLD_BEAM = (96, 64, 40)
+FLOOR = (150, 108, 70)
+POCKET = (232, 84, 10)
+PILOT = (40, 40, 40)
+
+
+def _vector(values: Linear) -> Vector:
+    return (float(values[0]), float(values[1]), float(values[2]))
+
+
+def even(name: str, rgb: tuple[int, int, int] | Linear, rough: float = 0.7, shine: float = 0.0) -> Material:
+    """A material of one colour: sRGB codes as a tuple, or linear as an array."""
+    linear = decode(rgb) if isinstance(rgb, tuple) else rgb
+    return Material(name=name, albedo=encode(linear)[None, None, :], mean=_vector(linear), rough=rough, shine=shine)
+
+
+def _painted(image: Grey, ramp: Linear) -> tuple[Picture, Vector]:
+    picture = encode(ramp)[image]
+    counts = np.bincount(image[::7, ::5].ravel(), minlength=256)
+    return picture, _vector(counts @ ramp / counts.sum())
+
+
+def wood(name: str, species: str, sheet: Sheet, coats: tuple[Coat, ...], measured: Linear | None) -> Material:
+    """A species with its finish, as boards or timbers."""
+    picture, mean = _painted(grain(species, sheet), finished(figure_of(species), coats, measured))
+    rough, shine = sheen(coats)
+    size = (sheet.boards * sheet.width, sheet.length)
+    return Material(name=name, albedo=picture, mean=mean, rough=rough, shine=shine, boards=sheet.boards, size=size)
+
+
+def material_of(part: Part, look: Look) -> str:
+    """Name of a part's material."""
+    if part.kind == "existing beam" and part.id not in look.refinished:
+        return "old beam"
+    if part.kind == "moulding":
+        return "joinery"
+    size = "boards" if sheet_of(part) is SLATS else "timber"
+    group = part.kind if part.kind in ("slat", "trim") else "beam"
+    return f"{group} {part.species or 'pine'} {size}"
+
+
+def _measured(look: Look, key: str) -> Linear | None:
+    return colour(look.colours[key]) if key in look.colours else None
+
+
+def wood_materials(parts: Iterable[Part], look: Look) -> dict[str, Material]:
+    """One material for each kind and species of wood among the parts."""
+    out: dict[str, Material] = {}
+    for part in parts:
+        name = material_of(part, look)
+        if name in out or name == "joinery":
+            continue
+        if name == "old beam":
+            measured = _measured(look, "beams")
+            out[name] = wood(
+                name,
+                part.species or "douglas fir",
+                TIMBERS,
+                (Coat(kind="clear", sheen="satin"),),
+                decode(OLD_BEAM) if measured is None else measured,
+            )
+        else:
+            key = {"slat": "slats", "trim": "trim"}.get(part.kind, "")
+            out[name] = wood(name, part.species or "pine", sheet_of(part), look.coats, _measured(look, key))
+    return out
+
+
+def _floor(look: Look) -> Material:
+    """Strip floor: boards 90 mm wide of all lengths, the joints a dark line; the image covers 2.6 m both ways."""
+    image = grain("white oak", SLATS)
+    rng = np.random.default_rng(7)
+    columns, rows = SLATS.columns, SLATS.rows
+    strips: list[Grey] = []
+    wide = 64  # pixels across a strip
+    for _ in range(16):
+        board = int(rng.integers(0, SLATS.boards - 1))
+        left = board * columns + int(rng.integers(0, columns - wide))
+        turn = int(rng.integers(0, rows))
+        cut = image[:, left : left + wide]
+        strip = np.concatenate([cut[turn:], cut[:turn]]).astype(np.int16)
+        first, second = (int(v) for v in np.cumsum(rng.integers(rows // 4, rows // 2, 2)))
+        for a, b in ((0, first), (first, second), (second, rows)):
+            strip[a:b] += int(rng.normal(0, 12))
+            strip[max(a - 1, 0) : a + 1] += 90
+        strip[:, 0] += 90
+        strips.append(np.clip(strip, 0, 255).astype(np.uint8))
+    floor = np.concatenate(strips, axis=1)
+    measured = _measured(look, "floor")
+    ramp = finished(figure_of("white oak"), (), decode(FLOOR) if measured is None else measured)
+    picture, mean = _painted(floor, ramp)
+    return Material(name="floor", albedo=picture, mean=mean, rough=0.35, shine=0.7)
+
+
+FLOOR_SIZE = (16 * 90.0, 2600.0)
+"""mm across and along that the floor's image covers."""
+
+
+def _wall(look: Look) -> Material:
+    measured = _measured(look, "walls")
+    base = decode(WALL) if measured is None else measured
+    rng = np.random.default_rng(5)
+    rolled = 0.6 * field(rng, (256, 256), (90, 90)) + 0.7 * field(rng, (256, 256), (14, 14))
+    picture = encode(base * (1.0 + 0.010 * rolled[:, :, None]))
+    return Material(name="wall", albedo=picture, mean=_vector(base), rough=0.8)
+
+
+def room_materials(look: Look) -> Mapping[str, Material]:
+    """What the room round the ceiling is made of."""
+    behind = colour(look.behind) if look.behind else None
+    glass = Material(name="glass", albedo=np.full((1, 1, 3), 255, np.uint8), mean=(0.0, 0.0, 0.0), pane=True)
+    globe = Material(
+        name="globe", albedo=np.array([[GLOBE]], np.uint8), mean=_vector(decode(GLOBE)), glow=(2.6, 2.1, 1.45)
+    )
+    made = (
+        _floor(look),
+        _wall(look),
+        glass,
+        globe,
+        even("joinery", JOINERY, 0.4, 0.35),
+        even("plaster", PLASTER),
+        even("joist", (206, 178, 134)),
+        even("old ceiling", decode(PLASTER) if behind is None else behind),
+        even("metal", METAL, 0.35, 0.8),
+        even("plate", JOINERY),
+        even("pocket", POCKET),
+        even("pilot", PILOT),
+    )
+    return {m.name: m for m in made}

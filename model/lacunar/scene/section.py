@@ -1,0 +1,256 @@
+"""A ceiling cut open: exact faces of every part on an upright plane, with what is worth measuring there.
+
+Parts are upright prisms, so a cut is closed form: the plan line's stretch inside the outline, between two planes.
+"""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import shapely
+
+from lacunar.geometry import Line, Point
+from lacunar.layout import Coffer, Layout
+from lacunar.parts import Part
+from lacunar.scene.cut import Cut, CutFace, FaceKind, Measure
+from lacunar.scene.look import Look
+from lacunar.scene.materials import material_of
+
+
+@dataclass(frozen=True, slots=True)
+class _Plane:
+    """The cut: u runs along `line`; what lies to its left is beyond."""
+
+    line: Line
+    low: float
+    high: float
+
+
+def _stretches(ring: Iterable[Point], holes: Iterable[Iterable[Point]], plane: _Plane) -> list[tuple[float, float]]:
+    whole = shapely.Polygon(list(ring), [list(h) for h in holes])
+    cut = whole.intersection(shapely.LineString([plane.line.at(plane.low), plane.line.at(plane.high)]))
+    out: list[tuple[float, float]] = []
+    for piece in shapely.get_parts(cut):
+        if isinstance(piece, shapely.LineString) and piece.length > 1e-6:
+            ends = sorted(plane.line.along((float(x), float(y))) for x, y in piece.coords)
+            out.append((ends[0], ends[-1]))
+    return sorted(out)
+
+
+def _face(part: Part, look: Look, stretch: tuple[float, float], plane: _Plane) -> CutFace:
+    a, b = stretch
+    p, q = plane.line.at(a), plane.line.at(b)
+    lean = Line.through(*part.axis).lean_to(plane.line)
+    kind: FaceKind = "beam"
+    if part.kind in ("slat", "trim", "moulding"):
+        kind = part.kind
+    ring = ((a, part.bottom.at(p)), (b, part.bottom.at(q)), (b, part.top.at(q)), (a, part.top.at(p)))
+    return CutFace(name=part.id, kind=kind, material=material_of(part, look), ring=ring, end_grain=lean > math.pi / 4)
+
+
+def _beyond(parts: Iterable[Part], look: Look, plane: _Plane, reach: float) -> list[CutFace]:
+    """Beams and trim behind the cut as seen along it, the farthest first."""
+    found: list[tuple[float, CutFace]] = []
+    for part in parts:
+        if part.kind == "slat":
+            continue
+        far = [plane.line.offset(p) for p in part.outline]
+        if min(far) < 1.0 or min(far) > reach:
+            continue
+        along = [(plane.line.along(p), p) for p in part.outline]
+        (a, p), (b, q) = min(along), max(along)
+        if b < plane.low or a > plane.high:
+            continue
+        ring = ((a, part.bottom.at(p)), (b, part.bottom.at(q)), (b, part.top.at(q)), (a, part.top.at(p)))
+        found.append(
+            (
+                min(far),
+                CutFace(name=part.id, kind="beyond", material=material_of(part, look), ring=ring, end_grain=False),
+            )
+        )
+    return [face for _, face in sorted(found, key=lambda pair: -pair[0])]
+
+
+def _overhead(layout: Layout, look: Look, plane: _Plane) -> list[CutFace]:
+    """The old ceiling and the joists above it."""
+    p, q = plane.line.at(plane.low), plane.line.at(plane.high)
+    zp, zq = layout.ceiling.at(p), layout.ceiling.at(q)
+    t = look.old_ceiling
+    ring = ((plane.low, zp), (plane.high, zq), (plane.high, zq + t), (plane.low, zp + t))
+    out = [CutFace(name="old ceiling", kind="old ceiling", material="", ring=ring, end_grain=False)]
+    for n, joist in enumerate(layout.joists.lines, start=1):
+        if joist.lean_to(plane.line) < 0.2:
+            ahead = joist.offset(plane.line.at((plane.low + plane.high) / 2))
+            if abs(ahead) < 700.0 and not any(f.kind == "beyond" for f in out):
+                zt, zu = zp + t, zq + t
+                ring = ((plane.low, zt), (plane.high, zu), (plane.high, zu + look.joist), (plane.low, zt + look.joist))
+                out.append(CutFace(name=f"joist {n}", kind="beyond", material="", ring=ring, end_grain=False))
+            continue
+        middle = plane.line.along(plane.line.crossing(joist))
+        half = layout.joists.width / 2 / math.sin(joist.lean_to(plane.line))
+        if plane.low < middle + half and middle - half < plane.high:
+            z = layout.ceiling.at(plane.line.at(middle)) + t
+            a, b = max(middle - half, plane.low), min(middle + half, plane.high)
+            out.append(
+                CutFace(
+                    name=f"joist {n}",
+                    kind="joist",
+                    material="",
+                    ring=((a, z), (b, z), (b, z + look.joist), (a, z + look.joist)),
+                    end_grain=True,
+                )
+            )
+    return out
+
+
+def _whole(parts: tuple[Part, ...], layout: Layout, look: Look, plane: _Plane, reach: float) -> list[CutFace]:
+    near = [p for p in parts if p.kind not in ("furring", "ledger", "plug")]
+    cut = [_face(p, look, s, plane) for p in near for s in _stretches(p.outline, p.holes, plane)]
+    return [*_beyond(near, look, plane, reach), *_overhead(layout, look, plane), *_walls(layout, plane), *cut]
+
+
+def _walls(layout: Layout, plane: _Plane) -> list[CutFace]:
+    """What lies outside the room along the cut."""
+    room = shapely.Polygon(layout.outline)
+    whole = shapely.LineString([plane.line.at(plane.low), plane.line.at(plane.high)])
+    out: list[CutFace] = []
+    for piece in shapely.get_parts(whole.difference(room)):
+        if piece.is_empty:
+            continue
+        a, b = sorted(plane.line.along((float(x), float(y))) for x, y in piece.coords)
+        p, q = plane.line.at(a), plane.line.at(b)
+        ring = (
+            (a, layout.ceiling.at(p) - 1000.0),
+            (b, layout.ceiling.at(q) - 1000.0),
+            (b, layout.ceiling.at(q)),
+            (a, layout.ceiling.at(p)),
+        )
+        out.append(CutFace(name="wall", kind="wall", material="", ring=ring, end_grain=False))
+    return out
+
+
+def _middle_coffer(layout: Layout, room_middle: Point) -> Coffer:
+    """A coffer near the middle, without a fixture where there is one."""
+    holed = {hole.coffer for hole in layout.cut_outs}
+
+    def far(coffer: Coffer) -> tuple[bool, float]:
+        c = shapely.Polygon(coffer.outline).centroid
+        return coffer.id in holed, math.dist((c.x, c.y), room_middle)
+
+    return min(layout.coffers, key=far)
+
+
+def sections_of(parts: tuple[Part, ...], layout: Layout, look: Look, middle: Point) -> tuple[Cut, ...]:
+    """The section across the slats of one coffer, and two enlarged details: a slat's edge, a slat's end."""
+    if not layout.coffers:
+        return ()
+    coffer = _middle_coffer(layout, middle)
+    outline = shapely.Polygon(coffer.outline)
+    c = (float(outline.centroid.x), float(outline.centroid.y))
+    along = Line(c, coffer.direction)
+    slats = [p for p in parts if p.kind == "slat" and p.coffer == coffer.id]
+    # Off the middle, where no joint or fixture of the neighbours disturbs the view.
+    across = Line(along.at(0.0), along.left)
+    if across.direction[0] < -1e-9 or (abs(across.direction[0]) < 1e-9 and across.direction[1] < 0):
+        across = across.reversed()
+    nearest = min(slats, key=lambda s: abs(across.along(_centre(s))), default=None)
+    lengthwise = Line(_centre(nearest) if nearest else c, coffer.direction)
+    if lengthwise.direction[0] < -1e-9:
+        lengthwise = lengthwise.reversed()
+    whole = _section(parts, layout, look, across, coffer, outline)
+    edge = _detail(parts, layout, look, across, coffer, outline, f"Edge of the first slat, {coffer.id}", "edge gap")
+    end = _detail(parts, layout, look, lengthwise, coffer, outline, f"End of a slat, {coffer.id}", "end gap")
+    return tuple(cut for cut in (whole, edge, end) if cut is not None)
+
+
+def _centre(part: Part) -> Point:
+    (ax, ay), (bx, by) = part.axis
+    return ((ax + bx) / 2, (ay + by) / 2)
+
+
+def _opening(line: Line, outline: shapely.Polygon) -> tuple[float, float]:
+    """From where to where a line runs inside a coffer."""
+    reach = 1e5
+    cut = outline.intersection(shapely.LineString([line.at(-reach), line.at(reach)]))
+    ends = [line.along((float(x), float(y))) for piece in shapely.get_parts(cut) for x, y in piece.coords]
+    return min(ends), max(ends)
+
+
+def _bars(parts: Iterable[Part], plane: _Plane) -> list[float]:
+    """Undersides of the beams cut."""
+    return [
+        part.bottom.at(plane.line.at(s[0]))
+        for part in parts
+        if part.kind not in ("slat", "trim")
+        for s in _stretches(part.outline, part.holes, plane)
+    ]
+
+
+def _section(
+    parts: tuple[Part, ...], layout: Layout, look: Look, line: Line, coffer: Coffer, outline: shapely.Polygon
+) -> Cut:
+    a, b = _opening(line, outline)
+    margin = max(170.0, 0.10 * (b - a))
+    plane = _Plane(line, a - margin, b + margin)
+    z = layout.ceiling.at(line.at((a + b) / 2))
+    lowest = min([*_bars(parts, plane), z - 90.0])
+    faces = _whole(parts, layout, look, plane, 4000.0)
+    slats = sorted((f for f in faces if f.kind == "slat"), key=lambda f: f.ring[0][0])
+    inside = [f for f in slats if a < f.ring[0][0] < b]
+    measures = [Measure(name="clear width", start=(a, lowest), end=(b, lowest), side="below")]
+    if len(inside) > 2:
+        k = max(1, len(inside) // 3)
+        slat, one, two = inside[k], inside[-k - 1], inside[-k]
+        under = min(f.ring[0][1] for f in (slat, one, two))
+        measures += [
+            Measure(name="slat", start=(slat.ring[0][0], under), end=(slat.ring[1][0], under), side="below"),
+            Measure(name="gap", start=(one.ring[1][0], under), end=(two.ring[0][0], under), side="below"),
+        ]
+    bars = [f for f in faces if f.kind == "beam"]
+    if bars:
+        bar = min(bars, key=lambda f: f.ring[0][0])
+        right = bar.ring[1][0]
+        measures.append(Measure(name="depth", start=(right, bar.ring[1][1]), end=(right, bar.ring[2][1]), side="right"))
+    return Cut(
+        title=f"Section across the slats of {coffer.id}",
+        faces=tuple(faces),
+        measures=tuple(measures),
+        window=(plane.low, plane.high, lowest - 60.0, z + look.old_ceiling + 60.0),
+    )
+
+
+def _detail(
+    parts: tuple[Part, ...],
+    layout: Layout,
+    look: Look,
+    line: Line,
+    coffer: Coffer,
+    outline: shapely.Polygon,
+    title: str,
+    gap: str,
+) -> Cut | None:
+    """The first 14 cm of a cut: how trim hides a gap."""
+    a, _ = _opening(line, outline)
+    plane = _Plane(line, a - 75.0, a + 140.0)
+    faces = _whole(parts, layout, look, plane, 0.5)
+    slats = [f for f in faces if f.kind == "slat" and f.ring[1][0] > a]
+    trims = [f for f in faces if f.kind == "trim" and f.ring[1][0] > a]
+    if not slats or not trims:
+        return None
+    slat = min(slats, key=lambda f: f.ring[0][0])
+    trim = min(trims, key=lambda f: f.ring[0][0])
+    (s0, under), (_, top) = slat.ring[0], slat.ring[3]
+    t0, t1, foot = trim.ring[0][0], trim.ring[1][0], trim.ring[0][1]
+    measures = (
+        Measure(name=gap, start=(a, top), end=(s0, top), side="above"),
+        Measure(name="overlap", start=(s0, foot), end=(t1, foot), side="below"),
+        Measure(name="trim", start=(t0, foot), end=(t1, foot), side="below"),
+        Measure(name="slat", start=(plane.high, under), end=(plane.high, top), side="right"),
+        Measure(name="trim height", start=(t1, foot), end=(t1, trim.ring[2][1]), side="right"),
+    )
+    return Cut(
+        title=title,
+        faces=tuple(faces),
+        measures=tuple(m for m in measures if m.size > 0.05),
+        window=(plane.low, plane.high + 45.0, foot - 62.0, top + look.old_ceiling + 34.0),
+    )

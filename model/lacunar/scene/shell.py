@@ -1,0 +1,153 @@
+"""The room round the ceiling: floor, walls with their openings, skirting, the old ceiling behind the slats."""
+
+import itertools
+from collections.abc import Iterable
+
+import numpy as np
+import numpy.typing as npt
+import shapely
+from shapely.ops import nearest_points
+
+from lacunar.geometry import Plane, Ring
+from lacunar.scene.look import Look, Opening
+from lacunar.scene.shape import OFF, Doubles, Shape, box, joined, sheet, splits
+from lacunar.survey import Room, ceiling_height
+
+CASED = (95.0, 110.0)
+"""mm beside and above or below an opening that its casing covers, and a little more (see `openings.CASING`)."""
+
+SKIRTING = (130.0, 16.0)
+"""mm, high and thick: as in houses with wooden ceilings. Common practice, no source."""
+
+
+def wall_frame(room: Room, wall: str) -> tuple[Doubles, Doubles, float]:
+    """First corner, frame (along, up, inward) and length of a wall seen from inside, left to right."""
+    a, b = (np.array([*p, 0.0]) for p in room.wall(wall))
+    length = float(np.linalg.norm(b - a))
+    d = (b - a) / length
+    return a, np.array([d, [0.0, 0.0, 1.0], [d[1], -d[0], 0.0]]), length
+
+
+def _borders(low: float, high: float, step: float, fixed: Iterable[float]) -> Doubles:
+    """Cell borders with the fixed ones among them, and finer at both ends, where rooms are darkest."""
+    near = [low, *(low + d for d in (40.0, 120.0)), *(high - d for d in (40.0, 120.0)), high]
+    marks = sorted({round(m, 3) for m in (*near, *fixed) if low <= m <= high})
+    wide = [m for i, m in enumerate(marks) if i == 0 or m - marks[i - 1] > 1.0]
+    return np.concatenate([splits(a, b, step)[:-1] for a, b in itertools.pairwise(wide)] + [[wide[-1]]])
+
+
+def wall_shape(room: Room, wall: str, openings: tuple[Opening, ...], step: float, covered: float) -> Shape:
+    """The wall's inner face, its openings left out; its top follows the ceiling, `covered` behind slats and trim."""
+    corner, frame, length = wall_frame(room, wall)
+    mine = [o for o in openings if o.wall == wall]
+    top = min(_top(room, corner, frame, x) for x in (0.0, length))
+    xs = _borders(0.0, length, step, [x for o in mine for x in (o.start, o.start + o.width)])
+    ys = _borders(
+        0.0,
+        top,
+        step,
+        [*(y for o in mine for y in (o.sill, min(o.head, top))), top - covered - 6.0, top - covered + 6.0],
+    )
+    cx, cy = np.meshgrid((xs[1:] + xs[:-1]) / 2, (ys[1:] + ys[:-1]) / 2)
+    keep = np.ones(cx.shape, dtype=bool)
+    for o in mine:
+        keep &= ~((cx > o.start) & (cx < o.start + o.width) & (cy > o.sill) & (cy < o.head))
+    shape = sheet(corner, frame[0], frame[1], xs, ys, keep)
+    _uncover(shape, mine, corner, frame)
+    # The upper edge is bent to the ceiling: only the topmost row moves.
+    shape.share[shape.points[:, 2] > top - covered] = 0.03
+    last = shape.points[:, 2] > top - 1e-6
+    shape.points[last, 2] = [_top(room, corner, frame, float((p - corner) @ frame[0])) for p in shape.points[last]]
+    return shape
+
+
+def _uncover(shape: Shape, openings: list[Opening], corner: Doubles, frame: Doubles) -> None:
+    """Probes under a casing go to its outer edge: what they see from beneath it would glow round the window."""
+    for o in openings:
+        x, y = (shape.probes - corner) @ frame[0], shape.probes[:, 2]
+        left, right = o.start - CASED[0], o.start + o.width + CASED[0]
+        under = (x > left) & (x < right) & (y > o.sill - CASED[1]) & (y < o.head + CASED[1])
+        nearer_left = x - left < right - x
+        out = (left - x) * nearer_left + (right - x) * ~nearer_left
+        shape.probes[under] += (out[:, None] * frame[0])[under]
+
+
+def _top(room: Room, corner: Doubles, frame: Doubles, x: float) -> float:
+    """The higher of the old ceiling and the plane that slats follow, and a little more, so that no light leaks in."""
+    point = corner + x * frame[0] + 1.0 * frame[2]
+    plan = (float(point[0]), float(point[1]))
+    return max(ceiling_height(room, plan), room.ceiling.at(plan)) + 4.0
+
+
+def flat_shape(ring: Ring, plane: Plane, up: bool, step: float, scale: float = 1000.0) -> Shape:
+    """A level or sloping polygon in cells, seen from above (`up`) or below."""
+    polygon = shapely.Polygon(ring)
+    x0, y0, x1, y1 = polygon.bounds
+    xs, ys = splits(x0, x1, step), splits(y0, y1, step)
+    cx, cy = np.meshgrid(np.arange(len(xs) - 1), np.arange(len(ys) - 1))
+    cells = shapely.box(xs[cx], ys[cy], xs[cx + 1], ys[cy + 1])
+    triangles: list[Doubles] = []
+    for piece in shapely.get_parts(shapely.intersection(cells.ravel(), polygon)):
+        if isinstance(piece, shapely.Polygon) and piece.area > 1.0:
+            triangles += _fan(piece)
+    plan = np.concatenate(triangles)
+    points, index = np.unique(plan.round(3), axis=0, return_inverse=True)
+    return _lifted(points, index.reshape(-1, 3), plane, up, polygon, scale)
+
+
+def _fan(piece: shapely.Polygon) -> list[Doubles]:
+    ring = np.array(shapely.geometry.polygon.orient(piece).exterior.coords)[:-1]
+    if shapely.convex_hull(piece).area - piece.area < 1e-6 * piece.area:
+        return [ring[[0, k, k + 1]] for k in range(1, len(ring) - 1)]
+    parts = shapely.get_parts(shapely.constrained_delaunay_triangles(piece))
+    return [np.array(shapely.geometry.polygon.orient(t).exterior.coords)[:3] for t in parts]
+
+
+def _lifted(
+    points: Doubles, faces: npt.NDArray[np.intp], plane: Plane, up: bool, room: shapely.Polygon, scale: float
+) -> Shape:
+    turn = 1.0 if up else -1.0
+    z = plane.z0 + plane.sx * points[:, 0] + plane.sy * points[:, 1]
+    normal = turn * np.array([-plane.sx, -plane.sy, 1.0])
+    normal /= np.linalg.norm(normal)
+    inner = shapely.buffer(room, -SKIRTING[1] - 10.0)
+    probes = points.copy()
+    outside = ~shapely.contains_xy(inner, points[:, 0], points[:, 1])
+    for i in np.flatnonzero(outside):
+        probes[i] = nearest_points(inner, shapely.Point(points[i]))[0].coords[0]
+    own = np.arange(len(points), dtype=np.int32)
+    flat = np.broadcast_to(normal, (len(points), 3))
+    return Shape(
+        points=np.column_stack([points, z]),
+        faces=(faces if up else faces[:, ::-1]).astype(np.int32),
+        normals=flat,
+        uv=points * np.array([1.0, -1.0]) / scale,
+        probes=np.column_stack([probes, z]) + OFF * normal,
+        probe_normals=flat,
+        lit_by=np.stack([own, own], 1),
+        share=np.ones(len(points)),
+    )
+
+
+def skirting_shape(room: Room, wall: str, openings: tuple[Opening, ...], casing: float) -> Shape | None:
+    """Skirting along one wall, stopped at the doors' casings."""
+    corner, frame, length = wall_frame(room, wall)
+    doors = sorted((o.start, o.start + o.width) for o in openings if o.wall == wall and o.kind == "door")
+    high, thick = SKIRTING
+    runs: list[Shape] = []
+    at = 0.0
+    for start, end in [*doors, (length + casing, length)]:
+        if start - casing - at > 20.0:
+            origin = corner + at * frame[0]
+            axes = np.array([frame[0], frame[1], frame[2]])
+            size = start - casing - at
+            runs.append(box(origin, axes, (size, high - 12.0, thick), 250.0, (2, 4)))
+            # A small cap: a bead of half the thickness that catches the light.
+            runs.append(box(origin + (high - 12.0) * frame[1], axes, (size, 12.0, thick * 0.55), 250.0, (2, 4)))
+        at = end + casing
+    return joined(runs) if runs else None
+
+
+def windows_of(look: Look) -> tuple[Opening, ...]:
+    """The windows among the openings."""
+    return tuple(o for o in look.openings if o.kind == "window")

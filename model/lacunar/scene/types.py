@@ -1,0 +1,200 @@
+"""A scene: everything that a picture or a model file needs, in metres, z up, and no renderer anywhere."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+import numpy.typing as npt
+
+from lacunar.scene.cut import Cut
+from lacunar.scene.noise import Floats
+
+Indices = npt.NDArray[np.int32]
+Picture = npt.NDArray[np.uint8]
+Vector = tuple[float, float, float]
+
+Layer = Literal["beams", "slats", "trim", "old ceiling", "above", "room", "fixture", "pockets"]
+Quality = Literal["draft", "fine", "photo"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """What a surface looks like.
+
+    Attributes:
+        name: id.
+        albedo: sRGB image, shape (rows, columns, 3); one pixel where the colour is even. v counts rows down.
+        mean: mean of the albedo, linear.
+        rough: 0 mirror, 1 matt: how far a reflected window is smeared.
+        shine: strength of the reflection, 1 for a clear coat.
+        glow: light that it gives off by itself, linear, as radiance over pi.
+        pane: glass that shows the outdoors.
+        boards: how many lie side by side in the image, the last one end grain.
+        size: mm that the image covers across and along; zero where it has no scale.
+    """
+
+    name: str
+    albedo: Picture
+    mean: Vector
+    rough: float = 0.6
+    shine: float = 0.0
+    glow: Vector = (0.0, 0.0, 0.0)
+    pane: bool = False
+    boards: int = 1
+    size: tuple[float, float] = (0.0, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Body:
+    """One thing, as triangles whose vertices are not shared between faces.
+
+    Attributes:
+        name: a part's id, or what it is ("floor", "wall AB").
+        kind: the part's kind, or "".
+        layer: which group it is shown and exploded with.
+        material: name.
+        coffer: id, or None.
+        points: shape (n, 3), metres.
+        faces: shape (m, 3), counter-clockwise seen from outside.
+        normals: shape (n, 3), flat.
+        uv: shape (n, 2), into the material's image.
+        light: shape (n, 3), irradiance over pi, linear; None before the light is worked out.
+        sees: shape (n, 2): share of the windows that a vertex sees, and of the sun where it comes in.
+        explode: where it goes in the exploded view, metres.
+        edges: shape (k, 2, 3): its edges as lines, metres; empty for what is not a part.
+    """
+
+    name: str
+    kind: str
+    layer: Layer
+    material: str
+    coffer: str | None
+    points: Floats
+    faces: Indices
+    normals: Floats
+    uv: Floats
+    light: Floats | None = None
+    sees: Floats | None = None
+    explode: Vector = (0.0, 0.0, 0.0)
+    edges: Floats | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Camera:
+    """A place to look from.
+
+    Attributes:
+        name: of the view.
+        eye: metres.
+        towards: point looked at.
+        up: what is up in the picture.
+        half_width: tangent of half the horizontal angle of view.
+        shift: how far the frame is moved up and right, in half heights and half widths, as a view camera does it
+            to keep upright lines upright.
+        letters: the corner letters are written into the picture.
+        parallel: half the picture's height in metres, where nothing grows smaller with distance; 0 for an eye.
+    """
+
+    name: str
+    eye: Vector
+    towards: Vector
+    up: Vector = (0.0, 0.0, 1.0)
+    half_width: float = 1.0
+    shift: tuple[float, float] = (0.0, 0.0)
+    letters: bool = False
+    parallel: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Window:
+    """Daylight: an upright rectangle of glass.
+
+    Attributes:
+        centre: middle of the glass.
+        right: along the wall, unit, to the right seen from inside.
+        inward: unit normal into the room.
+        half: half width and half height of the glass.
+        sky: radiance over pi seen upwards through it.
+        ground: the same, downwards.
+        bars: glazing bars as (x, y, half width, half height) in the glass's own middle-based metres.
+        depth: from the glass to the outer face of the wall.
+    """
+
+    centre: Vector
+    right: Vector
+    inward: Vector
+    half: tuple[float, float]
+    sky: Vector
+    ground: Vector
+    bars: tuple[tuple[float, float, float, float], ...] = ()
+    depth: float = 0.1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lamp:
+    """A glowing ball: the light of a fixture. `power`: irradiance over pi at one metre."""
+
+    centre: Vector
+    radius: float
+    power: Vector
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sun:
+    """Sunlight. `towards`: unit vector to the sun; `power`: irradiance over pi square to it, zero for no sun."""
+
+    towards: Vector
+    power: Vector
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lights:
+    """All light of a room."""
+
+    windows: tuple[Window, ...]
+    lamps: tuple[Lamp, ...]
+    sun: Sun
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Letter:
+    """A corner's letter and where it is written, metres."""
+
+    text: str
+    at: Vector
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scene:
+    """One ceiling in its room, ready to be looked at.
+
+    Attributes:
+        title: of the job.
+        units: "in" or "mm".
+        bodies: everything, parts first.
+        materials: by name.
+        cameras: by view's name.
+        lights: of the room.
+        exposure: gain of each colour, one for all pictures of a job, so that they match.
+        letters: corners.
+        outline: the room's plan, metres, counter-clockwise.
+        height: of the ceiling's lowest corner, metres.
+        cuts: the section and its details.
+        read_to: finest mark, mm.
+        notes: what was assumed or could not be done, one sentence each.
+    """
+
+    title: str
+    units: str
+    bodies: tuple[Body, ...]
+    materials: Mapping[str, Material]
+    cameras: Mapping[str, Camera]
+    lights: Lights
+    exposure: Vector
+    letters: tuple[Letter, ...]
+    outline: tuple[tuple[float, float], ...]
+    height: float
+    cuts: tuple[Cut, ...] = ()
+    read_to: float = 25.4 / 16
+    notes: tuple[str, ...] = ()

@@ -1,0 +1,38 @@
+"""The room as measured: corners, heights, how well the measurements agree, and what else to measure."""
+
+from lacunar.survey.advise import Advice, recommend
+from lacunar.survey.bow import Bow, beam_bows, wall_bows
+from lacunar.survey.chance import W_CRITICAL, chi_square_limit
+from lacunar.survey.doubt import Misread, find_misread
+from lacunar.survey.level import HeightPoint, Heights, Run, ceiling_run, describe_heights
+from lacunar.survey.room import (
+    Measured,
+    Room,
+    ceiling_height,
+    point_from_walls,
+    wall_point,
+)
+from lacunar.survey.solve import solve_survey
+
+__all__ = [
+    "W_CRITICAL",
+    "Advice",
+    "Bow",
+    "HeightPoint",
+    "Heights",
+    "Measured",
+    "Misread",
+    "Room",
+    "Run",
+    "beam_bows",
+    "ceiling_height",
+    "ceiling_run",
+    "chi_square_limit",
+    "describe_heights",
+    "find_misread",
+    "point_from_walls",
+    "recommend",
+    "solve_survey",
+    "wall_bows",
+    "wall_point",
+]

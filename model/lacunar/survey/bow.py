@@ -1,0 +1,79 @@
+"""Beams and walls that are not straight, by a width taken half way."""
+
+import math
+from dataclasses import dataclass, replace
+
+from lacunar.config import Config
+from lacunar.survey.adjust import adjust
+from lacunar.survey.chance import W_CRITICAL
+from lacunar.survey.misread import LOOSE
+from lacunar.survey.network import in_order, read_network
+from lacunar.survey.room import Room
+from lacunar.survey.tapes import MIDDLE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bow:
+    """One width half way against what straight faces would have.
+
+    Attributes:
+        name: of the beam, or of the measurement between two walls ("mAB-mCD").
+        between: the two faces: the beam's name twice, or two walls.
+        expected: mm, between straight faces.
+        measured: mm.
+        surely: it is more than reading error would do.
+    """
+
+    name: str
+    between: tuple[str, str]
+    expected: float
+    measured: float
+    surely: bool
+
+    @property
+    def amount(self) -> float:
+        """How much wider it is half way than straight faces would have it, mm; negative where narrower."""
+        return self.measured - self.expected
+
+
+def beam_bows(config: Config) -> tuple[Bow, ...]:
+    """Beams whose width half way is given. Both widths are read with one reading's error."""
+    error = W_CRITICAL * math.sqrt(2.0) * config.survey.sd
+    return tuple(
+        Bow(
+            name=beam.name,
+            between=(beam.name, beam.name),
+            expected=beam.width,
+            measured=beam.middle,
+            surely=abs(beam.middle - beam.width) > error,
+        )
+        for beam in config.beam
+        if beam.middle is not None
+    )
+
+
+def wall_bows(config: Config, room: Room) -> tuple[Bow, ...]:
+    """Widths from the middle of one wall to that of another, against the room that the other distances make."""
+    network = in_order(read_network(config))
+    length = {m: math.dist(*(room.corner(c) for c in line)) for m, line in network.marks.items()}
+    at = {m: math.dist(room.corner(line[0]), room.marks[m]) for m, line in network.marks.items()}
+    halfway = {m for m in network.marks if abs(at[m] / length[m] - 0.5) <= MIDDLE}
+    judged = {one.between: one for one in room.measured}
+    found: list[Bow] = []
+    for i, reading in enumerate(network.readings):
+        if not set(reading.ends) <= halfway or judged[reading.name].finds is None:
+            continue
+        loose = replace(reading, sd=reading.sd * LOOSE)
+        others = (*network.readings[:i], loose, *network.readings[i + 1 :])
+        expected = adjust(replace(network, readings=others), room.points, at).lengths[i]
+        one, other = ("".join(network.marks[m]) for m in reading.ends)
+        found.append(
+            Bow(
+                name=reading.name,
+                between=(one, other),
+                expected=expected,
+                measured=reading.value,
+                surely=abs(judged[reading.name].w or 0.0) > W_CRITICAL,
+            )
+        )
+    return tuple(found)

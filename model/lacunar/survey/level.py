@@ -1,0 +1,162 @@
+"""What the ceiling's heights mean: out of level, twist, sag, what furring makes up, what a beam meets on its way."""
+
+import math
+from dataclasses import dataclass
+
+from lacunar.geometry import Line, Plane, Point, Point3
+from lacunar.survey.room import Room, ceiling_height
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeightPoint:
+    """One place where the height is known.
+
+    Attributes:
+        name: corner, or "centre".
+        at: where, z above the floor.
+        residual: how much higher it is than the best-fit face, mm; negative where it hangs lower.
+        shim: gap between the old ceiling and a flat face that touches it where it hangs lowest, mm.
+    """
+
+    name: str
+    at: Point3
+    residual: float
+    shim: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """The ceiling along a straight line.
+
+    Attributes:
+        name: of a wall; "" elsewhere.
+        length: in plan, mm.
+        rise: how much higher its end is than its start, mm.
+        gap: the most that the ceiling lies above a straight edge between its two ends, mm, 0 or more: what stays open
+            above a beam that is not scribed.
+        belly: the most that it hangs below the straight edge, mm, 0 or more: what a beam is scribed by, or a slat
+            bends by.
+        middle: how much higher than the straight edge it is half way, mm; negative where it hangs lower.
+    """
+
+    name: str
+    length: float
+    rise: float
+    gap: float
+    belly: float
+    middle: float
+
+    @property
+    def per_metre(self) -> float:
+        """Rise, mm per metre."""
+        return 1000.0 * self.rise / self.length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heights:
+    """A ceiling in a carpenter's numbers.
+
+    Attributes:
+        points: corners in order, then the centre.
+        face: the best-fit plane, which slats and trim follow.
+        slope: of the face, mm per metre, where it is steepest.
+        falls: corner or wall that it falls towards.
+        highest: name of the highest corner or centre.
+        lowest: name of the lowest.
+        fall: from the highest to the lowest, mm.
+        sag: how much lower the centre is than the mean of the corners, mm; negative where it is higher.
+        twist: of four corners, by how much the middle of AC lies above that of BD, mm; None for other rooms.
+        rms: root mean square of the residuals, mm.
+        shim: the largest gap behind a flat face that touches the ceiling where it hangs lowest, mm.
+        walls: the ceiling along each wall.
+    """
+
+    points: tuple[HeightPoint, ...]
+    face: Plane
+    slope: float
+    falls: str
+    highest: str
+    lowest: str
+    fall: float
+    sag: float
+    twist: float | None
+    rms: float
+    shim: float
+    walls: tuple[Run, ...]
+
+
+def describe_heights(room: Room) -> Heights:
+    """The ceiling as measured, against the flat face that fits it best.
+
+    Between corners and centre the ceiling is taken as flat triangles, so that every extreme is at one of these points.
+    """
+    known = [*((x, y, z) for (x, y), z in zip(room.points, room.heights, strict=True)), room.centre]
+    names = (*room.corners, "centre")
+    off = [z - room.ceiling.at((x, y)) for x, y, z in known]
+    order = sorted(range(len(known)), key=lambda i: known[i][2])
+    slope = math.hypot(room.ceiling.sx, room.ceiling.sy)
+    return Heights(
+        points=tuple(
+            HeightPoint(name=name, at=at, residual=o, shim=o - min(off))
+            for name, at, o in zip(names, known, off, strict=True)
+        ),
+        face=room.ceiling,
+        slope=1000.0 * slope,
+        falls=_lowest_wall(room) if slope else "",
+        highest=names[order[-1]],
+        lowest=names[order[0]],
+        fall=known[order[-1]][2] - known[order[0]][2],
+        sag=math.fsum(room.heights) / len(room.heights) - room.centre[2],
+        twist=_twist(room),
+        rms=math.sqrt(math.fsum(o * o for o in off) / len(off)),
+        shim=max(off) - min(off),
+        walls=tuple(ceiling_run(room, *room.wall(wall), name=wall) for wall in room.walls),
+    )
+
+
+def ceiling_run(room: Room, start: Point, end: Point, name: str = "") -> Run:
+    """The ceiling along a line of the plan: along a wall, a beam or a slat."""
+    line, length = Line.through(start, end), math.dist(start, end)
+    first, last = ceiling_height(room, start), ceiling_height(room, end)
+    kinks = [along for along in _kinks(room, line) if 0.0 < along < length]
+    off = [ceiling_height(room, line.at(along)) - first - (last - first) * along / length for along in kinks]
+    half = ceiling_height(room, line.at(length / 2.0))
+    return Run(
+        name=name,
+        length=length,
+        rise=last - first,
+        gap=max(off, default=0.0) if max(off, default=0.0) > 0.0 else 0.0,
+        belly=-min(off, default=0.0) if min(off, default=0.0) < 0.0 else 0.0,
+        middle=half - (first + last) / 2.0,
+    )
+
+
+def _kinks(room: Room, line: Line) -> list[float]:
+    """Where a line crosses from one triangle of the ceiling into the next."""
+    centre = room.centre[:2]
+    found: list[float] = []
+    for corner in room.points:
+        a, b = line.offset(centre), line.offset(corner)
+        if a * b < 0.0:
+            found.append(line.along(centre) + a / (a - b) * (line.along(corner) - line.along(centre)))
+        elif a == 0.0:
+            found.append(line.along(centre))
+    return found
+
+
+def _twist(room: Room) -> float | None:
+    """Diagonals of four corners pass above each other by so much: Source: definition, as winding sticks show it."""
+    if len(room.heights) != 4:
+        return None
+    a, b, c, d = room.heights
+    return (a + c - b - d) / 2.0
+
+
+def _lowest_wall(room: Room) -> str:
+    """The wall whose middle lies lowest on the face."""
+    middles = {wall: _middle(*room.wall(wall)) for wall in room.walls}
+    return min(middles, key=lambda wall: room.ceiling.at(middles[wall]))
+
+
+def _middle(a: Point, b: Point) -> Point:
+    return (a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0

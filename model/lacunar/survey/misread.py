@@ -1,0 +1,82 @@
+"""Which reading is the misread one: by its w, and by what the others say without it."""
+
+from dataclasses import dataclass, replace
+
+from lacunar.survey.adjust import Adjusted, adjust
+from lacunar.survey.chance import ALONE, W_CRITICAL, WRONG, chi_square_limit
+from lacunar.survey.network import Network
+
+LOUD = 0.5
+"""Share of the largest |w| that a reading must have to be tried without: the wrong one has the largest but for chance
+and for the curvature of large errors. Source: own choice."""
+
+LOOSE = 1e4
+"""By how much the error of a reading grows that is to say nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blame:
+    """What the readings say of a misread one.
+
+    Attributes:
+        readings: numbers of those that may be it, the likeliest first; one where the others can tell.
+        off: by how much each of these is too long, mm; negative where too short.
+        chi2: of the others, without the likeliest.
+        fits: the others agree within reading error.
+    """
+
+    readings: tuple[int, ...]
+    off: tuple[float, ...]
+    chi2: float
+    fits: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Trial:
+    """The room without one reading."""
+
+    number: int
+    off: float
+    chi2: float
+
+
+def blame(network: Network, adjusted: Adjusted) -> Blame | None:
+    """The readings whose misreading would explain the misfit; None where no |w| passes its critical value."""
+    rated = [abs(w) if w is not None else 0.0 for w in adjusted.w]
+    loudest = max(range(len(rated)), key=lambda i: rated[i], default=None)
+    if loudest is None or rated[loudest] <= W_CRITICAL:
+        return None
+    tried = sorted(
+        (_without(network, adjusted, i) for i in range(len(rated)) if rated[i] > LOUD * rated[loudest]),
+        key=lambda trial: trial.chi2,
+    )
+    best = tried[0]
+    alike = [t for t in tried if t.chi2 - best.chi2 < ALONE]
+    if len(alike) == 1 and best.number != loudest:
+        # The largest w and the best fit without speak of two readings: neither is named.
+        alike += [t for t in tried if t.number == loudest]
+    return Blame(
+        readings=tuple(t.number for t in alike),
+        off=tuple(t.off for t in alike),
+        chi2=best.chi2,
+        fits=_fits(best.chi2, adjusted.dof - 1),
+    )
+
+
+def _without(network: Network, adjusted: Adjusted, number: int) -> _Trial:
+    """Adjust without one reading, and see what the others make of it."""
+    reading = network.readings[number]
+    others = (*network.readings[:number], *network.readings[number + 1 :])
+    # It keeps its row, so that its adjusted length comes out too.
+    loose = replace(reading, sd=reading.sd * LOOSE)
+    found = adjust(replace(network, readings=(*others, loose)), adjusted.points, adjusted.marks)
+    return _Trial(number=number, off=reading.value - found.lengths[-1], chi2=found.chi2)
+
+
+def _fits(chi2: float, dof: int) -> bool:
+    return dof <= 0 or chi2 <= chi_square_limit(dof, WRONG)
+
+
+def named(found: Blame | None) -> int | None:
+    """The one reading that is misread, where the others tell."""
+    return found.readings[0] if found is not None and len(found.readings) == 1 else None

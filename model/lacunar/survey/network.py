@@ -1,0 +1,83 @@
+"""A network of distances, and the config's measurements as one.
+
+A station is a point that is fixed or free in x and in y. A mark lies on the straight line between two stations, at a
+distance from the first that is itself read. A square is a corner that is taken as square because nothing measures it.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from lacunar.config import Config, distance_ends
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """One distance as read.
+
+    Attributes:
+        name: what a person calls it.
+        ends: names of stations or marks.
+        value: mm.
+        sd: standard deviation, mm.
+    """
+
+    name: str
+    ends: tuple[str, str]
+    value: float
+    sd: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Network:
+    """What was measured between what.
+
+    Attributes:
+        stations: names; their order is that of every list of points.
+        readings: every distance, the ones from a station to a mark on its wall too.
+        marks: name to the two stations of its line; it is measured from the first.
+        squares: (neighbour, corner, neighbour) of assumed square corners.
+        fixed: names to (x is given, y is given); free where left out.
+    """
+
+    stations: tuple[str, ...]
+    readings: tuple[Reading, ...]
+    marks: Mapping[str, tuple[str, str]] = field(default_factory=dict[str, tuple[str, str]])
+    squares: tuple[tuple[str, str, str], ...] = ()
+    fixed: Mapping[str, tuple[bool, bool]] = field(default_factory=dict[str, tuple[bool, bool]])
+
+
+def read_network(config: Config) -> Network:
+    """Every measured distance, and every mark's own distance from its corner, in the config's order."""
+    room = config.room
+    corners = tuple(room.corners)
+    marks = {name: _wall_from(mark.wall, mark.from_) for name, mark in room.marks.items()}
+    taken = [(between, distance_ends(between), value) for between, value in room.measured.items()]
+    along = [(f"{mark.from_}-{name}", (mark.from_, name), mark.at) for name, mark in room.marks.items()]
+    sd, per_length = config.survey.sd, config.survey.sd_per_length
+    return Network(
+        stations=corners,
+        readings=tuple(
+            Reading(name=name, ends=pair, value=value, sd=sd + per_length * value)
+            for name, pair, value in (*taken, *along)
+        ),
+        marks=marks,
+        fixed={corners[0]: (True, True), corners[1]: (False, True)},
+    )
+
+
+def sorting(readings: Sequence[Reading]) -> list[int]:
+    """Numbers of the readings in an order that does not depend on the one in which they were taken."""
+    return sorted(range(len(readings)), key=lambda i: (sorted(readings[i].ends), readings[i].value, readings[i].name))
+
+
+def in_order(network: Network) -> Network:
+    """The same network with readings and marks sorted, so that the order of measuring cannot change a digit."""
+    return replace(
+        network,
+        readings=tuple(network.readings[i] for i in sorting(network.readings)),
+        marks={name: network.marks[name] for name in sorted(network.marks)},
+    )
+
+
+def _wall_from(wall: str, corner: str) -> tuple[str, str]:
+    return corner, wall.replace(corner, "", 1)

@@ -1,0 +1,80 @@
+"""Is this ring a room? Simple, clockwise, and with its tape lines inside."""
+
+from collections.abc import Sequence
+
+import numpy as np
+import numpy.typing as npt
+
+from lacunar.geometry import Line, Point, Ring
+
+Array = npt.NDArray[np.float64]
+
+LINE_OF_SIGHT = 30.0
+"""mm. How far a tape's line may pass outside a wall and still count as inside: past a moulding or a bowed wall.
+Source: common practice, no source."""
+
+STEPS = 16
+"""Parts of a tape's line that are looked at."""
+
+
+def is_simple(ring: Ring) -> bool:
+    """No two sides of the ring cross or touch but neighbours at their common corner."""
+    n = len(ring)
+    sides = [(ring[i], ring[(i + 1) % n]) for i in range(n)]
+    return not any(
+        _touch(*sides[i], *sides[j]) for i in range(n) for j in range(i + 2, n) if not (i == 0 and j == n - 1)
+    )
+
+
+def are_inside(ring: Ring, starts: Sequence[Point], ends: Sequence[Point]) -> tuple[bool, ...]:
+    """Which straight lines stay inside the ring, or within `LINE_OF_SIGHT` of it."""
+    if not starts:
+        return ()
+    steps = np.linspace(0.0, 1.0, STEPS + 1)[1:-1, None]
+    first, last = np.array(starts)[:, None, :], np.array(ends)[:, None, :]
+    points = (first + (last - first) * steps).reshape(-1, 2)
+    a = np.array(ring)
+    b = np.roll(a, -1, axis=0)
+    held = _holds(a, b, points)
+    held[~held] = _distance(a, b, points[~held]) <= LINE_OF_SIGHT
+    return tuple(bool(line.all()) for line in np.split(held, len(starts)))
+
+
+def turns(ring: Ring) -> tuple[float, ...]:
+    """By how much the walls turn at each corner, radians, counter-clockwise positive."""
+    n = len(ring)
+    lines = [Line.through(ring[i - 1], ring[i]) for i in range(n)]
+    return tuple(lines[i].angle_to(lines[(i + 1) % n]) for i in range(n))
+
+
+def _touch(a: Point, b: Point, c: Point, d: Point) -> bool:
+    return _turn(a, b, c) * _turn(a, b, d) <= 0.0 and _turn(c, d, a) * _turn(c, d, b) <= 0.0 and _overlap(a, b, c, d)
+
+
+def _overlap(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """The bounding boxes meet: what is left to ask where both segments lie on one line."""
+    return all(max(min(a[k], b[k]), min(c[k], d[k])) <= min(max(a[k], b[k]), max(c[k], d[k])) for k in (0, 1))
+
+
+def _turn(a: Point, b: Point, c: Point) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])
+
+
+def _holds(a: Array, b: Array, points: Array) -> npt.NDArray[np.bool_]:
+    """By counting the sides that a ray to the right crosses."""
+    x, y = points[:, :1], points[:, 1:]
+    (xa, ya), (xb, yb) = a.T, b.T
+    rise = np.where(yb == ya, 1.0, yb - ya)
+    crossed = ((ya > y) != (yb > y)) & (x < xa + (y - ya) * (xb - xa) / rise)
+    return np.asarray(crossed.sum(axis=1) % 2 == 1, dtype=np.bool_)
+
+
+def _distance(a: Array, b: Array, points: Array) -> Array:
+    """From each point to the nearest side."""
+    away = b - a
+    length = np.hypot(away[:, 0], away[:, 1])
+    unit = away / length[:, None]
+    to = points[:, None, :] - a
+    along = np.clip((to * unit).sum(axis=2), 0.0, length)
+    off = to - along[:, :, None] * unit
+    return np.asarray(np.hypot(off[:, :, 0], off[:, :, 1]).min(axis=1), dtype=np.float64)

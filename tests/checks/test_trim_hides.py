@@ -1,0 +1,196 @@
+"""End gaps and edge gaps behind the trim: closed forms in a square ceiling, spoiled slats, and random rooms."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from checks.sample import SQUARE, block, ceiling, edited, found, longer, moved, one, part_of, rebuilt, spoiled, turned
+from lacunar.checks.edges import gap_along, outer_edges, overlaps_of
+from lacunar.errors import LacunarError
+from lacunar.parts import Part
+from strategies import Quad, Wish, quads, text_of, wishes
+
+
+def test_square_ceiling_passes_with_trim_less_gap() -> None:
+    ends, edges = one("overlap-end", ceiling()), one("overlap-edge", ceiling())
+    # 15 slats of 90 and 14 gaps of 6 in 1450 leave 16 mm: 8 at each edge.
+    assert (ends.level, ends.value, ends.limit) == ("pass", pytest.approx(20.0 - 6.0), 6.0)
+    assert (edges.level, edges.value, edges.limit) == ("pass", pytest.approx(20.0 - 8.0), 6.0)
+
+
+@pytest.mark.parametrize(("short", "overlap"), [(8.001, None), (10.0, 4.0), (14.0, 0.0), (25.0, -11.0)])
+def test_a_slat_cut_short_at_one_end(short: float, overlap: float | None) -> None:
+    finding = one("overlap-end", spoiled(ceiling(), "C2-S05", lambda part: longer(part, 0.0, -short)))
+    if overlap is None:
+        assert finding.level == "pass"
+        return
+    assert (finding.level, finding.where) == ("fail", "C2-S05")
+    assert finding.value == pytest.approx(overlap)
+    assert finding.message == f"end gap {6 + short:.0f} mm, trim hides 14 mm"
+    # It hangs centred: both ends take half of what is added.
+    assert finding.fix.startswith(f"cut the slat {2.0 * (6.0 - overlap):.0f} mm longer")
+
+
+def test_a_slat_that_cannot_be_longer_is_not_told_to_be() -> None:
+    def change(part: Part) -> Part:
+        return replace(longer(part, 0.0, -10.0), interval=(1900.0, 1930.0))
+
+    finding = one("overlap-end", spoiled(ceiling(), "C2-S05", change))
+    assert "longer" not in finding.fix
+    assert "2 mm wider" in finding.fix
+
+
+@pytest.mark.parametrize(("more", "gap"), [(5.0, 1.0), (6.0, 0.0), (9.0, -3.0)])
+def test_a_slat_too_long_jams(more: float, gap: float) -> None:
+    finding = one("overlap-end", spoiled(ceiling(), "C1-S03", lambda part: longer(part, 0.0, more)))
+    assert (finding.level, finding.where, finding.limit) == ("fail", "C1-S03", 1.5)
+    assert finding.value == pytest.approx(gap)
+    assert "at E1" in finding.message
+
+
+def test_a_coffer_of_short_slats_is_told_once_with_the_worst() -> None:
+    subject = ceiling()
+    parts = tuple(
+        longer(p, -10.0 - i / 100.0, 0.0) if p.coffer == "C3" and p.kind == "slat" else p
+        for i, p in enumerate(subject.parts)
+    )
+    finding = one("overlap-end", rebuilt(subject, parts=parts))
+    assert (finding.level, finding.where) == ("fail", "C3")
+    assert "15 parts alike, the worst is C3-S15" in finding.message
+
+
+@pytest.mark.parametrize("angle", [0.004, -0.004])
+def test_a_leaning_slat_is_measured_at_its_worse_corner(angle: float) -> None:
+    """Turned about its middle, the corners of a slat of 2a by 2b come to a cos -/+ b sin along the coffer."""
+
+    def change(part: Part) -> Part:
+        middle = tuple(sum(axis) / 2.0 for axis in zip(*part.axis, strict=True))
+        about = (middle[0], middle[1])
+        a, b = turned(part.axis, angle, about)
+        return replace(part, outline=turned(part.outline, angle, about), axis=(a, b))
+
+    subject = spoiled(ceiling(), "C2-S08", change)
+    edges = [edge for edge in outer_edges(subject, ends=True) if edge.part.id == "C2-S08"]
+    cosine, sine = math.cos(angle), abs(math.sin(angle))
+    worse = 969.0 * cosine - 45.0 * sine
+    better = 969.0 * cosine + 45.0 * sine
+    assert overlaps_of(subject, edges) == pytest.approx([20.0 - (975.0 - worse)] * 2)
+    assert [gap_along(edge) for edge in edges] == pytest.approx([(975.0 - better) / cosine] * 2)
+
+
+@pytest.mark.parametrize(("down", "overlap"), [(5.9, None), (7.0, 5.0), (15.0, -3.0)])
+def test_a_first_slat_too_far_from_its_side(down: float, overlap: float | None) -> None:
+    finding = one("overlap-edge", spoiled(ceiling(), "C1-S01", lambda part: moved(part, dy=-down)))
+    if overlap is None:
+        assert finding.level == "pass"
+        return
+    assert (finding.level, finding.where) == ("fail", "C1-S01")
+    assert finding.value == pytest.approx(overlap)
+    assert finding.message == f"edge gap {8 + down:.0f} mm, trim hides 14 mm"
+
+
+def test_a_last_slat_too_near_its_side() -> None:
+    finding = one("overlap-edge", spoiled(ceiling(), "C1-S15", lambda part: moved(part, dy=-7.0)))
+    assert (finding.level, finding.where, finding.limit) == ("fail", "C1-S15", 1.5)
+    assert finding.value == pytest.approx(1.0)
+
+
+def test_a_leaning_edge_is_too_near_at_one_end() -> None:
+    """One corner of the first slat stands 7 mm out: 1 mm before the side, where the other keeps its 8."""
+
+    def change(part: Part) -> Part:
+        top, left = max(y for _, y in part.outline), min(x for x, _ in part.outline)
+        return replace(part, outline=tuple((x, y + 7.0 if (x, y) == (left, top) else y) for x, y in part.outline))
+
+    finding = one("overlap-edge", spoiled(ceiling(), "C1-S01", change))
+    assert (finding.level, finding.where, finding.value) == ("fail", "C1-S01", pytest.approx(1.0))
+
+
+def test_a_wedge_is_measured_at_its_wider_end() -> None:
+    """The last slat's outer edge leans away by 8 mm over its length: 16 mm at one end, behind the other trim."""
+
+    def change(part: Part) -> Part:
+        low = min(y for _, y in part.outline)
+        right = max(x for x, _ in part.outline)
+        return replace(part, outline=tuple((x, y + 8.0 if (x, y) == (right, low) else y) for x, y in part.outline))
+
+    subject = spoiled(ceiling(), "C1-S15", change)
+    finding = one("overlap-edge", subject)
+    # The trim across the end hides the last 14 mm of the slat's 1938.
+    seen = 8.0 + 8.0 * (1938.0 - 14.0) / 1938.0
+    assert finding.level == "fail"
+    assert finding.value == pytest.approx(20.0 - seen, abs=0.01)
+
+
+def test_inner_slats_are_none_of_its_business() -> None:
+    assert one("overlap-edge", spoiled(ceiling(), "C1-S07", lambda part: moved(part, dy=3.0))).level == "pass"
+
+
+def test_missing_trim_shows_the_whole_gap() -> None:
+    subject = ceiling()
+    parts = tuple(part for part in subject.parts if part.id != "C4-T4")
+    (finding,) = found("overlap-end", rebuilt(subject, parts=parts))
+    assert (finding.level, finding.where, finding.value) == ("fail", "C4", pytest.approx(-6.0))
+
+
+@pytest.mark.parametrize("by", [1e-12, 1e-9, 1e-6, 0.005])
+def test_a_crack_between_two_strips_is_no_opening(by: float) -> None:
+    """A strip that ends a hair short of its neighbour leaves a crack as long as the strip is wide."""
+    subject = spoiled(ceiling(), "C1-T1", lambda part: longer_strip(part, -by))
+    assert one("overlap-end", subject).value == pytest.approx(14.0)
+    assert one("overlap-edge", subject).value == pytest.approx(12.0)
+
+
+def longer_strip(part: Part, by: float) -> Part:
+    left = min(x for x, _ in part.outline)
+    return replace(part, outline=tuple((x - by if abs(x - left) < 30.0 else x, y) for x, y in part.outline))
+
+
+def test_butted_corners_hide_as_much_as_mitred_ones() -> None:
+    butted = ceiling(edited(SQUARE, ("[trim]", '[trim]\ncorners = "butt"')))
+    assert one("overlap-end", butted).value == pytest.approx(14.0)
+    assert one("overlap-edge", butted).value == pytest.approx(12.0)
+
+
+def test_severed_ends_look_at_the_fixture_not_at_the_trim() -> None:
+    subject = ceiling()
+    severed = [part.id for part in subject.parts if part.id.startswith("C1-") and part.id[-1] in "ab"]
+    assert severed
+    looking = {edge.part.id for edge in outer_edges(subject, ends=True)}
+    assert set(severed) <= looking
+    for name in severed:
+        assert sum(edge.part.id == name for edge in outer_edges(subject, ends=True)) == 1
+
+
+def test_assumed_shape_is_a_question() -> None:
+    subject = ceiling(edited(SQUARE, ("AC = 5000\nBD = 5000\n", "")))
+    for check in ("overlap-end", "overlap-edge", "clash", "beam-fits"):
+        finding = one(check, subject)
+        assert finding.level == "ask"
+        assert "assumed: corner A is square" in finding.message
+        assert "diagonals" in finding.fix
+
+
+@settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow])
+@given(room=quads(), wish=wishes(), skew=st.floats(-40.0, 40.0))
+def test_random_rooms_hide_every_gap_and_overlap_nowhere(room: Quad, wish: Wish, skew: float) -> None:
+    """Whatever the layout chose, its parts as cut are measured anew: no gap shows, no end jams, nothing overlaps."""
+    try:
+        subject = ceiling.__wrapped__(text_of(room, replace(wish, beam_skew=skew)))
+    except LacunarError:
+        assume(False)
+        return
+    for check in ("overlap-end", "overlap-edge", "clash"):
+        wrong = [finding for finding in found(check, subject) if finding.level == "fail"]
+        assert not wrong, wrong
+    bare = [finding for finding in found("what-shows", subject) if "bare place" in finding.message]
+    assert not bare, bare
+
+
+def test_a_block_is_not_a_slat_of_any_coffer() -> None:
+    subject = ceiling()
+    stray = block("stray", part_of(subject, "C1-S02").outline, 100.0, 120.0)
+    assert one("overlap-end", rebuilt(subject, parts=(*subject.parts, stray))).level == "pass"

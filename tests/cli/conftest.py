@@ -1,0 +1,57 @@
+"""The command line, run in this process and asked what it said."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+
+from commands import Done, Lacunar, Start
+
+
+@pytest.fixture
+def lacunar(capsys: pytest.CaptureFixture[str]) -> Lacunar:
+    """Run the command with these arguments; no exit status but a number ever comes out."""
+    from lacunar_cli.main import app
+
+    def run(*arguments: str | Path) -> Done:
+        capsys.readouterr()
+        try:
+            app([str(argument) for argument in arguments], prog_name="lacunar")
+        except SystemExit as stop:
+            status = stop.code
+        else:
+            status = 0
+        said = capsys.readouterr()
+        assert isinstance(status, int)
+        assert "Traceback" not in said.out + said.err
+        return Done(status=status, out=said.out, err=said.err)
+
+    return run
+
+
+@pytest.fixture
+def apart() -> Start:
+    """Start the command in a process of its own."""
+
+    def start(*arguments: str | Path, code: str = "", env: Mapping[str, str] | None = None) -> "subprocess.Popen[str]":
+        program = f"{code}\nfrom lacunar_cli.main import main\nmain()\n"
+        return subprocess.Popen(
+            [sys.executable, "-c", program, *(str(argument) for argument in arguments)],
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+            env={**os.environ, **(env or {})},
+        )
+
+    return start
+
+
+@pytest.fixture
+def room(tmp_path: Path, configs: Path) -> Path:
+    """The smallest shipped room, in a folder of its own."""
+    copy = tmp_path / "room.toml"
+    copy.write_text((configs / "2-one-coffer.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    return copy

@@ -1,0 +1,95 @@
+"""Alternatives in a table."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from commands import Lacunar
+from lacunar.checks import Finding
+from lacunar.config import read_config
+from lacunar.job import run_job, summarise
+
+
+@pytest.fixture
+def without_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As on a machine without OpenGL: the table alone."""
+    monkeypatch.setattr("lacunar.pictures.can_render", lambda: "no library")
+
+
+@pytest.mark.usefixtures("without_pictures")
+def test_one_row_for_each_combination(lacunar: Lacunar, configs: Path) -> None:
+    done = lacunar("compare", configs / "3-square.toml", "--run", "with,across", "--set", "slats.gap=1/4 in,3/8 in")
+    assert done.status == 1  # slats along the joists catch none of them
+    lines = done.out.splitlines()
+    assert [line.split()[0] for line in lines[:4]] == list("abcd")
+    assert lines[0] == "a   with, gap 1/4 in"
+    head = next(i for i, line in enumerate(lines) if line.split()[:2] == ["full", "ripped"])
+    rows = [line.split() for line in lines[head + 1 : head + 5]]
+    assert [row[0] for row in rows] == list("abcd")
+    assert rows[0][1:3] == ["90", "9"]  # ten full ones and a rip in each of nine equal coffers
+    assert max(len(line) for line in lines) <= 80
+
+
+def test_json_is_the_report_alone(lacunar: Lacunar, configs: Path, tmp_path: Path) -> None:
+    config = tmp_path / "square.toml"
+    config.write_text((configs / "3-square.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    done = lacunar("compare", config, "--json", "--run", "with,across,alternate")
+    report = json.loads(done.out)
+    assert done.err == ""
+    assert [one["set"] for one in report["variants"]] == [{"slats.run": run} for run in ("with", "across", "alternate")]
+    for one in report["variants"]:
+        assert (one["full"], one["ripped"]) == (90, 9)
+        assert one["board_length"] > 0.0
+        assert 0.0 <= one["waste"] < 1.0
+        assert sum(one["findings"].values()) == len(one["checks"])
+    assert list(tmp_path.iterdir()) == [config]
+
+
+def test_a_failing_alternative_is_one(lacunar: Lacunar, configs: Path) -> None:
+    """Slats along measured joists catch none of them."""
+    done = lacunar("compare", configs / "4-inch.toml", "--json", "--run", "across,with")
+    across, along = json.loads(done.out)["variants"]
+    assert done.status == 1
+    assert across["findings"]["fail"] == 0
+    assert along["findings"]["fail"] > 0
+    assert across["joists"] >= 2 > along["joists"]
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("--run", "sideways"),
+        ("--run", "with,"),
+        ("--set", "slats.gap"),
+        ("--set", "slats.nonsense=1,2"),
+        ("--set", "slats.gap=-1,1/4 in"),
+        ("--view", "cellar"),
+    ],
+    ids=" ".join,
+)
+def test_bad_alternatives_are_two_and_write_nothing(lacunar: Lacunar, room: Path, arguments: tuple[str, ...]) -> None:
+    done = lacunar("compare", room, *arguments)
+    assert done.status == 2
+    assert done.err
+    assert list(room.parent.iterdir()) == [room]
+
+
+def overlaps(findings: tuple[Finding, ...]) -> list[float]:
+    """What the two overlap checks found, as they say it."""
+    return [f.value for f in findings if f.check in ("overlap-end", "overlap-edge") and f.value is not None]
+
+
+@pytest.mark.parametrize("name", ["2-one-coffer.toml", "3-square.toml", "4-inch.toml"])
+def test_a_summary_says_what_the_parts_say(configs: Path, name: str) -> None:
+    job = run_job(read_config(configs / name))
+    one = summarise(job)
+    slats = [part for part in job.parts if part.kind == "slat"]
+    assert one.full + one.ripped == len(slats) == len(job.layout.slats)
+    assert one.ripped == sum(part.width < job.layout.slat.width - 1e-6 for part in slats)
+    assert one.board_length == pytest.approx(sum(board.length for board in job.plan.boards))
+    used = sum(part.length for part in job.parts if part.bought)
+    assert one.waste == pytest.approx(1.0 - job.plan.used_length / one.board_length)
+    assert used >= job.plan.used_length * (1.0 - 1e-9)  # two rips may share a length of board
+    assert one.overlap == min(overlaps(job.findings))
+    assert sum(one.levels.values()) == len(job.findings)

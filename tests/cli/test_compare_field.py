@@ -1,0 +1,120 @@
+"""The command that says what field measures have changed."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from commands import Lacunar
+from lacunar.config import read_config, write_field
+from lacunar.job import designed_and_measured, run_job, trust_of
+from lacunar.parts import Part, field_sheets
+
+INCH = 25.4
+
+
+@pytest.fixture
+def room(tmp_path: Path, configs: Path) -> Path:
+    """Fifteen coffers, all measured in inches."""
+    copy = tmp_path / "room.toml"
+    copy.write_text((configs / "4-inch.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    return copy
+
+
+def parts_of(room: Path) -> dict[str, Part]:
+    return {part.id: part for part in designed_and_measured(read_config(room))[0]}
+
+
+def changed(done: Any) -> dict[str, dict[str, Any]]:
+    return {row["id"]: row for row in json.loads(done.out)["changed"]}
+
+
+def test_nothing_changed(lacunar: Lacunar, room: Path) -> None:
+    done = lacunar("compare", room, "--field")
+    assert (done.status, done.out) == (0, "nothing changed: there are no field measures yet\n")
+    write_field(room, {"C1-S02": {"length": parts_of(room)["C1-S02"].length}})
+    done = lacunar("compare", room, "--field")
+    assert (done.status, done.out) == (0, "nothing changed: every field measure is as designed\n")
+    assert changed(lacunar("compare", room, "--field", "--json")) == {}
+
+
+def test_what_changed_is_what_was_measured(lacunar: Lacunar, room: Path) -> None:
+    before = parts_of(room)
+    rows = {
+        "X1-1": {"length": before["X1-1"].length - INCH / 16},
+        "C1-S03": {"length": before["C1-S03"].length + INCH / 8},
+        "C2-S14": {"width": 2 * INCH, "width_end": 2.125 * INCH},
+        "C9-T4": {"length": before["C9-T4"].length + INCH / 32},
+    }
+    write_field(room, rows)
+    found = changed(lacunar("compare", room, "--field", "--json"))
+    assert list(found) == ["X1-1", "C1-S03", "C2-S14", "C9-T4"]
+    for name in ("X1-1", "C1-S03", "C9-T4"):
+        assert found[name]["length"] == pytest.approx([before[name].length, rows[name]["length"]])
+        assert found[name]["width"][0] == found[name]["width"][1]
+    assert found["C2-S14"]["width"] == pytest.approx([before["C2-S14"].width, 2 * INCH])
+    assert found["C2-S14"]["width_end"] == pytest.approx([before["C2-S14"].width, 2.125 * INCH])
+    lines = lacunar("compare", room, "--field").out.splitlines()
+    assert [line.split()[0] for line in lines[:5]] == ["piece", "X1-1", "C1-S03", "C2-S14", "C9-T4"]
+    assert '2" to 2 1/8"' in lines[3]
+
+
+def test_a_pile_is_dealt_again(lacunar: Lacunar, room: Path) -> None:
+    """Pieces of C1 as it was designed; then C1 is found 3/8 in shorter."""
+    before = parts_of(room)
+    slats = [part for part in before.values() if part.coffer == "C1" and part.kind == "slat" and not part.ripped]
+    pile = room.parent / "pile.csv"
+    pile.write_text(
+        "stock,length,count\n"
+        + "".join(f"1x4,{part.length!r} mm,1\n" for part in slats)
+        + "1x4,80 in,1\n1x4,10 in,2\n",
+        encoding="utf-8",
+    )
+    report = json.loads(lacunar("compare", room, "--field", "--pile", pile, "--json").out)["pile"]
+    uses = {row["id"]: row["use"] for row in report["slats"]}
+    assert sum(use == "fits" for use in uses.values()) == len(slats)
+    assert list(uses.values()).count("trim") == 1  # the 80 in one
+    assert [row["line"] for row in report["left"]] == [len(slats) + 3] * 2
+    write_field(room, {part.id: {"length": part.length - 3 * INCH / 8} for part in slats})
+    text = lacunar("compare", room, "--field", "--pile", pile).out
+    assert "of the pile " in text
+    assert "left over, from lines: " in text
+    assert "cut new, " in text
+
+
+@pytest.mark.parametrize(
+    ("arguments", "message"),
+    [
+        (("--field", "--run", "with"), "--field: got --run with --field, must be alone"),
+        (("--field", "--set", "slats.gap=1/4 in", "-o", "x.png"), "--set and --output"),
+        (("--field", "--pile", "none.csv"), "none.csv: there is no such file"),
+    ],
+)
+def test_bad_usage_is_two(lacunar: Lacunar, room: Path, arguments: tuple[str, ...], message: str) -> None:
+    done = lacunar("compare", room, *arguments)
+    assert done.status == 2
+    assert message in done.err
+
+
+def test_a_row_for_no_part_is_two_and_names_the_nearest(lacunar: Lacunar, room: Path) -> None:
+    write_field(room, {"C1S02": {"length": 1000.0}})
+    done = lacunar("compare", room, "--field")
+    assert done.status == 2
+    assert done.err == "room.toml field.C1S02: there is no part C1S02; did you mean C1-S02?\n"
+
+
+def test_a_house_that_differs_from_its_drawing_fails_no_check(room: Path) -> None:
+    """Everything 4 mm longer than designed, as it is found: what fits on the wood is not held against the drawing."""
+    before = parts_of(room)
+    rows: dict[str, dict[str, float]] = {}
+    for sheet, parts in field_sheets(tuple(before.values())).items():
+        for name in parts:
+            part = before[name]
+            row = rows.setdefault(name, {})
+            row["width" if sheet == "rips" else "length"] = (part.width if sheet == "rips" else part.length) + 4.0
+    write_field(room, rows)
+    job = run_job(read_config(room))
+    assert [f for f in job.findings if f.level == "fail"] == []
+    assert trust_of(job).good_for == "cut"
+    assert {round(part.length - before[part.id].length, 6) for part in job.parts if part.bought} == {4.0}

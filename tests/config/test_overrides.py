@@ -1,0 +1,107 @@
+"""Overrides change the raw TOML; messages then name the override instead of a line."""
+
+from pathlib import Path
+
+import pytest
+
+from lacunar.config import Config, read_config_text
+from lacunar.config.overrides import override_value
+from lacunar.errors import ConfigError
+
+TEXT = (Path(__file__).resolve().parent / "everything.toml").read_text(encoding="utf-8")
+
+
+def read(*overrides: tuple[str, str]) -> Config:
+    return read_config_text(TEXT, "room.toml", overrides)
+
+
+def said(*overrides: tuple[str, str]) -> list[str]:
+    with pytest.raises(ConfigError) as error:
+        read(*overrides)
+    return [str(problem) for problem in error.value.problems]
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("across", "across"),
+        ("1/4 in", "1/4 in"),
+        ("12' 4-1/2\"", "12' 4-1/2\""),
+        ("1x4", "1x4"),
+        ("0.25", 0.25),
+        ("3", 3),
+        ("true", True),
+        ('"quoted"', "quoted"),
+        ('["AB", "BC"]', ["AB", "BC"]),
+        ("{ run = 'with' }", {"run": "with"}),
+        ("1\nother = 2", "1\nother = 2"),
+        ("2024-01-01", "2024-01-01"),
+        ("", ""),
+    ],
+)
+def test_a_value_is_toml_or_a_bare_text(text: str, value: object) -> None:
+    assert override_value(text) == value
+
+
+def test_what_is_there_and_what_is_not_can_be_set() -> None:
+    config = read(
+        ("slats.run", "with"),
+        ("slats.ten", "38 in"),
+        ("slats.coffer.C7.run", "BC"),
+        ("room.measured.AC", "19 ft 6 in"),
+        ("beam.1.depth", "9 in"),
+        ("beam.E1.ends.2.at", "4 ft 9 in"),
+        ("shop.cull", "0.2"),
+        ("slats.from", '["CD"]'),
+    )
+    assert config.slats.run == "with"
+    assert config.slats.gap == pytest.approx((3.8 - 3.5) * 25.4)
+    assert config.slats.coffer["C7"].run == "BC"
+    assert config.room.measured["AC"] == pytest.approx(234 * 25.4)
+    assert config.beam[0].depth == pytest.approx(9 * 25.4)
+    assert config.beam[0].ends[1].at == pytest.approx(57 * 25.4)
+    assert config.shop.cull == 0.2
+    assert config.slats.from_ == ("CD",)
+    assert config.is_given("slats.coffer.C7.run")
+
+
+def test_a_table_that_the_file_does_not_have() -> None:
+    room = '[room]\nheight = "9 ft"\n[room.measured]\nAB = "12 ft"\nBC = "11 ft"\n'
+    config = read_config_text(room, "room.toml", [("cross_beams.rows", "3")])
+    assert config.cross_beams is not None
+    assert config.cross_beams.rows == 3
+
+
+def test_the_file_stays_as_it_was() -> None:
+    read(("slats.run", "with"))
+    assert read().slats.run == "across"
+
+
+def test_messages_name_the_override() -> None:
+    assert said(("slats.gap", "-1/4 in")) == ["override slats.gap: got -1/4 in, must be 0 in or more"]
+    assert said(("slats.gpa", "1/4 in")) == ['override slats.gpa: unknown key; did you mean "gap"?']
+    assert said(("slats.run", "acros"))[0].startswith('override slats.run: got "acros", must be "with", "across"')
+    assert said(("trim.width", "1/4 in")) == [
+        "override trim.width: got 1/4 in, must be more than least_overlap, 1/4 in"
+    ]
+    assert said(("beam.1.width", "wide"))[0].startswith('override beam[1].width: got "wide", must be a length')
+
+
+def test_all_that_is_wrong_with_overrides_and_file_at_once() -> None:
+    messages = said(("slats.gap", "-1"), ("beam.E9.width", "3 in"), ("trim.width", "flat"))
+    assert len(messages) == 3
+    assert 'override beam.E9.width: nothing is named "E9"; give a name or a number from 1' in messages
+
+
+@pytest.mark.parametrize(
+    ("key", "says"),
+    [
+        ("beam.2.width", "there is no number 2: the file has 1"),
+        ("beam.0.width", "there is no number 0: the file has 1"),
+        ("title.of.it", '"of" lies below a value that is no table'),
+        ("slats..gap", 'must be a key like "slats.gap"'),
+        ("", 'must be a key like "slats.gap"'),
+    ],
+)
+def test_keys_that_lead_nowhere(key: str, says: str) -> None:
+    assert said((key, "1 in")) == [f"override {key}: {says}"]

@@ -1,0 +1,98 @@
+"""A price list as a spreadsheet beside the config."""
+
+from pathlib import Path
+
+import pytest
+
+from lacunar.config import Config, read_config
+from lacunar.errors import ConfigError
+
+ROOM = '[room]\nheight = "9 ft"\n[room.measured]\nAB = "12 ft"\nBC = "11 ft"\n[shop]\nboards = "prices.csv"\n'
+
+
+def read(folder: Path, csv: str | bytes, room: str = ROOM) -> Config:
+    (folder / "room.toml").write_text(room, encoding="utf-8")
+    (folder / "prices.csv").write_bytes(csv if isinstance(csv, bytes) else csv.encode())
+    return read_config(folder / "room.toml")
+
+
+def said(folder: Path, csv: str | bytes, room: str = ROOM) -> list[str]:
+    with pytest.raises(ConfigError) as error:
+        read(folder, csv, room)
+    return [str(problem) for problem in error.value.problems]
+
+
+def test_rows_become_boards(tmp_path: Path) -> None:
+    csv = (
+        'stock,length,price,on_hand\n1x4,8 ft,9.80,2\n1x4,120,$12.25,\n\n 1 x 6 , "12\' 0""" ,15,0\nplywood,8 ft,40,0\n'
+    )
+    boards = read(tmp_path, csv).shop.board
+    assert [(board.stock, board.length / 25.4, board.price, board.on_hand) for board in boards] == [
+        ("1x4", pytest.approx(96.0), 9.80, 2),
+        ("1x4", pytest.approx(120.0), 12.25, 0),
+        ("1x6", pytest.approx(144.0), 15.0, 0),
+        ("plywood", pytest.approx(96.0), 40.0, 0),  # a price list holds more than this job wants
+    ]
+
+
+@pytest.mark.parametrize("csv", ["length;stock\n8 ft;1x4\n", "\ufeffSTOCK,Length\r\n1x4,8 ft\r\n"])
+def test_as_spreadsheets_write_them(tmp_path: Path, csv: str) -> None:
+    (board,) = read(tmp_path, csv).shop.board
+    assert (board.stock, board.price) == ("1x4", None)
+
+
+def test_every_bad_cell_with_its_line(tmp_path: Path) -> None:
+    csv = "stock,length,price,on_hand\n1x4,8 ft,9.80,0\n1x4,9 ft 14 in,10,0\n1x4,12 ft,free,0\n"
+    csv += ",10 ft,9,0\n1x4,16 ft,20,some\n"
+    assert said(tmp_path, csv) == [
+        'prices.csv:3 length: got "9 ft 14 in": after ft there must be fewer than 12 in',
+        'prices.csv:4 price: got "free", must be a price above 0',
+        "prices.csv:5 stock: missing, must be given: nominal size",
+        'prices.csv:6 on_hand: got "some", must be a whole number from 0 to 100000',
+    ]
+
+
+COLUMNS = "stock, length, price, on_hand"
+NOT_TEXT = (
+    'room.toml:7 shop.boards: got "prices.csv", which is not UTF-8 text; it is looked for beside the config; columns: '
+    "stock,length,price,on_hand"
+)
+
+
+@pytest.mark.parametrize(
+    ("csv", "message"),
+    [
+        (
+            "stock,length,prize\n1x4,8 ft,9\n",
+            f'prices.csv:1: unknown column "prize", must be {COLUMNS}; did you mean "price"?',
+        ),
+        ("stock,price\n1x4,9\n", "prices.csv:1: no column length in the first line, must be given"),
+        (
+            "stock,length,price\n1x4,8 ft,9,80\n",
+            "prices.csv:2: got 4 cells, must be 3 as in the first line; a number has a point, not a comma",
+        ),
+        ("stock,length\n", "prices.csv: has no rows, must have one for each board; stock,length,price,on_hand"),
+        ("", f'prices.csv:1: unknown column "", must be {COLUMNS}'),
+        (b"stock,length\n1x4,8\xa0ft\n", NOT_TEXT),
+        (
+            "stock,length\n1x4," + "8" * 200_000 + "\n",
+            "prices.csv: cannot be read as a table: field larger than field limit (131072)",
+        ),
+    ],
+)
+def test_bad_lists(tmp_path: Path, csv: str | bytes, message: str) -> None:
+    assert said(tmp_path, csv) == [message]
+
+
+def test_list_and_boards_together(tmp_path: Path) -> None:
+    room = ROOM + '[[shop.board]]\nstock = "1x4"\nlength = "8 ft"\n'
+    assert said(tmp_path, "stock,length\n1x4,8 ft\n", room) == [
+        "room.toml:7 shop.boards: both shop.boards and [[shop.board]] are given, must be one of them"
+    ]
+
+
+def test_a_folder_is_no_list(tmp_path: Path) -> None:
+    (tmp_path / "prices.csv").mkdir()
+    (tmp_path / "room.toml").write_text(ROOM, encoding="utf-8")
+    with pytest.raises(ConfigError, match=r"room\.toml:7 shop\.boards: got \"prices\.csv\", which cannot be read"):
+        read_config(tmp_path / "room.toml")

@@ -1,0 +1,131 @@
+"""A config written and read again, and field measures written into a file."""
+
+import tomllib
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lacunar.config import config_text, read_config, read_config_text, write_field
+from lacunar.errors import ConfigError
+
+HERE = Path(__file__).resolve().parent
+EVERYTHING = (HERE / "everything.toml").read_text(encoding="utf-8")
+
+# every override keeps the config valid, so all of them may come together
+OVERRIDES = {
+    "units": ['"in"', '"mm"'],
+    "read_to": ['"1/32 in"', '"1 mm"'],
+    "slats.run": ["with", "BC", "30 deg", "0.3 rad", "joists"],
+    "slats.from": ["centre", '["DA"]', '["CD", "BC"]'],
+    "slats.stock": ["2x4", "5/4x4"],
+    "slats.ten": ["38 in"],
+    "slats.coffer.C2": ["{ run = '12 deg', from = 'centre' }"],
+    "slats.wedge": ["fan", "taper"],
+    "cross_beams.bottom": ["up 1/3 in", "flush"],
+    "cross_beams.rows": ["0", "3"],
+    "cross_beams.joint.angle": ["12.5 deg"],
+    "beam.1.made": ["hollow 0.7 in", "unknown"],
+    "fixture.1.shape": ["square"],
+    "fixture.1.size": ['"4 3/8 in"'],
+    "trim.corners": ["butt"],
+    "trim.width": ["1 in"],
+    "furring.use": ["true", "false", "auto"],
+    "house.indoor.temperature": ["21 C", "70 F"],
+    "colour.slats": ["lab(60, -3, 12.5)"],
+    "field.C1-S01": ["{ length = '3 ft 1/16 in', width = '2 in' }"],
+    "framing.joists": ["{ along = 'AB', first = '9 in', spacing = '16 in' }"],
+}
+
+
+@settings(deadline=None, max_examples=60)
+@given(st.fixed_dictionaries({}, optional={key: st.sampled_from(values) for key, values in OVERRIDES.items()}))
+def test_read_of_write_is_the_same(overrides: dict[str, str]) -> None:
+    config = read_config_text(EVERYTHING, "room.toml", list(overrides.items()))
+    again = read_config_text(config_text(config), "room.toml")
+    assert again.model_dump() == config.model_dump()
+
+
+def test_read_of_write_of_the_first_look() -> None:
+    config = read_config(HERE / "first_look.toml")
+    again = read_config_text(config_text(config), config.path)
+    assert again.model_dump() == config.model_dump()
+    assert again.is_given("slats.gap")  # what was assumed is given now
+
+
+# --- field measures ------------------------------------------------------------------------------------------------
+
+PLAIN = '[room]\nheight = "9 ft"   # up to the plaster\n[room.measured]\nAB = "12 ft"\nBC = "11 ft"\n'
+LAST = PLAIN + "\n[field]   # by part\nC1-S01 = { length = 30, width = 3 }\n"
+MIDDLE = "[field]\nC1-S01 = { length = 30 }\n\n# the room\n" + PLAIN
+
+
+def without_field(text: str) -> list[str]:
+    """Lines outside [field], blank ones aside."""
+    kept: list[str] = []
+    inside = False
+    for line in text.splitlines():
+        inside = line.startswith("[field]") if line.startswith("[") else inside
+        if not inside and line.strip():
+            kept.append(line)
+    return kept
+
+
+@pytest.mark.parametrize("before", [PLAIN, LAST, EVERYTHING, PLAIN.rstrip("\n")])
+def test_rows_are_added_and_the_rest_stays(tmp_path: Path, before: str) -> None:
+    path = tmp_path / "room.toml"
+    path.write_text(before, encoding="utf-8")
+    write_field(path, {"C5-S03": {"length": 1000.1, "width": 88.9}, "X2-1": {"length": 1473.2}})
+    after = path.read_text(encoding="utf-8")
+    assert after.startswith(before)
+    field = read_config(path).field
+    assert (field["C5-S03"].length, field["C5-S03"].width, field["X2-1"].length) == (1000.1, 88.9, 1473.2)
+    assert [entry.name for entry in tmp_path.iterdir()] == ["room.toml"]
+
+
+def test_rows_that_are_there_are_replaced_key_by_key(tmp_path: Path) -> None:
+    path = tmp_path / "room.toml"
+    path.write_text(LAST, encoding="utf-8")
+    write_field(path, {"C1-S01": {"length": 914.4}})
+    assert path.read_text(encoding="utf-8") == LAST.replace("length = 30", 'length = "3 ft"')
+
+
+def test_a_field_in_the_middle(tmp_path: Path) -> None:
+    path = tmp_path / "room.toml"
+    path.write_text(MIDDLE, encoding="utf-8")
+    write_field(path, {"C1-S02": {"shortest": 25.4, "longest": 50.8}})
+    after = path.read_text(encoding="utf-8")
+    assert without_field(after) == without_field(MIDDLE)
+    assert tomllib.loads(after)["field"] == {
+        "C1-S01": {"length": 30},
+        "C1-S02": {"shortest": "1 in", "longest": "2 in"},
+    }
+
+
+def test_line_ends_and_byte_order_mark_stay(tmp_path: Path) -> None:
+    path = tmp_path / "room.toml"
+    before = ("\ufeff" + PLAIN.replace("\n", "\r\n")).encode()
+    path.write_bytes(before)
+    write_field(path, {"C1-S02": {"length": 25.4}})
+    assert path.read_bytes().startswith(before)
+    assert read_config(path).field["C1-S02"].length == 25.4
+
+
+def test_a_metric_room_gets_millimetres(tmp_path: Path) -> None:
+    path = tmp_path / "room.toml"
+    path.write_text('units = "mm"\n[room]\nheight = 2700\n[room.measured]\nAB = 4000\nBC = 3000\n', encoding="utf-8")
+    write_field(path, {"C1-S02": {"length": 812.5, "width": 94.123}})
+    assert tomllib.loads(path.read_text(encoding="utf-8"))["field"]["C1-S02"] == {
+        "length": "812.5 mm",
+        "width": "94.123 mm",
+    }
+
+
+def test_a_file_that_is_no_toml_stays_as_it_is(tmp_path: Path) -> None:
+    path = tmp_path / "room.toml"
+    path.write_text("[room", encoding="utf-8")
+    with pytest.raises(ConfigError, match=r"room\.toml:1: not valid TOML"):
+        write_field(path, {"C1-S02": {"length": 25.4}})
+    assert path.read_text(encoding="utf-8") == "[room"
+    assert [entry.name for entry in tmp_path.iterdir()] == ["room.toml"]

@@ -1,0 +1,54 @@
+"""The pictures that README shows, made anew: python tests/gallery.py. Cameras are fixed, so a change is seen."""
+
+import argparse
+import tempfile
+from pathlib import Path
+from typing import cast
+
+from lacunar.config import read_config
+from lacunar.job import Quality, run_job, write_comparison, write_picture
+from lacunar.pictures import side_by_side
+
+ROOT = Path(__file__).resolve().parents[1]
+CONFIGS, RENDERS = ROOT / "configs", ROOT / "renders"
+INCH = CONFIGS / "4-inch.toml"
+VIEWS = ("door", "up", "hidden", "section", "exploded")
+RUNS = ("with", "across", "alternate")
+
+
+def inch_room(quality: Quality) -> None:
+    """The inch room in every view that README shows."""
+    job = run_job(read_config(INCH))
+    for view in VIEWS:
+        write_picture(job, view, RENDERS / f"inch-{view}.png", quality)
+
+
+def alternatives(quality: Quality) -> None:
+    """The inch room's runs of slats, side by side."""
+    jobs = [run_job(read_config(INCH, [("slats.run", run)])) for run in RUNS]
+    write_comparison(jobs, RUNS, "door", RENDERS / "compare.png", quality)
+
+
+def rooms(quality: Quality) -> None:
+    """Every shipped room from its door, on one sheet."""
+    paths = sorted(CONFIGS.glob("*.toml"))
+    with tempfile.TemporaryDirectory() as folder:
+        pictures: list[Path] = []
+        for path in paths:
+            pictures.append(Path(folder) / f"{path.stem}.png")
+            write_picture(run_job(read_config(path)), "door", pictures[-1], quality)
+        side_by_side(pictures, [path.stem for path in paths], RENDERS / "rooms.png")
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--quality", choices=("draft", "fine", "photo"), default="fine")
+    quality = cast("Quality", parser.parse_args().quality)
+    RENDERS.mkdir(exist_ok=True)
+    inch_room(quality)
+    alternatives("draft")
+    rooms("draft")
+
+
+if __name__ == "__main__":
+    main()

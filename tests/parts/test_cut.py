@@ -1,0 +1,52 @@
+"""Parts at planned lengths."""
+
+from dataclasses import replace
+
+import pytest
+
+from lacunar.parts import cut_to
+from samples import slat
+
+
+def test_the_designed_length_changes_nothing() -> None:
+    part = slat()
+    assert cut_to([part], {part.id: part.length})[0] is part
+    assert cut_to([part], {})[0] is part
+
+
+def test_both_ends_move_by_half() -> None:
+    part = slat()
+    (cut,) = cut_to([part], {part.id: 990.0})
+    assert cut.length == 990.0
+    assert sorted({x for x, _ in cut.outline}) == pytest.approx([5.0, 995.0])
+    assert cut.axis == ((5.0, 0.0), (995.0, 0.0))
+
+
+def test_a_stump_moves_its_free_end_only() -> None:
+    part = replace(slat(), grow=(1.0, 0.0))
+    (cut,) = cut_to([part], {part.id: 1003.0})
+    assert sorted({x for x, _ in cut.outline}) == pytest.approx([-3.0, 1000.0])
+
+
+def test_a_notch_stays_where_it_is() -> None:
+    ring = (
+        (0.0, -40.0),
+        (400.0, -40.0),
+        (400.0, -10.0),
+        (500.0, -10.0),
+        (500.0, -40.0),
+        (1000.0, -40.0),
+        (1000.0, 40.0),
+        (0.0, 40.0),
+    )
+    part = replace(slat(), outline=ring)
+    (cut,) = cut_to([part], {part.id: 1010.0})
+    assert cut.outline[1:5] == ring[1:5]
+    assert cut.outline[0] == pytest.approx((-5.0, -40.0))
+    assert cut.outline[5] == pytest.approx((1005.0, -40.0))
+
+
+def test_a_mitred_end_moves_whole() -> None:
+    part = replace(slat(), outline=((0.0, -40.0), (1000.0, -40.0), (960.0, 40.0), (30.0, 40.0)))
+    (cut,) = cut_to([part], {part.id: 1002.0})
+    assert [x for x, _ in cut.outline] == pytest.approx([-1.0, 1001.0, 961.0, 29.0])

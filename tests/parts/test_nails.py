@@ -1,0 +1,68 @@
+"""Rule 12: nails and the joists that they catch (common practice, no source)."""
+
+import pytest
+
+from lacunar.geometry import Line
+from lacunar.layout import Joists, Nailing, Notch, Slat
+from lacunar.parts.nails import nail
+
+INCH = 25.4
+RULE = Nailing(per_joist=2, from_end=INCH)
+
+
+def joists(*at: float) -> Joists:
+    return Joists(lines=tuple(Line((x, 0.0), (0.0, 1.0)) for x in at), width=1.5 * INCH, assumed=False, along="DA")
+
+
+def slat(width: float = 88.9, length: float = 1000.0, notches: tuple[Notch, ...] = ()) -> Slat:
+    half = width / 2.0
+    return Slat(
+        id="C1-S01",
+        coffer="C1",
+        number=1,
+        outline=((0.0, -half), (length, -half), (length, half), (0.0, half)),
+        holes=(),
+        axis=((0.0, 0.0), (length, 0.0)),
+        width=width,
+        width_end=None,
+        length=length,
+        interval=None,
+        grow=(0.5, 0.5),
+        tight=length,
+        lean=(0.0, 0.0),
+        mitres=(0.0, 0.0),
+        ripped=False,
+        edges=(False, False),
+        notches=notches,
+    )
+
+
+def test_two_nails_on_each_joist_three_quarters_from_the_edges() -> None:
+    nails, caught = nail(slat(), joists(200.0, 606.4), RULE)
+    assert caught == (1, 2)
+    assert sorted(x for x, _ in nails) == pytest.approx([200.0, 200.0, 606.4, 606.4])
+    assert sorted(y for _, y in nails) == pytest.approx([-25.4, -25.4, 25.4, 25.4])
+
+
+def test_a_narrow_rip_takes_one_nail_on_its_middle() -> None:
+    nails, _ = nail(slat(width=1.99 * INCH), joists(200.0), RULE)
+    assert nails == ((200.0, 0.0),)
+
+
+def test_a_joist_at_the_very_end_is_caught_off_its_centre() -> None:
+    # 10 mm from the end: the nail moves to 25.4, 15.4 off; the joist allows 19.05 - 9.525 = 9.525 only
+    assert nail(slat(), joists(10.0), RULE)[1] == ()
+    # 16 mm: 9.4 off
+    nails, caught = nail(slat(), joists(16.0), RULE)
+    assert caught == (1,)
+    assert {x for x, _ in nails} == {25.4}
+
+
+def test_joists_beside_the_slat_or_along_it_are_not_caught() -> None:
+    assert nail(slat(), joists(-100.0, 1100.0), RULE) == ((), ())
+    along = Joists(lines=(Line((0.0, 10.0), (1.0, 0.0)),), width=38.1, assumed=False, along="AB")
+    assert nail(slat(), along, RULE) == ((), ())
+
+
+def test_a_stump_of_less_than_two_inches_takes_no_nail() -> None:
+    assert nail(slat(length=50.0), joists(25.0), RULE) == ((), ())

@@ -1,0 +1,70 @@
+"""Words on pictures: whole, and out of each other's way."""
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lacunar.pictures.captions import PAPER, Sheet, strip_height, with_strip
+
+WORDS = st.text(alphabet="abcdefghij kl\"'/0123456789", min_size=1, max_size=18)
+
+
+def blank(width: int = 640, height: int = 400) -> np.ndarray:
+    return np.full((height, width, 3), PAPER, dtype=np.uint8)
+
+
+def apart(a: tuple[float, float, float, float], b: tuple[float, float, float, float]) -> bool:
+    return a[2] < b[0] or b[2] < a[0] or a[3] < b[1] or b[3] < a[1]
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.lists(st.tuples(WORDS, st.floats(0, 640), st.floats(0, 400)), min_size=2, max_size=30))
+def test_placed_words_never_meet_and_are_never_cut(wanted: list[tuple[str, float, float]]) -> None:
+    sheet = Sheet(blank())
+    for text, x, y in wanted:
+        sheet.place(text, [(x, y), (x, y + 30), (x, y - 30), (320.0, 200.0)])
+    for i, box in enumerate(sheet.taken):
+        assert box[0] >= 0
+        assert box[1] >= 0
+        assert box[2] <= 640
+        assert box[3] <= 400
+        assert all(apart(box, other) for other in sheet.taken[i + 1 :])
+
+
+def test_a_placed_word_is_there_and_nowhere_else() -> None:
+    sheet = Sheet(blank())
+    at = sheet.place("beam E1", [(320.0, 200.0)])
+    assert at == (320.0, 200.0)
+    ((x0, y0, x1, y1),) = sheet.taken
+    dark = np.argwhere(sheet.pixels.sum(axis=2) < 300)
+    assert len(dark) > 30
+    (top, left), (low, right) = dark.min(axis=0), dark.max(axis=0)
+    assert x0 <= left < right <= x1
+    assert y0 <= top < low <= y1
+
+
+def test_there_is_no_room_for_a_second_word_on_the_first() -> None:
+    sheet = Sheet(blank())
+    assert sheet.place("slat", [(100.0, 100.0)])
+    assert sheet.place("trim", [(102.0, 100.0)]) is None
+
+
+@pytest.mark.parametrize("title", ["Study", "A very long title " * 12, "Größe, 書斎, ½"])
+def test_a_strip_holds_any_title(title: str) -> None:
+    picture = np.zeros((300, 640, 3), dtype=np.uint8)
+    out = with_strip(picture, title, "good for: look")
+    assert out.shape == (300 + strip_height(640), 640, 3)
+    assert np.array_equal(out[:300], picture)
+    ink = np.flatnonzero((out[300:] < 150).any(axis=(0, 2)))
+    assert ink.min() >= 3
+    assert ink.max() < 637
+
+
+def test_a_legend_stands_whole_in_its_corner() -> None:
+    sheet = Sheet(blank())
+    sheet.legend([((240, 92, 12), "pocket (36)"), ((30, 60, 140), "pilot and screw")], "left bottom")
+    ((x0, y0, x1, y1),) = sheet.taken
+    assert 0 < x0 < x1 < 320
+    assert 200 < y0 < y1 < 400
+    assert (sheet.pixels == (240, 92, 12)).all(axis=2).sum() > 50

@@ -1,0 +1,184 @@
+"""Pictures by statistics that would notice if something went missing."""
+
+import itertools
+from functools import lru_cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from lacunar.geometry import Line
+from lacunar.pictures import can_render, pictures_of, view_names, write_pictures
+from lacunar.pictures.captions import strip_height
+from lacunar.pictures.hidden import POCKET
+from lacunar.pictures.projection import project
+from lacunar.scene import Camera
+from scene.sample_room import box_room, box_scene
+
+SIZE = (640, 400)
+INNER = (SIZE[0], SIZE[1] - strip_height(SIZE[0]))
+
+
+@pytest.fixture(scope="module", autouse=True)
+def graphics() -> None:
+    can_render.cache_clear()
+    advice = can_render()
+    if advice:
+        pytest.skip(advice)
+
+
+@lru_cache(maxsize=1)
+def all_pictures() -> dict[str, np.ndarray]:
+    scene = box_scene()
+    return dict(pictures_of(scene, view_names(scene), "draft", SIZE))
+
+
+def picture(view: str) -> np.ndarray:
+    """Without its strip, as numbers."""
+    return all_pictures()[view][: INNER[1]].astype(float)
+
+
+def grey(image: np.ndarray) -> np.ndarray:
+    return image @ np.array([0.2126, 0.7152, 0.0722])
+
+
+def seen(view: str, points: np.ndarray, reach: int = 0) -> np.ndarray:
+    """Tones where points of the scene, in mm, lie in a view."""
+    at = project(box_scene().cameras[view], points / 1000.0, INNER)
+    columns, rows = np.floor(at[:, 0]).astype(int), np.floor(at[:, 1]).astype(int)
+    inside = (columns > reach) & (columns < INNER[0] - reach - 1) & (rows > reach) & (rows < INNER[1] - reach - 1)
+    return grey(picture(view))[rows[inside], columns[inside]]
+
+
+def test_every_view_is_made_and_is_of_the_size_asked_for() -> None:
+    assert set(all_pictures()) == {"door", "seat", "up", "corner", "exploded", "section", "hidden", "shelf"}
+    assert {image.shape for image in all_pictures().values()} == {(SIZE[1], SIZE[0], 3)}
+
+
+@pytest.mark.parametrize("view", ["door", "seat", "up", "corner", "shelf"])
+def test_photographs_are_neither_blank_nor_black_nor_burnt(view: str) -> None:
+    tones = grey(picture(view))
+    assert 60 < tones.mean() < 210
+    assert tones.std() > 20
+    assert (tones < 6).mean() < 0.05
+    assert (tones > 250).mean() < 0.15
+    assert len(np.unique(tones.round())) > 120
+
+
+@pytest.mark.parametrize("view", ["exploded", "hidden", "section"])
+def test_working_views_show_something_on_paper(view: str) -> None:
+    tones = grey(picture(view))
+    assert 0.04 < (tones < 200).mean() < 0.95
+    assert np.median(tones[[0, 1, -2], :]) > 150
+
+
+def along_the_slats(gap: bool) -> np.ndarray:
+    """Points on the slats of C4, or in the gaps beside them, seen straight from below."""
+    out: list[tuple[float, float, float]] = []
+    slats = [p for p in box_room().parts if p.kind == "slat" and p.coffer == "C4"]
+    for part, other in itertools.pairwise(slats):
+        (ax, ay), (bx, by) = part.axis
+        (cx, cy), (dx, dy) = other.axis
+        for f in np.linspace(0.2, 0.8, 25):
+            mx, my = ax + f * (bx - ax), ay + f * (by - ay)
+            nx, ny = cx + f * (dx - cx), cy + f * (dy - cy)
+            x, y = ((mx + nx) / 2, (my + ny) / 2) if gap else (mx, my)
+            out.append((x, y, part.bottom.at((x, y))))
+    return np.array(out)
+
+
+def test_gaps_are_darker_than_slats() -> None:
+    slats, gaps = seen("up", along_the_slats(False)), seen("up", along_the_slats(True))
+    assert len(slats) > 200
+    assert gaps.mean() < 0.75 * slats.mean()
+    assert np.percentile(gaps, 25) < np.percentile(slats, 2)
+
+
+def test_two_slats_differ_in_their_grain() -> None:
+    slats = [p for p in box_room().parts if p.kind == "slat" and p.coffer == "C4"][2:5]
+    rows: list[np.ndarray] = []
+    for part in slats:
+        line = Line.through(*part.axis)
+        along = np.linspace(150.0, part.length - 150.0, 400)
+        points = np.array([(*line.at(a), part.bottom.at(line.at(a))) for a in along])
+        tones = seen("up", points)
+        smooth = np.convolve(tones, np.ones(60) / 60, "same")
+        rows.append((tones - smooth)[60:-60])
+    n = min(map(len, rows))
+    likeness = np.corrcoef(np.array([r[:n] for r in rows]))
+    # An even colour under the room's soft light leaves less than 0.1 of this.
+    assert min(r.std() for r in rows) > 0.25, "wood is not one tone"
+    assert np.abs(likeness - np.eye(3)).max() < 0.8
+
+
+def near(image: np.ndarray, colour: tuple[int, int, int], reach: float) -> int:
+    return int((np.abs(image - np.array(colour)).sum(axis=2) < reach).sum())
+
+
+def test_pockets_show_in_the_x_ray_and_nowhere_else() -> None:
+    assert near(picture("hidden"), POCKET, 60) > 150
+    assert near(picture("door"), POCKET, 60) == 0
+    assert near(picture("up"), POCKET, 60) == 0
+
+
+def test_projection_is_the_camera_s() -> None:
+    """The lamp's globe is the brightest thing where its middle is worked out to be."""
+    scene = box_scene()
+    globe = next(b for b in scene.bodies if b.name.endswith("globe"))
+    middle = globe.points.mean(axis=0) * 1000.0
+    for view in ("up", "seat", "door"):
+        at = project(scene.cameras[view], middle / 1000.0, INNER)[0]
+        if 5 < at[0] < INNER[0] - 5 and 5 < at[1] < INNER[1] - 5 and at[2] > 0:
+            assert seen(view, middle[None])[0] > 200, view
+
+
+def test_corner_letters_stand_where_the_corners_are() -> None:
+    """Looking up, AB lies at the top with A at the right."""
+    scene = box_scene()
+    at = project(scene.cameras["up"], [letter.at for letter in scene.letters], INNER)
+    places = {letter.text: p for letter, p in zip(scene.letters, at, strict=True)}
+    assert places["A"][0] > places["B"][0]
+    assert places["A"][1] < places["D"][1]
+    tones = grey(picture("up"))
+    for text, (x, y, _) in places.items():
+        x, y = np.clip(x, 14, INNER[0] - 14), np.clip(y, 14, INNER[1] - 14)
+        patch = tones[int(y) - 12 : int(y) + 12, int(x) - 10 : int(x) + 10]
+        assert patch.min() < 60 < 220 < patch.max(), text
+
+
+def test_a_shifted_frame_moves_what_is_in_it() -> None:
+    """Half a frame up: what was in the middle sinks to a quarter from the foot."""
+    still = Camera(name="", eye=(0.0, 0.0, 1.0), towards=(1.0, 0.0, 1.0), half_width=1.0)
+    moved = Camera(name="", eye=(0.0, 0.0, 1.0), towards=(1.0, 0.0, 1.0), half_width=1.0, shift=(0.0, 0.5))
+    assert project(still, [(2.0, 0.0, 1.0)], (200, 100))[0, :2] == pytest.approx((100.0, 50.0))
+    assert project(moved, [(2.0, 0.0, 1.0)], (200, 100))[0, :2] == pytest.approx((100.0, 75.0))
+
+
+def test_files_are_what_the_pictures_are(tmp_path: Path) -> None:
+    told: list[str] = []
+    paths = write_pictures(
+        box_scene(), tmp_path / "p", ("section", "hidden"), "draft", size=(400, 250), on_step=told.append
+    )
+    assert [path.name for path in paths] == ["section.png", "hidden.png"]
+    assert sorted(told) == ["hidden", "section"]
+    with Image.open(paths[1]) as image:
+        assert image.size == (400, 250)
+
+
+def test_a_view_that_is_not_there_is_an_error() -> None:
+    with pytest.raises(KeyError, match="attic"):
+        next(pictures_of(box_scene(), ["attic"], "draft"))
+
+
+def test_the_window_takes_a_new_scene_when_there_is_one() -> None:
+    from lacunar.pictures.window import show
+
+    asked: list[int] = []
+
+    def newer() -> None:
+        asked.append(1)
+
+    show(box_scene(), newer, off_screen=True)
+    assert asked == [1]
+    show(box_scene(), lambda: box_scene(), off_screen=True)

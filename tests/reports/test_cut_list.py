@@ -1,0 +1,89 @@
+"""cut-list.csv: every bought part once, in the order of the saw."""
+
+import csv
+import io
+import itertools
+from pathlib import Path
+
+from lacunar.reports import cut_list_rows, cut_list_text, write_cut_list
+from lacunar.units import read_length
+from reports.reporting import config, parts, plan
+
+
+def _rows() -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(cut_list_text(parts(), plan(), config()))))
+
+
+def _row(name: str) -> dict[str, str]:
+    return next(row for row in _rows() if row["id"] == name)
+
+
+def test_every_bought_part_once() -> None:
+    assert sorted(row["id"] for row in _rows()) == sorted(part.id for part in parts() if part.bought)
+    assert any(not part.bought for part in parts())
+
+
+def test_the_saw_is_set_from_long_to_short_stock_by_stock() -> None:
+    rows = _rows()
+    settings = [row["setting"].split()[0] for row in rows]
+    assert settings == sorted(settings, key=lambda name: int(name[1:]))
+    stocks = [row["stock"] for row in rows]
+    assert [s for i, s in enumerate(stocks) if i == 0 or stocks[i - 1] != s] == sorted(set(stocks))
+    for stock in set(stocks):
+        lengths = [float(row["length_mm"]) for row in rows if row["stock"] == stock]
+        assert all(b <= a + 25.4 / 16.0 for a, b in itertools.pairwise(lengths))
+
+
+def test_ids_of_one_setting_are_in_natural_order() -> None:
+    by_setting: dict[str, list[str]] = {}
+    for row in _rows():
+        if row["kind"] == "slat":
+            by_setting.setdefault(row["setting"].split()[0], []).append(row["id"])
+    longest = max(by_setting.values(), key=len)
+    assert len(longest) > 5
+    assert longest == sorted(longest, key=lambda name: [int(n) for n in name[1:].split("-S")])
+
+
+def test_lengths_read_back_as_the_stop() -> None:
+    stops = {s.id: s.stop for s in plan().settings if s.stop is not None}
+    for row in _rows():
+        stop = stops[row["setting"].split()[0]]
+        assert stop is not None
+        assert abs(read_length(row["length"]) - stop) < 1e-9
+        assert abs(float(row["length_mm"]) - stop) <= 25.4 / 32.0 + 0.01
+
+
+def test_an_odd_part_is_told_in_full() -> None:
+    row = _row("C9-S99")
+    assert row["width"] == '2 3/8"'
+    assert row["width_end"] == '2 3/4"'
+    assert row["end_1"] == "30 deg, left side longer"
+    assert row["end_2"] == "20 deg, right side longer, bevel 1.25 deg"
+    assert row["ripped"] == "yes"
+    assert row["sawn_edge"] == "both"
+    assert row["notes"] == 'tapered; notch for light, 4" to 8" from end 1'
+    kinds = {name[0] for name in row["setting"].split()}
+    assert kinds == {"S", "F", "M"}
+
+
+def test_a_part_without_a_board_says_so_first() -> None:
+    row = _row("C9-S100")
+    assert row["board"] == ""
+    assert row["notes"].startswith("NO BOARD: 29 ft 6 5/16 in long; the longest 1x4, 16 ft 0 in, gives")
+
+
+def test_pieces_and_trim() -> None:
+    piece = _row("X1-1")
+    assert piece["stock"] == "4x6"
+    assert piece["notes"] == "6 pockets, 4 of them high"
+    trim = _row("C1-T1")
+    assert trim["end_1"] == trim["end_2"] == "45 deg mitre"
+
+
+def test_rows_are_what_is_written(tmp_path: Path) -> None:
+    path = tmp_path / "cut-list.csv"
+    write_cut_list(parts(), plan(), config(), path)
+    with path.open(encoding="utf-8", newline="") as file:
+        read = [tuple(row) for row in csv.reader(file)]
+    assert read[1:] == list(cut_list_rows(parts(), plan(), config()))
+    assert read[0][:3] == ("id", "kind", "coffer")

@@ -1,0 +1,184 @@
+"""report.json: its shape, its numbers, its files."""
+
+import copy
+import hashlib
+import itertools
+import json
+import math
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from lacunar.materials import find_species
+from lacunar.reports import list_files, report_schema, report_text, summary, write_report
+from reports.json_shape import faults
+from reports.reporting import config, layout, parts, plan, report, room
+
+HEAD = ["lacunar", "title", "units", "good_for", "missing", "assumed"]
+TOP = [*HEAD, "survey", "coffers", "parts", "checks", "plan", "files"]
+
+
+def _faults(value: Any) -> list[str]:
+    schema = report_schema()
+    return faults(value, schema, schema)
+
+
+def _part(name: str) -> dict[str, Any]:
+    return next(row for row in report()["parts"] if row["id"] == name)
+
+
+def test_shape() -> None:
+    assert list(report()) == TOP
+    assert _faults(json.loads(report_text(report()))) == []
+
+
+@pytest.mark.parametrize(
+    ("path", "value"),
+    [
+        (("good_for",), "sell"),
+        (("units",), "cm"),
+        (("survey", "dof"), -1),
+        (("survey", "corners", "A"), [1.0]),
+        (("parts", 0, "kind"), "plank"),
+        (("parts", 0, "ends"), []),
+        (("parts", 0, "volume"), "12"),
+        (("parts", 0, "colour"), "brown"),
+        (("checks", 0, "level"), "bad"),
+        (("plan", "waste"), 1.5),
+        (("plan", "boards", 0, "cuts"), []),
+        (("plan", "cost"), "dear"),
+        (("files",), [{"path": "a", "bytes": 1, "sha256": "xyz"}]),
+    ],
+)
+def test_the_schema_refuses_what_is_wrong(path: tuple[str | int, ...], value: Any) -> None:
+    broken: Any = copy.deepcopy(report())
+    place = broken
+    for step in path[:-1]:
+        place = place[step]
+    place[path[-1]] = value
+    assert _faults(broken) != []
+
+
+@pytest.mark.parametrize("key", TOP)
+def test_the_schema_wants_every_key(key: str) -> None:
+    broken = report()
+    del broken[key]
+    assert _faults(broken) == [f"$: no {key}"]
+
+
+def test_text_is_the_same_each_time_and_exact() -> None:
+    text = report_text(report())
+    assert text == report_text(report())
+    assert json.loads(text) == report()
+    assert "Bücherei" in text
+    # One line a part: a change shows which part moved.
+    lines = [line for line in text.splitlines() if line.lstrip().startswith('{"id": "C1-S01"')]
+    assert len(lines) == 1
+
+
+def test_what_is_no_number_is_refused() -> None:
+    broken = report()
+    broken["plan"]["waste"] = math.nan
+    with pytest.raises(ValueError, match="not JSON compliant"):
+        report_text(broken)
+
+
+def test_survey_rows() -> None:
+    survey = report()["survey"]
+    assert survey["corners"]["A"] == list(room().points[0])
+    assert list(survey["heights"]) == ["A", "B", "C", "D", "centre"]
+    assert [row["between"] for row in survey["measured"]] == ["AB", "BC", "CD", "DA"]
+
+
+def test_coffer_rows() -> None:
+    rows = report()["coffers"]
+    assert [row["id"] for row in rows] == [f"C{n}" for n in range(1, 10)]
+    for row, coffer in zip(rows, layout().coffers, strict=True):
+        corners = row["outline"]
+        ring = [*corners, corners[0]]
+        shoelace = sum(xa * yb - xb * ya for (xa, ya), (xb, yb) in itertools.pairwise(ring)) / 2.0
+        assert row["area"] == pytest.approx(shoelace / 1e6)
+        around = sum(math.dist(p, q) for p, q in itertools.pairwise(ring))
+        assert sum(row["sides"]) == pytest.approx(around)
+        assert row["slats"] == coffer.n_full + len(coffer.rips)
+        assert row["ripped"] == len(coffer.rips)
+
+
+def test_part_rows() -> None:
+    rows = {row["id"]: row for row in report()["parts"]}
+    assert list(rows) == [part.id for part in parts()]
+    first = rows["C1-S01"]
+    assert first["setting"] in {s.id for s in plan().settings if s.stop is not None and "C1-S01" in s.parts}
+    assert first["board"] in {b.id for b in plan().boards if any(cut.part == "C1-S01" for cut in b.cuts)}
+    assert "rings" not in first
+    assert first["z"][1] - first["z"][0] == pytest.approx(first["thickness"])
+    beam = rows["E1"]
+    assert beam["setting"] is None
+    assert beam["board"] is None
+    # A block of wood: its mass is its volume times the density at 12 % moisture.
+    pine = find_species("eastern white pine")
+    assert pine is not None
+    odd = rows["C9-S99"]
+    assert odd["volume"] == pytest.approx(1000.0 * 80.0 * 20.0)
+    assert odd["mass"] == pytest.approx(1000.0 * 80.0 * 20.0 * 1e-9 * pine.density)
+
+
+def test_a_sloping_part_has_its_rings() -> None:
+    row = _part("C9-S99")
+    bottom, top = row["rings"]
+    assert bottom[1] == pytest.approx([1000.0, -40.0, 2681.0])
+    assert top[1] == pytest.approx([1000.0, -40.0, 2701.0])
+    assert row["z"] == pytest.approx([2680.0, 2701.0])
+
+
+def test_what_has_no_board_is_there_and_says_why() -> None:
+    assert _part("C9-S100")["board"] is None
+    rows = report()["plan"]["unserved"]
+    assert [row["part"] for row in rows] == ["C9-S100"]
+    assert "once both ends are squared" in rows[0]["reason"]
+
+
+def test_settings_and_cuts() -> None:
+    rows = report()["plan"]
+    kinds = [{key for key in ("stop", "fence", "mitre") if s[key] is not None} for s in rows["settings"]]
+    assert all(len(kind) == 1 for kind in kinds)
+    assert set().union(*kinds) == {"stop", "fence", "mitre"}
+    cut = rows["boards"][0]["cuts"][0]
+    assert list(cut) == ["part", "from", "to", "across"]
+    assert cut["to"] - cut["from"] == pytest.approx(_part(cut["part"])["length"])
+    assert (rows["fasteners"], rows["finish"], rows["hours"]) == ([], [], None)
+
+
+def test_files(tmp_path: Path) -> None:
+    (tmp_path / "stl").mkdir()
+    (tmp_path / "stl" / "C1-S01.stl").write_bytes(b"solid")
+    (tmp_path / "ceiling.step").write_bytes(b"ISO-10303-21;")
+    write_report({**report(), "files": []}, tmp_path / "report.json")
+    assert list_files(tmp_path) == [
+        {"path": "ceiling.step", "bytes": 13},
+        {"path": "stl/C1-S01.stl", "bytes": 5, "sha256": hashlib.sha256(b"solid").hexdigest()},
+    ]
+    assert _faults({**report(), "files": list_files(tmp_path)}) == []
+    assert json.loads((tmp_path / "report.json").read_text(encoding="utf-8")) == report()
+
+
+def test_summary() -> None:
+    rows = dict(summary(report()))
+    slats = [part for part in parts() if part.kind == "slat"]
+    assert rows["coffers"] == "9"
+    assert int(rows["full slats"]) + int(rows["ripped slats"]) == len(slats)
+    assert int(rows["ripped slats"]) == sum(part.ripped for part in slats)
+    assert rows["distinct lengths"] == str(len({s.id for s in plan().settings if s.id.startswith("S")}))
+    assert rows["board length"] == f"{plan().board_length / 304.8:.0f} ft"
+    assert rows["findings"] == "1 warn, 1 pass"
+    assert rows["parts without a board"] == "1"
+    assert rows["good for"] == "look"
+    metric = {**report(), "units": "mm"}
+    assert dict(summary(metric))["board length"] == f"{plan().board_length / 1000.0:.1f} m"
+
+
+def test_title_and_assumptions_are_the_configs() -> None:
+    assert report()["title"] == "Bücherei"
+    assert report()["assumed"] == list(config().assumed)
+    assert report()["missing"] == ["a diagonal"]

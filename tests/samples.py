@@ -1,0 +1,36 @@
+"""Single parts for tests, as plain as can be."""
+
+from lacunar.geometry import Plane
+from lacunar.parts import End, Part
+
+
+def slat() -> Part:
+    """A slat 1000 by 80 by 20 mm, its axis along x from the origin, its top at 2700."""
+    return Part(
+        id="C1-S01",
+        kind="slat",
+        face="F1",
+        coffer="C1",
+        stock="1x4",
+        species="eastern white pine",
+        outline=((0.0, -40.0), (1000.0, -40.0), (1000.0, 40.0), (0.0, 40.0)),
+        holes=(),
+        bottom=Plane(z0=2680.0),
+        top=Plane(z0=2700.0),
+        axis=((0.0, 0.0), (1000.0, 0.0)),
+        length=1000.0,
+        width=80.0,
+        width_end=None,
+        thickness=20.0,
+        ends=(End(mitre_deg=0.0), End(mitre_deg=0.0)),
+        ripped=False,
+        sawn_edges=(False, False),
+        interval=(980.0, 1010.0),
+        grow=(0.5, 0.5),
+        nails=(),
+        joists=(),
+        notches=(),
+        pockets=(),
+        meets=(),
+        bought=True,
+    )

@@ -1,0 +1,102 @@
+"""A small room with one of everything, run through the stages that a scene needs."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from lacunar.config import Config, read_config
+from lacunar.layout import Layout, arrange_layout
+from lacunar.parts import Part, make_parts
+from lacunar.scene import Quality, Scene, make_scene
+from lacunar.survey import Room, solve_survey
+
+TEXT = """
+title = "Box room"
+units = "mm"
+[room]
+height = 2600
+[room.measured]
+AB = 3200
+BC = 2800
+CD = 3180
+DA = 2810
+AC = 4250
+[[window]]
+wall = "BC"
+from = "B"
+at = 800
+width = 1100
+sill = 800
+head = 2100
+[[door]]
+wall = "DA"
+from = "D"
+at = 300
+width = 800
+[[beam]]
+width = 90
+depth = 140
+ends = [ { wall = "AB", from = "A", at = 1500 }, { wall = "CD", from = "D", at = 1495 } ]
+[cross_beams]
+width = 70
+depth = 140
+rows = 1
+[slats]
+width = 90
+thickness = 18
+species = "eastern white pine"
+gap = 8
+[trim]
+width = 20
+height = 20
+[[fixture]]
+name = "light"
+size = 100
+canopy = 130
+at = { AB = 700, DA = 700 }
+[finish]
+behind = "flat black"
+coats = [ { kind = "gel stain", colour = "tobacco brown" }, { kind = "clear", sheen = "satin" } ]
+[[camera]]
+name = "shelf"
+at = { BC = 600, CD = 500 }
+eye = 1500
+look_at = "C1"
+"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sample:
+    """What a scene is made of."""
+
+    parts: tuple[Part, ...]
+    room: Room
+    config: Config
+    layout: Layout
+
+    def scene(self, quality: Quality = "draft", *, light: bool = True) -> Scene:
+        return make_scene(self.parts, self.room, self.config, self.layout, quality=quality, light=light)
+
+
+def sample(text: str = TEXT) -> Sample:
+    """A config's text through survey, layout and parts."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "room.toml"
+        path.write_text(text, encoding="utf-8")
+        config = read_config(path)
+    room = solve_survey(config)
+    layout = arrange_layout(room, config)
+    return Sample(parts=make_parts(layout), room=room, config=config, layout=layout)
+
+
+@lru_cache(maxsize=1)
+def box_room() -> Sample:
+    """The room of `TEXT`."""
+    return sample()
+
+
+@lru_cache(maxsize=1)
+def box_scene() -> Scene:
+    """Its scene, lit."""
+    return box_room().scene()

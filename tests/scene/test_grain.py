@@ -1,0 +1,54 @@
+"""Wood by numbers: it runs along, no two boards are alike, and it repeats without a seam."""
+
+import numpy as np
+import pytest
+
+from lacunar.scene.grain import SLATS, TIMBERS, Sheet, grain
+from lacunar.scene.species import FIGURES, figure_of
+
+
+def board(species: str, k: int, sheet: Sheet = SLATS) -> np.ndarray:
+    return grain(species, sheet)[:, k * sheet.columns : (k + 1) * sheet.columns].astype(float)
+
+
+def change(image: np.ndarray, mm: tuple[float, float]) -> tuple[float, float]:
+    """Mean change of grey a millimetre, along and across."""
+    along = np.abs(np.diff(image, axis=0)).mean() / mm[0]
+    across = np.abs(np.diff(image, axis=1)).mean() / mm[1]
+    return float(along), float(across)
+
+
+@pytest.mark.parametrize("species", ["eastern white pine", "red oak"])
+def test_grain_runs_along_the_board(species: str) -> None:
+    pixel = (SLATS.length / SLATS.rows, SLATS.width / SLATS.columns)
+    for k in range(SLATS.boards - 1):
+        along, across = change(board(species, k), pixel)
+        assert across > 4 * along, f"board {k}"
+
+
+def test_no_two_boards_are_alike() -> None:
+    boards = [board("eastern white pine", k).ravel() for k in range(SLATS.boards - 1)]
+    likeness = np.corrcoef(np.array([b[::7] for b in boards]))
+    assert np.abs(likeness - np.eye(len(boards))).max() < 0.5
+
+
+@pytest.mark.parametrize("sheet", [SLATS, TIMBERS])
+def test_a_board_goes_on_where_its_image_ends(sheet: Sheet) -> None:
+    for k in range(3):
+        image = board("Douglas fir", k, sheet)
+        inside = np.abs(np.diff(image, axis=0)).mean(axis=1)
+        seam = np.abs(image[0] - image[-1]).mean()
+        assert seam < 1.5 * inside.max()
+
+
+def test_the_same_wood_comes_out_each_time() -> None:
+    first = grain("red oak", SLATS).copy()
+    grain.cache_clear()
+    assert np.array_equal(first, grain("red oak", SLATS))
+
+
+def test_species_are_found_by_any_name_that_holds_theirs() -> None:
+    assert figure_of("Eastern white pine") is FIGURES["white pine"]
+    assert figure_of("northern red oak") is FIGURES["red oak"]
+    assert figure_of("white oak") is FIGURES["oak"]
+    assert figure_of("unheard of") is FIGURES["pine"]

@@ -1,0 +1,50 @@
+"""What a section measures, against the numbers that went in."""
+
+import pytest
+import shapely
+
+from lacunar.scene import Cut
+from scene.sample_room import box_room, box_scene
+
+
+def sizes(cut: Cut) -> dict[str, float]:
+    return {m.name: m.size for m in cut.measures}
+
+
+def test_the_section_shows_what_was_asked_for() -> None:
+    """Slats of 90 at gaps of 8; beams of 140."""
+    whole = sizes(box_scene().cuts[0])
+    assert whole["slat"] == pytest.approx(90.0, abs=0.05)
+    assert whole["gap"] == pytest.approx(8.0, abs=0.05)
+    assert whole["depth"] == pytest.approx(140.0, abs=0.5)
+
+
+def test_trim_hides_what_the_gap_leaves() -> None:
+    """Trim width = gap + overlap, by definition, in both details."""
+    _, edge, end = (sizes(cut) for cut in box_scene().cuts)
+    assert edge["edge gap"] + edge["overlap"] == pytest.approx(20.0, abs=0.01)
+    assert end["end gap"] + end["overlap"] == pytest.approx(20.0, abs=0.01)
+    for detail in (edge, end):
+        assert detail["trim"] == pytest.approx(20.0, abs=0.05)
+        assert detail["trim height"] == pytest.approx(20.0, abs=0.01)
+        assert detail["slat"] == pytest.approx(18.0, abs=0.01)
+
+
+def test_cut_faces_overlap_nowhere() -> None:
+    for cut in box_scene().cuts:
+        solid = [shapely.Polygon(f.ring) for f in cut.faces if f.kind in ("beam", "slat", "trim", "old ceiling")]
+        for i, face in enumerate(solid):
+            for other in solid[i + 1 :]:
+                assert face.intersection(other).area < 0.5, cut.title
+
+
+def test_end_grain_shows_where_the_saw_goes_across() -> None:
+    whole, _, end = box_scene().cuts
+    assert all(f.end_grain for f in whole.faces if f.kind == "slat")
+    assert not any(f.end_grain for f in end.faces if f.kind == "slat")
+
+
+def test_parts_keep_their_names() -> None:
+    ids = {part.id for part in box_room().parts}
+    for cut in box_scene().cuts:
+        assert {f.name for f in cut.faces if f.kind in ("beam", "slat", "trim")} <= ids

@@ -1,0 +1,101 @@
+"""Triangles by closed forms: areas, volumes, directions of grain."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+import shapely
+
+from lacunar.geometry import Line, Plane, Ring
+from lacunar.parts import Part
+from lacunar.scene.grain import SLATS
+from lacunar.scene.look import Opening
+from lacunar.scene.prism import ARRIS, shape_of
+from lacunar.scene.shape import Shape
+from lacunar.scene.shell import flat_shape, wall_shape
+from samples import slat
+from scene.sample_room import box_room
+
+L_ROOM: Ring = ((0.0, 0.0), (4000.0, 0.0), (4000.0, 1500.0), (1800.0, 1500.0), (1800.0, 3000.0), (0.0, 3000.0))
+
+
+def areas(shape: Shape) -> np.ndarray:
+    a, b, c = (shape.points[shape.faces[:, k]] for k in range(3))
+    return np.cross(b - a, c - a) / 2
+
+
+def volume(shape: Shape) -> float:
+    a, b, c = (shape.points[shape.faces[:, k]] for k in range(3))
+    return float(np.einsum("ij,ij->i", a, np.cross(b, c)).sum() / 6)
+
+
+def notched(part: Part) -> Part:
+    """The sample slat with a bite out of one edge and a round hole."""
+    bite = ((0.0, -40.0), (400.0, -40.0), (400.0, 0.0), (450.0, 0.0), (450.0, -40.0), (1000.0, -40.0))
+    turn = np.linspace(0, 2 * np.pi, 32, endpoint=False)
+    hole = tuple((700.0 + 15 * float(np.cos(t)), 15 * float(np.sin(t))) for t in turn)
+    return replace(part, outline=(*bite, (1000.0, 40.0), (0.0, 40.0)), holes=(hole,))
+
+
+def test_normals_are_those_of_the_triangles() -> None:
+    for part in (*box_room().parts, notched(slat())):
+        shape = shape_of(part)
+        across = areas(shape)
+        across /= np.linalg.norm(across, axis=1, keepdims=True)
+        assert (np.einsum("ij,ij->i", across, shape.normals[shape.faces[:, 0]]) > 0.98).all(), part.id
+
+
+def test_volume_is_the_board_less_its_broken_edges() -> None:
+    """Two arrises of ARRIS each way along a metre: a triangle's area times the length each."""
+    whole = 1000.0 * 80.0 * 20.0
+    assert volume(shape_of(slat())) == pytest.approx(whole - ARRIS**2 * 1000.0, rel=1e-6)
+
+
+def test_volume_of_a_notched_board() -> None:
+    part = notched(slat())
+    area = shapely.Polygon(part.outline, part.holes).area
+    assert volume(shape_of(part)) == pytest.approx(area * 20.0, rel=1e-9)
+
+
+def test_grain_runs_along_every_part() -> None:
+    for part in (*box_room().parts, notched(slat())):
+        shape = shape_of(part)
+        under = shape.normals[:, 2] < -0.99
+        line = Line.through(*part.axis)
+        along = np.array([line.along((x, y)) for x, y in shape.points[under, :2]])
+        aside = np.array([line.offset((x, y)) for x, y in shape.points[under, :2]])
+        v = shape.uv[under, 1]
+        (slope, lean, _), *_ = np.linalg.lstsq(np.column_stack([along, aside, np.ones(len(v))]), v, rcond=None)
+        assert abs(lean) < 1e-6, part.id
+        assert abs(slope) == pytest.approx(1 / (SLATS.length if part.kind in ("slat", "trim") else 5200.0), rel=1e-6)
+        assert shape.uv[under, 0].min() > 0.0
+        assert shape.uv[under, 0].max() < 1.0
+
+
+def test_no_two_slats_take_the_same_piece_of_wood() -> None:
+    places = {tuple(shape_of(p).uv[0].round(4)) for p in box_room().parts if p.kind == "slat"}
+    assert len(places) == sum(p.kind == "slat" for p in box_room().parts)
+
+
+def test_ends_show_end_grain() -> None:
+    shape = shape_of(slat())
+    ends = np.abs(shape.normals[:, 0]) > 0.9
+    assert ends.any()
+    assert (shape.uv[ends, 0] > (SLATS.boards - 1) / SLATS.boards).all()
+
+
+@pytest.mark.parametrize("ring", [L_ROOM, ((0.0, 0.0), (3100.0, 50.0), (3000.0, 2500.0), (20.0, 2400.0))])
+def test_a_floor_covers_its_room_once(ring: Ring) -> None:
+    shape = flat_shape(ring, Plane(z0=0.0), True, 250.0)
+    up = areas(shape)[:, 2]
+    assert (up > 0).all()
+    assert up.sum() == pytest.approx(shapely.Polygon(ring).area, rel=1e-6)
+
+
+def test_a_wall_is_its_face_less_its_openings() -> None:
+    room = box_room().room
+    opening = Opening(kind="window", wall="BC", start=800.0, width=1100.0, sill=800.0, head=2100.0)
+    shape = wall_shape(room, "BC", (opening,), 200.0, 38.0)
+    length = float(np.hypot(*np.subtract(*room.wall("BC"))))
+    assert np.linalg.norm(areas(shape), axis=1).sum() == pytest.approx(length * 2604.0 - 1100.0 * 1300.0, rel=1e-6)
+    assert (shape.normals[:, 0] < -0.9).all(), "BC lies at the right and faces left, into the room"
