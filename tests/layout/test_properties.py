@@ -5,7 +5,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import HealthCheck, Phase, example, given, settings
 from shapely import Polygon
 
 from lacunar.config import Config
@@ -94,8 +94,18 @@ def crossings(coffer: Coffer, line: Line) -> list[tuple[float, float]]:
     return found
 
 
+TOUCHING = Quad(
+    (0.0, 2895.5100159749136),
+    (2895.5100159749136, 2895.5100159749136),
+    (2817.3916535107633, 0.0),
+    (0.0, -78.1183624641502),
+)
+"""A room in which an overlay leaves an area and a line that only touches it."""
+
+
 @MANY
 @given(room=quads(), wish=wishes())
+@example(room=TOUCHING, wish=Wish(beams=1, rows=1, gap=0.5, board=2.5, walls="half beam", moulding=True))
 def test_slats_are_a_gap_apart_and_never_overlap(room: Quad, wish: Wish) -> None:
     made = arranged_or_refused(room, wish)
     if made is None:
@@ -107,8 +117,9 @@ def test_slats_are_a_gap_apart_and_never_overlap(room: Quad, wish: Wish) -> None
             distance = Polygon(one.outline).distance(Polygon(other.outline))
             lap = Polygon(one.outline).intersection(Polygon(other.outline)).area
             assert lap < 1e-3
-            # fanned gaps are set at the two corners of the far side; slats reach up to a thirtieth further than that
-            slack = (coffer.gap_end - coffer.gap) * 0.05 + 1e-6
+            # fanned gaps are set at the two corners of the far side; where the other sides lean (here up to 160 mm in
+            # 2400, over coffers up to three times as deep as slats are long) slats reach up to a fifth further
+            slack = (coffer.gap_end - coffer.gap) * 0.2 + 1e-6
             assert config.slats.gap - slack <= distance <= max(coffer.gap_end, config.slats.gap) + 1e-3
 
 

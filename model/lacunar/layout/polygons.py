@@ -18,13 +18,19 @@ def pieces_of(geometry: BaseGeometry) -> tuple[Polygon, ...]:
 
 
 def common(one: BaseGeometry, other: BaseGeometry) -> BaseGeometry:
-    """What two areas share, on the overlay grid."""
-    return shapely.intersection(one, other, grid_size=OVERLAY_GRID)
+    """What two areas share, on the overlay grid; touching lines and points are left out."""
+    return _areas(shapely.intersection(one, other, grid_size=OVERLAY_GRID))
 
 
 def rest(whole: BaseGeometry, taken: Iterable[BaseGeometry]) -> BaseGeometry:
-    """An area less others, on the overlay grid."""
-    return shapely.difference(whole, shapely.union_all(list(taken), grid_size=OVERLAY_GRID), grid_size=OVERLAY_GRID)
+    """An area less others, on the overlay grid; what is left as a line or point only is left out."""
+    together = shapely.union_all(list(taken), grid_size=OVERLAY_GRID)
+    return _areas(shapely.difference(whole, together, grid_size=OVERLAY_GRID))
+
+
+def _areas(geometry: BaseGeometry) -> BaseGeometry:
+    """The areas of an overlay: one that comes out mixed with lines is refused by the next overlay."""
+    return shapely.multipolygons(list(pieces_of(geometry)))
 
 
 def ring_of(polygon: Polygon) -> Ring:
