@@ -37,7 +37,9 @@ def apart() -> Start:
     """Start the command in a process of its own."""
 
     def start(*arguments: str | Path, code: str = "", env: Mapping[str, str] | None = None) -> "subprocess.Popen[str]":
-        program = f"{code}\nfrom lacunar_cli.main import main\nmain()\n"
+        # A test run that was itself started in the background hands on a deaf ear for the interrupt key.
+        listen = "import signal\nsignal.signal(signal.SIGINT, signal.default_int_handler)"
+        program = f"{listen}\n{code}\nfrom lacunar_cli.main import main\nmain()\n"
         return subprocess.Popen(
             [sys.executable, "-c", program, *(str(argument) for argument in arguments)],
             stdout=subprocess.PIPE,

@@ -3,8 +3,7 @@
 import numpy as np
 import pytest
 
-from lacunar.scene import Scene
-from lacunar.scene import make as making
+from lacunar.scene import Scene, lighting
 from scene.sample_room import TEXT, box_room, box_scene, sample
 
 BARE = TEXT[: TEXT.index("[[window]]")] + "[slats]\nwidth = 90\nthickness = 18\n[trim]\nwidth = 20\nheight = 20\n"
@@ -95,7 +94,7 @@ def test_a_room_without_windows_says_what_it_shows() -> None:
 
 
 def test_without_embree_there_is_light_and_a_note(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(making, "rays_for", no_rays)
+    monkeypatch.setattr(lighting, "rays_for", no_rays)
     scene = box_room().scene()
     assert any("embree" in note for note in scene.notes)
     assert 0.1 < lit_below(scene, "slats") < 10

@@ -2,7 +2,7 @@
 
 import os
 import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, Literal
@@ -106,13 +106,14 @@ def write_comparison(
         return False, (f"no picture was made: {advice}",)
     images: list[Any] = []
     notes: dict[str, None] = {}
-    cameras: Mapping[str, Any] = {}
+    first: Scene | None = None
     with replaced_file(path, ".png") as stage:
         for job in jobs:
             scene = _scene(job, quality, light=view not in UNLIT)
-            cameras = cameras or scene.cameras
+            first = first or scene  # one camera and one exposure for all: pale wood stays paler than dark wood
             notes |= dict.fromkeys(scene.notes)
-            images += [image for _, image in pictures_of(replace(scene, cameras=cameras), (view,), quality)]
+            seen = replace(scene, cameras=first.cameras, exposure=first.exposure)
+            images += [image for _, image in pictures_of(seen, (view,), quality)]
         side_by_side(images, captions, stage)
     return True, tuple(notes)
 

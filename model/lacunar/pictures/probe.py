@@ -3,16 +3,17 @@
 import subprocess
 import sys
 from functools import lru_cache
+from pathlib import Path
+
+TRIAL = Path(__file__).with_name("trial.py")
+
+PATIENCE = 60
+"""Seconds for the child: it takes one, and longer on a busy machine."""
 
 _ADVICE = (
     "Pictures need an OpenGL library, and none was found. On Debian or Ubuntu: apt-get install libgl1 libegl1. "
     "Everything else is built without them."
 )
-
-_TRY = "from lacunar.pictures.trial import trial; trial()"
-
-PATIENCE = 60
-"""Seconds for the child: it takes two, and longer on a busy machine."""
 
 
 @lru_cache(maxsize=1)
@@ -20,7 +21,7 @@ def can_render() -> str | None:
     """None if pictures can be made, else what to install. Asked once in a process."""
     try:
         child = subprocess.run(
-            [sys.executable, "-c", _TRY], capture_output=True, timeout=PATIENCE, check=False, text=True
+            [sys.executable, "-P", str(TRIAL)], capture_output=True, timeout=PATIENCE, check=False, text=True
         )
     except (OSError, subprocess.TimeoutExpired) as error:
         return f"{_ADVICE} ({error})"

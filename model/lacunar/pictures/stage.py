@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 import numpy as np
 import pyvista as pv
+from vtkmodules.vtkCommonCore import vtkLogger
 from vtkmodules.vtkCommonDataModel import vtkDataObject
 from vtkmodules.vtkRenderingCore import vtkActor, vtkPolyDataMapper, vtkRenderer
 
@@ -142,6 +143,8 @@ class Stage:
 
     def __init__(self, scene: Scene, size: tuple[int, int], samples: int) -> None:
         """Open the window. `samples`: pixels each way that are averaged to one."""
+        # A machine without a screen is no reason to warn: nothing is shown on one.
+        vtkLogger.SetStderrVerbosity(vtkLogger.VERBOSITY_ERROR)
         self.size, self.samples = size, samples
         self.wardrobe = Wardrobe(scene)
         self.plotter = pv.Plotter(off_screen=True, window_size=[size[0] * samples, size[1] * samples], lighting="none")

@@ -75,12 +75,12 @@ def _level(name: str, room: Room, eye: Point, height: float, towards: float, hal
     """A level view with its frame moved up until the ceiling fills the upper part.
 
     The frame's foot is set just under the far wall's foot or a third of the way down to it, whichever is higher, and
-    in a small room so high that the far wall does not fill more than half of the picture.
+    in a small room so high that the far wall does not fill half of the picture.
     """
     half_height = half_width / ASPECT
     reach = max(_reach(room, eye, towards), 300.0)
     over = (min(room.heights) - height) / reach
-    foot = max(-height / reach - 0.05, -0.36, over - 1.05 * half_height)
+    foot = max(-height / reach - 0.05, -0.36, over - 0.85 * half_height)
     x, y = eye[0] + 1000.0 * math.cos(towards), eye[1] + 1000.0 * math.sin(towards)
     return Camera(
         name=name,

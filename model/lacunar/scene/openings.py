@@ -25,7 +25,7 @@ BAR = 22.0
 SKY = (0.82, 0.95, 1.15)
 """Colour of the light from a bright, hazy sky. Source: tuned by eye."""
 
-GROUND = (0.60, 0.62, 0.55)
+GROUND = (0.64, 0.61, 0.54)
 """Colour of the light from sunlit ground outside. Source: tuned by eye."""
 
 DAYLIGHT = 10.0

@@ -247,22 +247,23 @@ class _Soup:
     def wall(self, ring: Doubles, hole: bool) -> None:
         """Upright sides along a closed ring (first point repeated), counter-clockwise."""
         for a, b in itertools.pairwise(ring):
-            if hole:
-                a, b = b, a
-            d = (b - a) / np.hypot(*(b - a))
-            normal = np.array([d[1], -d[0], 0.0])
-            plan = np.array([a, b, b, a])
-            zb, zt = _heights(self.part.bottom, plan), _heights(self.part.top, plan)
-            z = np.where([True, True, False, False], zb, zt)
-            quad = np.column_stack([plan, z])
-            middle = quad.mean(axis=0)
-            probes = quad + 0.15 * (middle - quad)
-            slat = self.part.kind == "slat"
-            share = np.array([0.45, 0.45, 0.03, 0.03]) if slat else np.ones(4)
-            pick = [0, 1, 2, 0, 2, 3]
-            # A slat's sides take the light under the slat, as the template's do.
-            source = np.column_stack([plan, zb - OFF]) + 0.0 * probes if slat else probes
-            self.add(quad[pick], normal, RIGHT if slat else LEFT, source[pick], share[pick])
+            start, end = (b, a) if hole else (a, b)
+            length = float(np.hypot(*(end - start)))
+            # A long edge in one piece would be as dark all along as where its ends hide in the trim.
+            at = start + (end - start) * stops(length, 170.0)[:, None] if length > 60.0 else np.array([start, end])
+            for p, q in itertools.pairwise(at):
+                self._side(p, q, np.array([end[1] - start[1], start[0] - end[0], 0.0]) / length)
+
+    def _side(self, a: Doubles, b: Doubles, normal: Doubles) -> None:
+        plan = np.array([a, b, b, a])
+        zb, zt = _heights(self.part.bottom, plan), _heights(self.part.top, plan)
+        quad = np.column_stack([plan, np.where([True, True, False, False], zb, zt)])
+        slat = self.part.kind == "slat"
+        share = np.array([0.45, 0.45, 0.03, 0.03]) if slat else np.ones(4)
+        # A slat's sides take the light under the slat, as the template's do.
+        probes = np.column_stack([plan, zb - OFF]) if slat else quad + 0.15 * (quad.mean(axis=0) - quad)
+        pick = [0, 1, 2, 0, 2, 3]
+        self.add(quad[pick], normal, RIGHT if slat else LEFT, probes[pick], share[pick])
 
     def shape(self) -> Shape:
         points = np.array(self.points)

@@ -50,7 +50,7 @@ class Figure:
 
 
 PINE = Figure(
-    pale=(228, 194, 142),
+    pale=(230, 192, 142),
     deep=(188, 130, 74),
     dark=(104, 58, 28),
     ring=3.4,
@@ -67,7 +67,7 @@ FIGURES: dict[str, Figure] = {
     ),
     "pine": PINE,
     "spruce": Figure(
-        pale=(230, 202, 154),
+        pale=(234, 200, 154),
         deep=(194, 142, 88),
         dark=(108, 66, 36),
         ring=2.6,

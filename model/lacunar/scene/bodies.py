@@ -1,0 +1,180 @@
+"""Everything of a scene as bodies: wood, pockets, the room, what lies above, fixtures."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from lacunar.geometry import Plane
+from lacunar.layout import Layout
+from lacunar.parts import Part
+from lacunar.scene import overhead
+from lacunar.scene.fixtures import hollow_cylinder, pendant, plate
+from lacunar.scene.look import Look
+from lacunar.scene.materials import FLOOR_SIZE, material_of
+from lacunar.scene.openings import CASING, door_shapes, window_shapes
+from lacunar.scene.prism import edges_of, shape_of
+from lacunar.scene.shape import Doubles, Shape
+from lacunar.scene.shell import flat_shape, skirting_shape, wall_shape
+from lacunar.scene.types import Body, Lamp, Layer, Vector
+from lacunar.survey import Room
+
+LAMPLIGHT = (0.60, 0.44, 0.28)
+"""A lamp by day, against a sky of 10. Source: tuned by eye."""
+
+APART = 0.25
+"""Share of the room's longer side by which the layers of the exploded view are set apart."""
+
+USUAL_STEP = 115.0
+"""mm between probes on the walls of a room of 4.6 by 3.9 m."""
+
+
+def _step(room: Room) -> float:
+    """Mm between probes on walls: as fine as rooms of this size allow in a few seconds."""
+    x, y = _span(room.points)
+    return float(np.clip(USUAL_STEP * np.sqrt((x + y) / 8500.0), 95.0, 300.0))
+
+
+@dataclass(frozen=True, slots=True)
+class Raw:
+    """A body without light yet, and the shape with the probes that will light it."""
+
+    body: Body
+    shape: Shape
+
+
+def _raw(
+    name: str,
+    layer: Layer,
+    material: str,
+    shape: Shape,
+    kind: str = "",
+    coffer: str | None = None,
+    explode: Vector = (0.0, 0.0, 0.0),
+) -> Raw:
+    body = Body(
+        name=name,
+        kind=kind,
+        layer=layer,
+        material=material,
+        coffer=coffer,
+        explode=explode,
+        points=(shape.points / 1000.0).astype(np.float32),
+        faces=shape.faces,
+        uv=shape.uv.astype(np.float32),
+        normals=np.ascontiguousarray(shape.normals, dtype=np.float32),
+    )
+    return Raw(body, shape)
+
+
+def _layer(part: Part) -> Layer:
+    return "slats" if part.kind == "slat" else "trim" if part.kind == "trim" else "beams"
+
+
+def _wood(parts: tuple[Part, ...], look: Look, step: float, lift: float) -> Iterator[Raw]:
+    drops = {"slats": -1.0, "trim": -2.0}
+    for part in parts:
+        layer = _layer(part)
+        raw = _raw(
+            part.id,
+            layer,
+            material_of(part, look),
+            shape_of(part, step),
+            part.kind,
+            part.coffer,
+            (0.0, 0.0, lift * drops.get(layer, 0.0)),
+        )
+        yield replace(raw, body=replace(raw.body, edges=(edges_of(part) / 1000.0).astype(np.float32)))
+    for part in parts:
+        for i, pocket in enumerate(part.pockets):
+            mouth, d = np.array(pocket.mouth), np.array(pocket.direction)
+            shoulder = mouth + pocket.bore_length * d
+            name = f"{part.id} pocket {i + 1}"
+            yield _raw(
+                name, "pockets", "pocket", hollow_cylinder(mouth, shoulder, pocket.bore / 2), "bore", part.coffer
+            )
+            end = shoulder + pocket.pilot_length * d
+            yield _raw(
+                f"{name} pilot",
+                "pockets",
+                "pilot",
+                hollow_cylinder(shoulder, end, pocket.pilot / 2 + 1.0),
+                "pilot",
+                part.coffer,
+            )
+
+
+def _room(room: Room, layout: Layout, look: Look, step: float, lift: float) -> Iterator[Raw]:
+    level = Plane(z0=0.0)
+    covered = layout.slat.thickness + layout.trim_strip.thickness
+    ring = tuple(room.points)[::-1]
+    floor = flat_shape(ring, level, True, 1.3 * step)
+    u, v = FLOOR_SIZE
+    floor = replace(floor, uv=np.stack([floor.points[:, 1] / u, floor.points[:, 0] / v], 1))
+    yield _raw("floor", "room", "floor", floor)
+    for wall in room.walls:
+        yield _raw(f"wall {wall}", "room", "wall", wall_shape(room, wall, look.openings, step, covered))
+        skirting = skirting_shape(room, wall, look.openings, CASING[0])
+        if skirting is not None:
+            yield _raw(f"skirting {wall}", "room", "joinery", skirting)
+    for n, o in enumerate(look.openings, start=1):
+        shapes = window_shapes(room, o) if o.kind == "window" else door_shapes(room, o)
+        for material, shape in shapes.items():
+            yield _raw(f"{o.kind} {n} {material}", "room", material, shape)
+    for coffer in layout.coffers:
+        behind = flat_shape(coffer.outline, layout.ceiling, False, 2.5 * step)
+        yield _raw(f"old ceiling {coffer.id}", "old ceiling", "old ceiling", behind, "", coffer.id, (0.0, 0.0, lift))
+
+
+def _above(layout: Layout, look: Look, lift: float) -> Iterator[Raw]:
+    shape, edges = overhead.plate(layout, look)
+    made = [("old ceiling", "plaster", "", shape, edges, 1.0)]
+    kind = "joist (assumed)" if layout.joists.assumed else "joist"
+    made += [(name, "joist", kind, stick, lines, 1.0) for name, stick, lines in overhead.joists(layout, look)]
+    for name, material, kind, shape, lines, rise in made:
+        raw = _raw(name, "above", material, shape, kind, None, (0.0, 0.0, rise * lift))
+        yield replace(raw, body=replace(raw.body, edges=(lines / 1000.0).astype(np.float32)))
+
+
+LIGHTS = ("light", "lamp", "box", "pendant", "chandelier", "lantern")
+
+
+def _is_lamp(kind: str) -> bool:
+    return not kind or any(word in kind.lower() for word in LIGHTS)
+
+
+def _fixtures(layout: Layout, look: Look) -> Iterator[tuple[tuple[Raw, ...], Lamp | None]]:
+    for hole in layout.cut_outs:
+        below = layout.ceiling.at(hole.centre) - layout.slat.thickness
+        if not _is_lamp(look.fixtures.get(hole.name, "")):
+            yield (_raw(hole.name, "fixture", "plate", plate(hole.outline, below)),), None
+            continue
+        canopy = look.canopies.get(hole.name, 0.0) or 1.3 * max(map(abs, _span(hole.outline)))
+        metal, glass, middle, radius = pendant(hole.centre, below, canopy)
+        lamp = Lamp(centre=_metres(middle), radius=radius / 1000.0, power=LAMPLIGHT)
+        yield (_raw(hole.name, "fixture", "metal", metal), _raw(f"{hole.name} globe", "fixture", "globe", glass)), lamp
+
+
+def _span(ring: Iterable[tuple[float, float]]) -> tuple[float, float]:
+    x, y = zip(*ring, strict=True)
+    return max(x) - min(x), max(y) - min(y)
+
+
+def _metres(p: Doubles) -> Vector:
+    return (float(p[0]) / 1000.0, float(p[1]) / 1000.0, float(p[2]) / 1000.0)
+
+
+def all_bodies(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look) -> tuple[list[Raw], tuple[Lamp, ...]]:
+    """Bodies, parts first, and the lamps among the fixtures."""
+    step = _step(room)
+    lift = APART * max(_span(room.points)) / 1000.0
+    raws = [
+        *_wood(parts, look, step / USUAL_STEP, lift),
+        *_room(room, layout, look, step, lift),
+        *_above(layout, look, lift),
+    ]
+    lamps: list[Lamp] = []
+    for made, lamp in _fixtures(layout, look):
+        raws += made
+        lamps += [lamp] if lamp else []
+    return raws, tuple(lamps)

@@ -1,0 +1,116 @@
+"""Light for the bodies of a scene, and how bright a picture of them is to be."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+
+import numpy as np
+
+from lacunar.scene.bake import Lit, Surfaces, ambient, bake
+from lacunar.scene.bodies import Raw
+from lacunar.scene.noise import Floats, f32
+from lacunar.scene.rays import rays_for
+from lacunar.scene.shape import joined
+from lacunar.scene.types import Body, Indices, Lights, Material, Quality, Vector
+
+RAYS: dict[Quality, int] = {"draft": 160, "fine": 384, "photo": 1024}
+"""Rays from each probe on paint: 384 leave no blotch that one sees on a white wall. Measured by looking."""
+
+GAP_LIGHT = 0.10
+"""Share of a slat's light that reaches the old ceiling behind a gap: a slot 6 wide and 19 deep shows its bottom
+about sin(atan(3 / 19)) = 0.16 of the half space; less for what stands in it at grazing angles."""
+
+
+TONE = 0.86
+"""Light on a middling wall after exposure. Source: tuned by eye."""
+
+BRIGHTEST = 0.45
+"""What slats send down at most, or pale wood would burn out. Source: tuned by eye."""
+
+LUMA = (0.2126, 0.7152, 0.0722)
+"""Share of each colour in brightness. Source: ITU-R BT.709."""
+
+ADAPT = 0.72
+"""How far the eye takes the room's mean colour for white. Source: tuned by eye."""
+
+
+def with_light(
+    raws: list[Raw], materials: Mapping[str, Material], lights: Lights, quality: Quality
+) -> tuple[tuple[Body, ...], tuple[str, ...]]:
+    """Bodies with light; pockets and glass stand in no ray's way."""
+    unlit = ("pockets", "above")
+    solid = [r for r in raws if r.body.layer not in unlit and not materials[r.body.material].pane]
+    rest = [r for r in raws if r.body.layer in unlit or materials[r.body.material].pane]
+    # A lamp's own metal would throw a star round the cut-out, whose rim lies in its shadow: it is not hit.
+    solid.sort(key=lambda r: r.body.layer == "fixture")
+    surfaces, points, faces, lit_by = _surfaces(solid, materials)
+    n_hit = sum(len(r.body.faces) for r in solid if r.body.layer != "fixture")
+    rays = rays_for(points, faces[:n_hit])
+    notes = () if rays else ("Light is even: embree is not installed here, so pictures have no shadows.",)
+    lit = bake(rays, surfaces, lights, RAYS[quality]) if rays else ambient(surfaces)
+    bodies = [*_lit(solid, lit, lit_by), *(r.body for r in rest)]
+    return tuple(_behind(bodies)), notes
+
+
+def _surfaces(raws: list[Raw], materials: Mapping[str, Material]) -> tuple[Surfaces, Floats, Indices, Indices]:
+    """Probes of everything as one set, and the triangles that stand in the light's way."""
+    shape = joined([raw.shape for raw in raws])
+    albedo = [np.broadcast_to(f32(materials[raw.body.material].mean), (len(raw.shape.faces), 3)) for raw in raws]
+    key = np.round(np.column_stack([shape.probes, 300.0 * shape.probe_normals])).astype(np.int64)
+    _, first, place = np.unique(key, axis=0, return_index=True, return_inverse=True)
+    lit_by = place.reshape(-1)[shape.lit_by].astype(np.int32)
+    surfaces = Surfaces(
+        probes=(shape.probes[first] / 1000.0).astype(np.float32),
+        normals=np.ascontiguousarray(shape.probe_normals[first], dtype=np.float32),
+        corners=lit_by[shape.faces, 0],
+        facing=f32(shape.normals[shape.faces[:, 0]]),
+        albedo=np.concatenate(albedo),
+        share=shape.share[shape.faces].mean(axis=1).astype(np.float32),
+        plain=np.concatenate([np.full(len(r.shape.probes), r.body.layer == "room") for r in raws])[first],
+    )
+    return surfaces, (shape.points / 1000.0).astype(np.float32), shape.faces, lit_by
+
+
+def _lit(raws: list[Raw], lit: Lit, lit_by: Indices) -> Iterator[Body]:
+    at = 0
+    for raw in raws:
+        n = len(raw.body.points)
+        pair = lit_by[at : at + n]
+        at += n
+        light = lit.light[pair].mean(axis=1) * raw.shape.share[:, None].astype(np.float32)
+        yield replace(raw.body, light=light, sees=lit.sees[pair].mean(axis=1))
+
+
+def _behind(bodies: Iterable[Body]) -> Iterator[Body]:
+    """The old ceiling takes what its coffer's slats have, and little of that."""
+    all_bodies = tuple(bodies)
+    slats: dict[str | None, list[Floats]] = {}
+    for body in all_bodies:
+        if body.kind == "slat" and body.light is not None:
+            slats.setdefault(body.coffer, []).append(body.light[body.normals[:, 2] < -0.9].mean(axis=0))
+    for body in all_bodies:
+        if body.layer != "old ceiling" or body.light is None or body.coffer not in slats:
+            yield body
+        else:
+            mean = np.mean(slats[body.coffer], axis=0) * f32(GAP_LIGHT)
+            yield replace(body, light=np.broadcast_to(mean, body.light.shape).astype(np.float32))
+
+
+def exposure(bodies: tuple[Body, ...], materials: Mapping[str, Material]) -> Vector:
+    """So that a middling wall comes out at the same tone, and nearly grey, in every room: as an eye adapts."""
+    walls = [b.light.mean(axis=0) for b in bodies if b.name.startswith("wall") and b.light is not None]
+    if not walls:
+        return (1.0, 1.0, 1.0)
+    mean = np.maximum(np.mean(walls, axis=0), 1e-6)
+    grey = float(mean @ np.array(LUMA))
+    gain = min(TONE / grey, BRIGHTEST / max(_ceiling_tone(bodies, materials), 1e-6)) * (grey / mean) ** ADAPT
+    return (float(gain[0]), float(gain[1]), float(gain[2]))
+
+
+def _ceiling_tone(bodies: tuple[Body, ...], materials: Mapping[str, Material]) -> float:
+    """How much light the slats send down, before exposure."""
+    sent = [
+        float(np.array(materials[b.material].mean) * b.light[b.normals[:, 2] < -0.9].mean(axis=0) @ np.array(LUMA))
+        for b in bodies
+        if b.kind == "slat" and b.light is not None
+    ]
+    return float(np.mean(sent)) if sent else 0.0
