@@ -1,0 +1,76 @@
+"""A board problem as arrays, with the numbers made as small as they can be without changing what fits."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from lacunar.plan.cutting.knapsack import Floats, Ints, split_lots
+from lacunar.plan.cutting.problem import BoardProblem
+
+
+@dataclass(frozen=True, slots=True)
+class Instance:
+    """Rows in the order of the problem.
+
+    Attributes:
+        weights: (demands,), divided by their greatest common divisor.
+        counts: (demands,), pieces wanted.
+        capacities: (stocks,), rounded down to a sum of weights.
+        prices: (stocks,), as in the problem.
+        supply: (stocks,), most boards of it in any plan.
+        lengths: (stocks,), ticks.
+        unit: the dearest board; prices divided by it stand in the linear program.
+    """
+
+    weights: Ints
+    counts: Ints
+    capacities: Ints
+    prices: Ints
+    supply: Ints
+    lengths: Ints
+    unit: float
+
+    @property
+    def costs(self) -> Floats:
+        """Prices as the linear program sees them; (stocks,)."""
+        return self.prices / self.unit
+
+    @property
+    def largest(self) -> int:
+        """Capacity of the largest board."""
+        return int(self.capacities.max())
+
+
+def make_instance(problem: BoardProblem) -> Instance:
+    """Arrays of a problem that `check_problem` passed."""
+    stocks, demands = range(len(problem.stocks)), range(len(problem.demands))
+    weights = [problem.weight(i) for i in demands]
+    unit = math.gcd(*weights)
+    small = np.array([w // unit for w in weights], dtype=np.int64)
+    counts = np.array([demand.count for demand in problem.demands], dtype=np.int64)
+    capacities = [max(problem.capacity(s), 0) // unit for s in stocks]
+    sums = _reachable(small, counts, max(capacities))
+    prices = np.array([problem.price(s) for s in stocks], dtype=np.int64)
+    return Instance(
+        weights=small,
+        counts=counts,
+        capacities=np.array([_last_bit(sums, capacity) for capacity in capacities], dtype=np.int64),
+        prices=prices,
+        supply=np.array([problem.supply(s) for s in stocks], dtype=np.int64),
+        lengths=np.array([stock.length for stock in problem.stocks], dtype=np.int64),
+        unit=float(max(prices.max(), 1)),
+    )
+
+
+def _reachable(weights: Ints, counts: Ints, capacity: int) -> int:
+    """Bit k is set where some pieces weigh k together."""
+    mask = (1 << (capacity + 1)) - 1
+    sums = 1
+    for lot in split_lots(weights, counts, np.arange(len(weights)), capacity):
+        sums |= (sums << lot.weight) & mask
+    return sums
+
+
+def _last_bit(sums: int, capacity: int) -> int:
+    return (sums & ((1 << (capacity + 1)) - 1)).bit_length() - 1

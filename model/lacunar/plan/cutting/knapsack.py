@@ -1,0 +1,111 @@
+"""The best load of a board, for every capacity up to the largest at once."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+Ints = npt.NDArray[np.int64]
+Floats = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """So many pieces of one kind, taken together or not at all."""
+
+    item: int
+    count: int
+    weight: int
+
+
+@dataclass(frozen=True, slots=True)
+class Loads:
+    """Best values for every capacity, and which lots they took.
+
+    Attributes:
+        best: (capacity + 1,), most value of pieces that fit.
+        took: (lots, capacity + 1), the lot improved what came before it.
+        alone: only one lot of each item may be taken.
+    """
+
+    best: npt.NDArray[np.float64]
+    took: npt.NDArray[np.bool_]
+    lots: tuple[Lot, ...]
+    alone: bool = False
+
+    def load(self, capacity: int, n_items: int) -> Ints:
+        """How many of each item the best load of this capacity takes; (items,)."""
+        counts = np.zeros(n_items, dtype=np.int64)
+        for i in range(len(self.lots) - 1, -1, -1):
+            lot = self.lots[i]
+            if self.took[i, capacity] and (self.alone is False or not counts[lot.item]):
+                counts[lot.item] += lot.count
+                capacity -= lot.weight
+        return counts
+
+
+def split_lots(weights: Ints, counts: Ints, items: npt.NDArray[np.int64], capacity: int) -> tuple[Lot, ...]:
+    """Lots of 1, 2, 4, ... and a rest: their subsets add up to every number from 0 to the count."""
+    lots: list[Lot] = []
+    for item, weight, count in zip(items.tolist(), weights[items].tolist(), counts[items].tolist(), strict=True):
+        left, size = min(count, capacity // weight), 1
+        while left > 0:
+            taken = min(size, left)
+            lots.append(Lot(item, taken, taken * weight))
+            left -= taken
+            size *= 2
+    return tuple(lots)
+
+
+def best_loads(weights: Ints, values: Floats, counts: Ints, capacity: int) -> Loads:
+    """Bounded knapsack for all capacities from 0 to the given one.
+
+    Args:
+        weights: (items,), positive.
+        values: (items,); what is worth nothing is left out.
+        counts: (items,), most of each.
+        capacity: the largest board's.
+    """
+    worth = np.flatnonzero((values > 0.0) & (counts > 0) & (weights <= capacity))
+    lots = split_lots(weights, counts, worth, capacity)
+    best = np.zeros(capacity + 1)
+    took = np.zeros((len(lots), capacity + 1), dtype=np.bool_)
+    buffer = np.empty(capacity + 1)
+    for i, lot in enumerate(lots):
+        candidate = buffer[: capacity + 1 - lot.weight]
+        np.add(best[: capacity + 1 - lot.weight], values[lot.item] * lot.count, out=candidate)
+        rest = best[lot.weight :]
+        np.greater(candidate, rest, out=took[i, lot.weight :])
+        np.maximum(rest, candidate, out=rest)
+    return Loads(best, took, lots)
+
+
+def charged_loads(weights: Ints, values: Floats, counts: Ints, capacity: int, charge: float) -> Loads:
+    """As `best_loads`, less a charge for every kind of item in a load."""
+    worth = np.flatnonzero((values * counts > charge) & (weights <= capacity))
+    lots: list[Lot] = []
+    rows: list[npt.NDArray[np.bool_]] = []
+    best = np.zeros(capacity + 1)
+    for item in worth.tolist():
+        weight, before = int(weights[item]), best.copy()
+        for n in range(1, min(int(counts[item]), capacity // weight) + 1):
+            candidate = before[: capacity + 1 - n * weight] + (values[item] * n - charge)
+            took = np.zeros(capacity + 1, dtype=np.bool_)
+            np.greater(candidate, best[n * weight :], out=took[n * weight :])
+            np.maximum(best[n * weight :], candidate, out=best[n * weight :])
+            lots.append(Lot(item, n, n * weight))
+            rows.append(took)
+    return Loads(best, np.array(rows).reshape(len(lots), capacity + 1), tuple(lots), alone=True)
+
+
+def whole_values(weights: Ints, values: Ints, counts: Ints, capacity: int) -> Ints:
+    """Best value for every capacity in whole numbers; (capacity + 1,)."""
+    worth = np.flatnonzero((values > 0) & (counts > 0) & (weights <= capacity))
+    best = np.zeros(capacity + 1, dtype=np.int64)
+    buffer = np.empty(capacity + 1, dtype=np.int64)
+    for lot in split_lots(weights, counts, worth, capacity):
+        candidate = buffer[: capacity + 1 - lot.weight]
+        np.add(best[: capacity + 1 - lot.weight], values[lot.item] * lot.count, out=candidate)
+        rest = best[lot.weight :]
+        np.maximum(rest, candidate, out=rest)
+    return best

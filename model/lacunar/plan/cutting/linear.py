@@ -1,0 +1,147 @@
+"""The linear program over the patterns found so far. The one module that knows the solver."""
+
+from collections.abc import Sequence
+
+import highspy
+import numpy as np
+import numpy.typing as npt
+
+from lacunar.plan.cutting.instance import Instance
+from lacunar.plan.cutting.knapsack import Floats, Ints
+
+ARTIFICIAL = 100.0
+"""Price, in dearest boards, of a piece that no board gives: far above any board, so that none is left where boards
+can be had."""
+
+
+class Master:
+    """Patterns as columns; a row for each demand (at least so many pieces) and each stock (from, to so many boards)."""
+
+    def __init__(self, instance: Instance) -> None:
+        """No patterns yet, only the artificial columns."""
+        self.instance = instance
+        self.n_pieces, self.n_stocks = len(instance.weights), len(instance.prices)
+        self.costs = instance.costs
+        self.stocks: list[int] = []
+        self.patterns: list[Ints] = []
+        self.iterations = 0
+        self._known: dict[tuple[int, bytes], int] = {}
+        self._solver = quiet_solver()
+        self._solver.setOptionValue("presolve", "off")
+        for count in instance.counts.tolist():
+            self._solver.addRow(float(count), highspy.kHighsInf, 0, NO_ROWS, NO_VALUES)
+        for supply in instance.supply.tolist():
+            self._solver.addRow(0.0, float(supply), 0, NO_ROWS, NO_VALUES)
+        for i in range(self.n_pieces):
+            self._solver.addCol(ARTIFICIAL, 0.0, highspy.kHighsInf, 1, as_rows([i]), np.ones(1))
+        for s in range(self.n_stocks):
+            self.add(s, np.zeros(self.n_pieces, dtype=np.int64))
+
+    def is_new(self, stock: int, pattern: Ints) -> bool:
+        """Add a pattern; False where it is there already."""
+        before = len(self.patterns)
+        return self.add(stock, pattern) == before
+
+    def add(self, stock: int, pattern: Ints) -> int:
+        """The column of this pattern of this stock, which is added where it is not there."""
+        key = (stock, pattern.tobytes())
+        column = self._known.setdefault(key, len(self.patterns))
+        if column < len(self.patterns):
+            return column
+        self.stocks.append(stock)
+        self.patterns.append(pattern)
+        rows = np.flatnonzero(pattern)
+        index = as_rows([*rows.tolist(), self.n_pieces + stock])
+        value = np.append(pattern[rows].astype(float), 1.0)
+        self._solver.addCol(self.column_cost(stock, pattern), 0.0, highspy.kHighsInf, len(index), index, value)
+        return column
+
+    def column_cost(self, stock: int, pattern: Ints) -> float:
+        """Of one board, in dearest boards."""
+        return float(self.costs[stock])
+
+    def bound(self, demand: Ints, lo: Ints, hi: Ints) -> None:
+        """So many pieces, and from lo to hi boards of each stock."""
+        n = self.n_pieces + self.n_stocks
+        lower = np.concatenate([demand, lo]).astype(float)
+        upper = np.concatenate([np.full(self.n_pieces, highspy.kHighsInf), hi.astype(float)])
+        for row in range(n):
+            self._solver.changeRowBounds(row, float(lower[row]), float(upper[row]))
+
+    def solve(self) -> tuple[float, Floats, Floats, Floats]:
+        """Value, boards of each pattern, value of a piece of each demand, value of a board of each stock.
+
+        The value is infinite where the boards cannot give the pieces.
+        """
+        solver = self._solver
+        solver.run()
+        if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            solver.clearSolver()
+            solver.run()
+        self.iterations += max(int(solver.getInfo().simplex_iteration_count), 0)
+        solution = solver.getSolution()
+        columns = np.array(solution.col_value)
+        duals = np.array(solution.row_dual)
+        value = float(solver.getInfo().objective_function_value)
+        if columns[: self.n_pieces].sum() > FEASIBLE:
+            value = float("inf")
+        return value, columns[self.n_pieces :], np.maximum(duals[: self.n_pieces], 0.0), duals[self.n_pieces :]
+
+    def solve_whole(self, start: dict[int, int], nodes: int, seconds: float, gap: float) -> Ints | None:
+        """The best whole numbers of boards that the solver finds, from a plan on if there is one.
+
+        Afterwards this program solves nothing else.
+
+        Args:
+            start: column and how many boards of it, of a plan that fits; empty for none.
+            nodes: of the solver's tree, at most.
+            seconds: an outer safety.
+            gap: in cost, that is as good as none; with a plan to start from, one hundredth is, too.
+
+        Returns:
+            (patterns,), or None where it failed. Not checked.
+        """
+        solver, n = self._solver, self.n_pieces + len(self.patterns)
+        solver.setOptionValue("mip_max_nodes", nodes)
+        solver.setOptionValue("time_limit", seconds)
+        solver.setOptionValue("presolve", "on")
+        solver.setOptionValue("mip_rel_gap", 0.01 if start else 0.0)
+        solver.setOptionValue("mip_abs_gap", gap)
+        for column in range(n):
+            solver.changeColIntegrality(column, highspy.HighsVarType.kInteger)
+        if start:
+            first = np.zeros(n)
+            for column, times in start.items():
+                first[self.n_pieces + column] = times
+            plan = highspy.HighsSolution()
+            plan.col_value = first.tolist()
+            solver.setSolution(plan)
+        solver.run()
+        self.iterations += max(int(solver.getInfo().simplex_iteration_count), 0)
+        found = np.array(solver.getSolution().col_value)
+        if len(found) != n or found[: self.n_pieces].sum() > FEASIBLE:
+            return None
+        return np.round(found[self.n_pieces :]).astype(np.int64)
+
+
+FEASIBLE = 1e-6
+"""Pieces that artificial columns may give through rounding."""
+
+
+NO_ROWS = np.empty(0, dtype=np.int32)
+NO_VALUES = np.empty(0)
+"""Of a row or column that is still empty."""
+
+
+def as_rows(numbers: Sequence[int]) -> npt.NDArray[np.int32]:
+    """Numbers of rows as the solver wants them."""
+    return np.array(numbers, dtype=np.int32)
+
+
+def quiet_solver() -> highspy.Highs:
+    """On one thread, with a fixed seed, and silent."""
+    solver = highspy.Highs()
+    solver.setOptionValue("output_flag", False)
+    solver.setOptionValue("threads", 1)
+    solver.setOptionValue("random_seed", 1)
+    return solver

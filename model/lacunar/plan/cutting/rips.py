@@ -1,0 +1,155 @@
+"""Rips: which two come out of one section, chosen so that the most length is saved."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import highspy
+import numpy as np
+
+from lacunar.errors import PlanError, Problem
+from lacunar.plan.cutting.linear import NO_ROWS, NO_VALUES, as_rows, quiet_solver
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rip:
+    """A strip of a full board: ticks. Tapered where the widths at its two ends differ."""
+
+    length: int
+    width: int
+    width_end: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RipSaw:
+    """What ripping needs.
+
+    Attributes:
+        board_width: of the full board, ticks.
+        rip_kerf: between two rips.
+        spare: wood that must be left besides, 1/16 in: an edge is never quite straight.
+        kerf: of the crosscut.
+        both_faces: either face may show, so that the second rip of a pair need not be turned.
+        least_blank: no shorter board is ripped by machine, 24 in. Source: common practice, no source.
+    """
+
+    board_width: int
+    rip_kerf: int
+    spare: int
+    kerf: int
+    least_blank: int
+    both_faces: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """A full-width piece and what is ripped from it.
+
+    Attributes:
+        length: to be cut from a board, ticks.
+        rips: index of one rip, or of two that lie against opposite edges.
+        turned: the second lies end for end.
+        flush: the second starts with the first ("start") or ends with it ("end").
+    """
+
+    length: int
+    rips: tuple[int, ...]
+    turned: bool = False
+    flush: str = "start"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RipPlan:
+    """Blanks for all rips.
+
+    Attributes:
+        blanks: every rip once.
+        saved: length that pairs save against one blank for each rip, kerfs included; no pairing saves more.
+    """
+
+    blanks: tuple[Blank, ...]
+    saved: int
+
+
+def pair_rips(rips: Sequence[Rip], saw: RipSaw) -> RipPlan:
+    """Pairs that save the most length, exactly.
+
+    Args:
+        rips: any order.
+        saw: widths and limits.
+
+    Raises:
+        PlanError: a rip wider than the board.
+    """
+    wide = [i for i, rip in enumerate(rips) if max(rip.width, rip.width_end) > saw.board_width]
+    if wide:
+        raise PlanError(
+            [Problem(where=f"rip {i}", what=f"is wider than the board, {saw.board_width} ticks") for i in wide]
+        )
+    pairs = {(i, j): lie for i in range(len(rips)) for j in range(i) if (lie := pair_fits(rips[i], rips[j], saw))}
+    gain = {pair: _saved(rips, pair, saw) for pair in pairs}
+    chosen = _matching(len(rips), gain)
+    blanks: list[Blank] = []
+    for first, second in chosen:
+        long, short = (first, second) if rips[first].length >= rips[second].length else (second, first)
+        turned, flush = pair_fits(rips[long], rips[short], saw) or (False, "start")
+        blanks.append(Blank(length=_blank(rips[long], saw), rips=(long, short), turned=turned, flush=flush))
+    single = set(range(len(rips))) - {i for pair in chosen for i in pair}
+    blanks += [Blank(length=_blank(rips[i], saw), rips=(i,)) for i in sorted(single)]
+    return RipPlan(blanks=tuple(blanks), saved=sum(_saved(rips, pair, saw) for pair in chosen))
+
+
+def pair_fits(first: Rip, second: Rip, saw: RipSaw) -> tuple[bool, str] | None:
+    """How two rips lie in one section: (second turned, flush at "start" or "end"); None where they do not.
+
+    The first lies against the lower edge, the second against the upper one. Turned end for end in its own plane it
+    keeps its good face up; not turned it would have to lie face down. Their widths and the kerf must fit wherever both
+    are, which is so when they fit at both ends of where they overlap; with unequal lengths, flush at either end is
+    enough to try. The slant of a taper's kerf is below a hundredth of a tick.
+    """
+    long, short = (first, second) if first.length >= second.length else (second, first)
+    for turned in (True, False) if saw.both_faces else (True,):
+        ends = (short.width_end, short.width) if turned else (short.width, short.width_end)
+        for flush in ("start", "end"):
+            if _ends_fit(long, ends, short.length, flush, saw):
+                return turned, flush
+    return None
+
+
+def _ends_fit(long: Rip, ends: tuple[int, int], length: int, flush: str, saw: RipSaw) -> bool:
+    """In whole numbers: widths of the long rip inside are fractions of its length."""
+    room = saw.board_width - saw.rip_kerf - saw.spare
+    start = 0 if flush == "start" else long.length - length
+    for width, at in zip(ends, (start, start + length), strict=True):
+        beside = long.width * (long.length - at) + long.width_end * at
+        if beside > (room - width) * long.length:
+            return False
+    return True
+
+
+def _blank(rip: Rip, saw: RipSaw) -> int:
+    return max(rip.length, saw.least_blank)
+
+
+def _saved(rips: Sequence[Rip], pair: tuple[int, int], saw: RipSaw) -> int:
+    return min(_blank(rips[i], saw) for i in pair) + saw.kerf
+
+
+def _matching(count: int, gain: dict[tuple[int, int], int]) -> list[tuple[int, int]]:
+    """Pairs with the most gain, no rip twice: a whole-number program, small enough to be solved exactly."""
+    pairs = sorted(gain)
+    if not pairs:
+        return []
+    solver = quiet_solver()
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.setOptionValue("mip_abs_gap", 0.999)
+    for _ in range(count):
+        solver.addRow(0.0, 1.0, 0, NO_ROWS, NO_VALUES)
+    for column, pair in enumerate(pairs):
+        solver.addCol(-float(gain[pair]), 0.0, 1.0, 2, as_rows(pair), np.ones(2))
+        solver.changeColIntegrality(column, highspy.HighsVarType.kInteger)
+    solver.run()
+    use = np.round(np.array(solver.getSolution().col_value)).astype(int)
+    chosen = [pair for pair, n in zip(pairs, use.tolist(), strict=True) if n]
+    if len({i for pair in chosen for i in pair}) != 2 * len(chosen):
+        raise PlanError([Problem(where="pairs of rips", what="the solver used a rip twice")])
+    return chosen

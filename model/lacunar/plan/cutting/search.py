@@ -1,0 +1,114 @@
+"""The state of one search: the best plan, what proves bounds, and what may still be spent."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from lacunar.plan.cutting.budget import Budget
+from lacunar.plan.cutting.certificate import Box, is_cost_left
+from lacunar.plan.cutting.greedy import Boards, cost, downsized, faults, length, trimmed
+from lacunar.plan.cutting.instance import Instance
+from lacunar.plan.cutting.knapsack import Floats, Ints, whole_values
+from lacunar.plan.cutting.linear import ARTIFICIAL, Master
+
+FINEST = 10**10
+"""Value units in the dearest board: rounding values down then costs a bound nothing that matters."""
+
+LARGEST_SUM = 1 << 61
+"""Values of all pieces together stay below this, for 64-bit tables."""
+
+
+@dataclass(slots=True)
+class Proofs:
+    """Whole-number vectors of piece values and what each proves: sum n z >= total for the counts n of any plan."""
+
+    scale: int
+    values: list[Ints] = field(default_factory=list[Ints])
+    totals: list[int] = field(default_factory=list[int])
+    loads: list[Ints] = field(default_factory=list[Ints])
+
+    def bounds(self, prices: Ints, lo: Ints, hi: Ints) -> list[int]:
+        """The least cost within the box by each vector, rounded up to the price's unit."""
+        out: list[int] = []
+        for total, load in zip(self.totals, self.loads, strict=True):
+            margin = prices * self.scale - load
+            ends = np.where(margin >= 0, lo, hi)
+            out.append(-(-(total + _dot(ends, margin)) // self.scale))
+        return out
+
+
+def _dot(a: Ints, b: Ints) -> int:
+    """In Python's integers: products of 64-bit numbers may not fit 64 bits."""
+    return sum(x * y for x, y in zip(a.tolist(), b.tolist(), strict=True))
+
+
+class Search:
+    """One instance being solved."""
+
+    def __init__(self, instance: Instance, budget: Budget, wanted: int | None = None) -> None:
+        """Nothing found yet.
+
+        Args:
+            instance: what is solved.
+            budget: is charged.
+            wanted: only plans of this cost or less are of use, and the first will do.
+        """
+        self.instance = instance
+        self.budget = budget
+        self.master = Master(instance)
+        self.boards: list[Boards] | None = None
+        self.wanted = wanted
+        self.cost = (int(instance.prices @ instance.supply) if wanted is None else wanted) + 1
+        self.length = 0
+        pieces = int(instance.counts.sum())
+        most = int(LARGEST_SUM // (ARTIFICIAL * pieces * instance.unit))
+        self.proofs = Proofs(scale=max(min(int(FINEST // instance.unit), most), 1))
+        self._prices = tuple(int(price) for price in instance.prices)
+
+    def offer(self, boards: Sequence[Boards], demand: Ints | None = None) -> bool:
+        """Keep a plan if it is valid and better than the best; its patterns become columns."""
+        instance = self.instance
+        plan = downsized(instance, trimmed(boards, instance.counts if demand is None else demand))
+        if faults(instance, plan):
+            return False
+        rank = (cost(instance, plan), length(instance, plan))
+        for board in plan:
+            self.master.add(board.stock, board.pattern)
+        if rank >= (self.cost, self.length):
+            return False
+        self.boards, (self.cost, self.length) = plan, rank
+        self.budget.is_met = self.wanted is not None and self.cost <= self.wanted
+        return True
+
+    def is_closed(self, least: int, lo: Ints, hi: Ints) -> bool:
+        """No cost from `least` to below the best plan's is left within the box."""
+        if least >= self.cost:
+            return True
+        box: Box = (tuple(lo.tolist()), tuple(hi.tolist()))
+        return not is_cost_left(self._prices, box, least, self.cost)
+
+    def is_closed_by(self, bound: float, lo: Ints, hi: Ints) -> bool:
+        """As `is_closed` for a bound of the linear program, in dearest boards."""
+        if not np.isfinite(bound):
+            return bound > 0.0
+        return self.is_closed(int(np.ceil(bound * self.instance.unit - 1e-6)), lo, hi)
+
+    def is_settled(self, bound: float, value: float, lo: Ints, hi: Ints) -> bool:
+        """No cost is left within the box from the bound to the value, both in dearest boards: more pricing is vain."""
+        if not np.isfinite(bound) or not np.isfinite(value):
+            return False
+        least, most = (int(np.ceil(x * self.instance.unit - 1e-6)) for x in (bound, value))
+        box: Box = (tuple(lo.tolist()), tuple(hi.tolist()))
+        return not is_cost_left(self._prices, box, least, min(most, self.cost))
+
+    def prove(self, values: Floats) -> int:
+        """Keep these piece values as a proof; the index."""
+        instance, proofs = self.instance, self.proofs
+        whole = np.floor(values * (instance.unit * proofs.scale)).astype(np.int64)
+        table = whole_values(instance.weights, whole, instance.counts, instance.largest)
+        self.budget.charge(3 * len(table) * len(values), 0, 0)
+        proofs.values.append(whole)
+        proofs.totals.append(_dot(whole, instance.counts))
+        proofs.loads.append(table[instance.capacities])
+        return len(proofs.values) - 1

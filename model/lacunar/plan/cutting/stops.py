@@ -1,0 +1,176 @@
+"""Marks for the stop block: the fewest that serve all pieces, with a proof, and the best for a given number."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from lacunar.errors import PlanError, Problem
+from lacunar.plan.cutting.knapsack import Ints
+
+UNSERVED = 1 << 40
+"""Distance that a piece without a mark counts for: above all real ones together, in ticks."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """Lengths that a piece may have, and the one it was designed with; ticks."""
+
+    lo: int
+    hi: int
+    wish: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FewestStops:
+    """The fewest marks.
+
+    Attributes:
+        marks: ticks, ascending; as high as they can be.
+        proof: pieces of which no two share a length on the grid, one for each mark: fewer cannot do.
+        apart: pieces whose span holds no line of the grid; to be cut to measure.
+    """
+
+    marks: tuple[int, ...]
+    proof: tuple[int, ...]
+    apart: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BestStops:
+    """The marks that serve most pieces, and of these the ones nearest to the wishes.
+
+    Attributes:
+        marks: ticks, ascending; no more than were asked for.
+        stops: mark of each piece; None where it has none and is cut to measure.
+        distance: from the wishes, ticks, over all pieces that a mark serves.
+    """
+
+    marks: tuple[int, ...]
+    stops: tuple[int | None, ...]
+    distance: int
+
+    @property
+    def unserved(self) -> tuple[int, ...]:
+        """Pieces without a mark."""
+        return tuple(i for i, stop in enumerate(self.stops) if stop is None)
+
+
+def fewest_stops(spans: Sequence[Span], grid: int = 1) -> FewestStops:
+    """Greedy stabbing by the upper ends. Every mark was opened by a piece that no mark before serves.
+
+    Args:
+        spans: in any order.
+        grid: ticks between two lines of the tape.
+    """
+    _check(spans, grid)
+    marks: list[int] = []
+    proof: list[int] = []
+    inside = {i: _rounded(span, grid) for i, span in enumerate(spans)}
+    apart = tuple(i for i, (lo, hi) in inside.items() if lo > hi)
+    for i in sorted(inside.keys() - set(apart), key=lambda i: (inside[i][1], i)):
+        lo, hi = inside[i]
+        if not marks or lo > marks[-1]:
+            marks.append(hi)
+            proof.append(i)
+    return FewestStops(marks=tuple(marks), proof=tuple(proof), apart=apart)
+
+
+def best_stops(spans: Sequence[Span], count: int, grid: int = 1) -> BestStops:
+    """The marks, `count` at most, that leave fewest pieces unserved, and then are nearest to the wishes. Exact.
+
+    Every piece's wish lies between two neighbouring marks, and it can be served by one of these or by none. So the
+    distance is a sum over neighbouring marks: a shortest path with a limited number of edges. Marks at ends of spans
+    and beside wishes are enough, since between these the distance is linear or concave in each mark.
+    """
+    _check(spans, grid)
+    ends = np.array([_rounded(span, grid) for span in spans], dtype=np.int64).reshape(-1, 2)
+    wishes = np.array([span.wish for span in spans], dtype=np.int64)
+    fits = ends[:, 0] <= ends[:, 1]
+    places = _places(ends[fits], wishes[fits], grid)
+    if not len(places) or count <= 0:
+        return BestStops(marks=(), stops=(None,) * len(spans), distance=0)
+    costs = _costs(ends[fits], wishes[fits], places)
+    marks = _path(costs, min(count, len(places)), places)
+    stops = tuple(_nearest(marks, span, grid) for span in spans)
+    used = tuple(mark for mark in marks if mark in set(stops))
+    distance = sum(abs(stop - span.wish) for stop, span in zip(stops, spans, strict=True) if stop is not None)
+    return BestStops(marks=used, stops=stops, distance=distance)
+
+
+def _check(spans: Sequence[Span], grid: int) -> None:
+    wrong = [i for i, span in enumerate(spans) if not span.lo <= span.wish <= span.hi]
+    if wrong or grid < 1:
+        where = ", ".join(f"span {i}" for i in wrong[:5]) or "grid"
+        raise PlanError([Problem(where=where, what="the wish lies outside the span, or the grid is below 1 tick")])
+
+
+def _rounded(span: Span, grid: int) -> tuple[int, int]:
+    """Inward, to lines of the grid."""
+    return -(-span.lo // grid) * grid, span.hi // grid * grid
+
+
+def _places(ends: Ints, wishes: Ints, grid: int) -> Ints:
+    """Marks worth trying, ascending."""
+    below = wishes // grid * grid
+    above = -(-wishes // grid) * grid
+    beside = np.clip(np.concatenate([below, above]), np.tile(ends[:, 0], 2), np.tile(ends[:, 1], 2))
+    return np.unique(np.concatenate([ends.ravel(), beside]))
+
+
+def _costs(ends: Ints, wishes: Ints, places: Ints) -> Ints:
+    """What pieces between two neighbouring marks cost; (places + 1, places + 1).
+
+    In row 0 there is no mark below, in the last column none above. Row i + 1 is the mark at place i, column j that at
+    place j. A piece counts where low <= wish < high.
+    """
+    n = len(places)
+    after = np.searchsorted(places, wishes, side="right")
+    last = np.searchsorted(places, ends[:, 1], side="right")
+    steps = int(np.maximum(last - after, 0).max()) if len(wishes) else 0
+    padded = np.append(places, places[-1] + UNSERVED)
+    out = np.zeros((n + 1, n + 1), dtype=np.int64)
+    for row in range(n + 1):
+        low = int(places[row - 1]) if row else int(places[0]) - UNSERVED
+        mine = wishes >= low
+        at, hi, wish = after[mine], ends[mine, 1], wishes[mine]
+        below = np.where((ends[mine, 0] <= low) & (row > 0), wish - low, UNSERVED)
+        change = np.zeros(n + 2, dtype=np.int64)
+        before = np.zeros(len(wish), dtype=np.int64)
+        for step in range(steps + 2):
+            column = np.minimum(at + step, n)
+            above = np.where((padded[column] <= hi) & (column < n), padded[column] - wish, UNSERVED)
+            now = np.minimum(below, above)
+            np.add.at(change, np.where(at + step <= n, column, n + 1), now - before)
+            before = now
+        out[row] = np.cumsum(change[: n + 1])
+    return out
+
+
+def _path(costs: Ints, count: int, places: Ints) -> tuple[int, ...]:
+    """Marks of the cheapest path with at most so many of them."""
+    n = len(places)
+    reach = [costs[0, :n]]
+    before: list[Ints] = []
+    ends = [costs[0, :n] + costs[1:, n]]
+    upper = np.triu(np.ones((n, n), dtype=np.bool_), 1)
+    inner = np.where(upper, costs[1:, :n], np.int64(1) << 60)
+    for _ in range(count - 1):
+        through = reach[-1][:, None] + inner
+        before.append(through.argmin(axis=0))
+        reach.append(np.minimum(through.min(axis=0), np.int64(1) << 60))
+        ends.append(reach[-1] + costs[1:, n])
+    best = min(range(len(ends)), key=lambda k: (int(ends[k].min()), k))
+    at = int(ends[best].argmin())
+    marks = [int(places[at])]
+    for k in range(best - 1, -1, -1):
+        at = int(before[k][at])
+        marks.append(int(places[at]))
+    return tuple(reversed(marks))
+
+
+def _nearest(marks: Sequence[int], span: Span, grid: int) -> int | None:
+    """The mark inside the span that is nearest to the wish; the higher of two."""
+    lo, hi = _rounded(span, grid)
+    inside = [mark for mark in marks if lo <= mark <= hi]
+    return min(inside, key=lambda mark: (abs(mark - span.wish), -mark), default=None)
