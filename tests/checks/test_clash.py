@@ -86,16 +86,30 @@ def test_a_sagging_ceiling_is_told_with_its_number(sag: float, level: str) -> No
         assert findings[0].limit == pytest.approx(25.4 / 8.0)
 
 
-def test_ceiling_heights_are_those_of_the_survey() -> None:
-    room = ceiling(SKEWED).room
+MARKED = edited(
+    SKEWED,
+    ('centre = "8 ft 11 3/4 in" }', 'centre = "8 ft 11 3/4 in", m1 = "9 ft 1 in", m2 = "8 ft 10 3/4 in" }'),
+    ("[[beam]]\nname = \"E1\"", """[room.marks]
+m1 = { wall = "AB", from = "B", at = "3 ft" }
+m2 = { wall = "BC", from = "B", at = "5 ft" }
+[[beam]]
+name = "E1\""""),
+)  # fmt: skip
+"""Folds from the middle of two walls too; half beams lie along one of them."""
+
+
+@pytest.mark.parametrize("text", [SKEWED, MARKED], ids=["corners", "marks"])
+def test_ceiling_heights_are_those_of_the_survey(text: str) -> None:
+    room = ceiling(text).room
     points = np.random.default_rng(7).uniform(-200.0, 4200.0, (400, 2))
     expected = [ceiling_height(room, (float(x), float(y))) for x, y in points]
     assert ceiling_heights(room, points) == pytest.approx(expected, abs=1e-9)
 
 
-def test_rise_is_found_at_folds_and_centre_too() -> None:
+@pytest.mark.parametrize("text", [SKEWED, MARKED], ids=["corners", "marks"])
+def test_rise_is_found_at_folds_and_centre_too(text: str) -> None:
     """Dense sampling of each part finds no place where the ceiling is lower or higher than the few points looked at."""
-    subject = ceiling(SKEWED)
+    subject = ceiling(text)
     standing = stand_against_ceiling(subject.room, subject.parts, subject.polygons)
     rng = np.random.default_rng(3)
     for one_part in standing[:: max(1, len(standing) // 40)]:

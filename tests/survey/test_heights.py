@@ -3,7 +3,7 @@
 import pytest
 
 from lacunar.geometry import Plane
-from lacunar.survey import ceiling_height, solve_survey
+from lacunar.survey import Room, ceiling_height, ceiling_rim, solve_survey
 from survey.measuring import L_ROOM, config_from, distances, walls
 
 SQUARE = {"AB": 4000.0, "BC": 3000.0}
@@ -60,3 +60,52 @@ def test_the_middle_of_an_l_room_sees_every_corner() -> None:
     # Left of CD's and above DE's lines: only from that corner of the room are C and E both in sight.
     assert x < reflex[0]
     assert y > reflex[1]
+
+
+MARKED = """
+heights = { A = 2700, B = 2700, m2 = 2688, C = 2700, D = 2700, m1 = 2712, m3 = 2694, centre = 2700 }
+[room.marks]
+m1 = { wall = "AB", from = "A", at = 2000 }
+m2 = { wall = "CD", from = "D", at = 1000 }
+m3 = { wall = "CD", from = "D", at = 3000 }
+"""
+
+
+def _marked() -> Room:
+    heights, marks = MARKED.split("[room.marks]")
+    return solve_survey(config_from(SQUARE, room=heights, more=f"[room.marks]{marks}"))
+
+
+def test_marks_with_a_height_stand_in_the_rim_in_order_along_the_walls() -> None:
+    rim = ceiling_rim(_marked())
+    # CD runs from C at the right to D at the left, whatever corner its marks are measured from.
+    assert list(rim) == ["A", "m1", "B", "C", "m3", "m2", "D"]
+    assert rim["m1"] == pytest.approx((2000.0, 3000.0, 2712.0))
+    assert rim["m2"] == pytest.approx((1000.0, 0.0, 2688.0))
+
+
+def test_the_ceiling_folds_at_marks() -> None:
+    room = _marked()
+    # Along AB: up 12 in 2 m and down again; half way to the middle of the room half of that is left.
+    assert ceiling_height(room, (1000.0, 3000.0)) == pytest.approx(2706.0)
+    assert ceiling_height(room, (2000.0, 2250.0)) == pytest.approx(2706.0)
+    # Along CD: 2694 at 3 m and 2688 at 1 m from D; back to 2700 in the corners.
+    assert ceiling_height(room, (2000.0, 0.0)) == pytest.approx(2691.0)
+    assert ceiling_height(room, (3500.0, 0.0)) == pytest.approx(2697.0)
+
+
+def test_a_mark_without_a_height_leaves_the_corners_alone() -> None:
+    marks = '[room.marks]\nm1 = { wall = "AB", from = "A", at = 1234 }'
+    room = solve_survey(config_from(SQUARE, room="height = 2700", more=marks))
+    assert list(ceiling_rim(room)) == ["A", "B", "C", "D"]
+    assert not room.rim
+
+
+def test_marks_pull_the_plane_and_not_the_mean_in_the_middle() -> None:
+    heights = "heights = { A = 2700, B = 2700, C = 2700, D = 2700, m1 = 2712, m2 = 2712 }"
+    marks = '[room.marks]\nm1 = { wall = "AB", from = "A", at = 2000 }\nm2 = { wall = "CD", from = "D", at = 2000 }'
+    room = solve_survey(config_from(SQUARE, room=heights, more=marks))
+    assert room.centre[2] == pytest.approx(2700.0)
+    # Level by symmetry, at the mean of seven heights.
+    assert room.ceiling.z0 == pytest.approx(2700.0 + 24.0 / 7.0)
+    assert (room.ceiling.sx, room.ceiling.sy) == pytest.approx((0.0, 0.0), abs=1e-12)

@@ -101,3 +101,35 @@ def test_rooms_of_six_corners_have_no_twist() -> None:
     assert heights.twist is None
     assert len(heights.points) == 7
     assert len(heights.walls) == 6
+
+
+def test_marks_along_walls_have_their_say() -> None:
+    heights = "heights = { A = 2700, B = 2700, C = 2700, D = 2700, m1 = 2688, m2 = 2715 }"
+    marks = """[room.marks]
+m1 = { wall = "AB", from = "B", at = 1000 }
+m2 = { wall = "CD", from = "D", at = 2000 }
+"""
+    room = solve_survey(config_from({"AB": 4000.0, "BC": 3000.0}, room=heights, more=marks))
+    described = describe_heights(room)
+    assert [point.name for point in described.points] == ["A", "m1", "B", "C", "m2", "D", "centre"]
+    assert (described.lowest, described.highest, described.fall) == ("m1", "m2", 27.0)
+    ab, bc, cd, _ = described.walls
+    assert (ab.belly, ab.gap) == (pytest.approx(12.0), 0.0)
+    # Half way lies 2/3 of the way from A to the mark.
+    assert ab.middle == pytest.approx(-8.0)
+    assert (cd.gap, cd.belly) == (pytest.approx(15.0), 0.0)
+    assert (bc.gap, bc.belly) == (0.0, 0.0)
+
+
+@pytest.mark.parametrize("turn", [0.3, 1.1, 2.9])
+def test_a_mark_is_met_along_its_wall_however_the_room_is_turned(turn: float) -> None:
+    """Rounding puts a mark a hair to either side of its wall; the run along the wall must not miss it."""
+    a, b, c = math.cos(turn), math.sin(turn), 1.7
+    corners = {
+        "A": (0.0, 3000.0), "B": (4000.0 + 100.0 * a, 3000.0 + 100.0 * b), "C": (4000.0, 0.0), "D": (-31.0 * c, 0.0)
+    }  # fmt: skip
+    measured = distances(corners, [*walls("ABCD"), "AC"])
+    heights = "heights = { A = 2700, B = 2700, C = 2700, D = 2700, m1 = 2690, m2 = 2690, m3 = 2690, m4 = 2690 }"
+    marks = {f"m{k}": (wall, 1111.1) for k, wall in enumerate(walls("ABCD"), 1)}
+    room = solve_survey(config_from(measured, marks=marks, room=heights))
+    assert [run.belly for run in describe_heights(room).walls] == pytest.approx([10.0] * 4)

@@ -9,7 +9,8 @@ from shapely import Polygon
 
 from lacunar.checks.shapes import Floats, Indices
 from lacunar.parts import Part
-from lacunar.survey import Room
+from lacunar.survey import Room, ceiling_rim
+from lacunar.tolerances import ARITHMETIC
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +48,7 @@ def stand_against_ceiling(room: Room, parts: Sequence[Part], polygons: Sequence[
 def ceiling_heights(room: Room, points: Floats) -> Floats:
     """Height of the old ceiling over plan points (n, 2): that of the triangle that holds each, else of the nearest."""
     centre = np.array(room.centre)
-    corners = np.column_stack((np.array(room.points), np.array(room.heights))) - centre
+    corners = np.array(tuple(ceiling_rim(room).values())) - centre
     following = np.roll(corners, -1, axis=0)
     at = points - centre[:2]
     double = corners[:, 0] * following[:, 1] - corners[:, 1] * following[:, 0]
@@ -68,7 +69,7 @@ def _turning_points(room: Room, parts: Sequence[Part], polygons: Sequence[Polygo
     finish = np.array([point for part in parts for point in (*part.outline[1:], part.outline[0])])
     centre = np.array(room.centre[:2])
     owners, points = [owner], [start]
-    for corner in np.array(room.points):
+    for corner in np.array([(x, y) for x, y, _ in ceiling_rim(room).values()]):
         crossing, found = _crossings(start, finish, centre, corner)
         owners.append(owner[crossing])
         points.append(found)
@@ -79,7 +80,7 @@ def _turning_points(room: Room, parts: Sequence[Part], polygons: Sequence[Polygo
 
 
 def _crossings(start: Floats, finish: Floats, centre: Floats, corner: Floats) -> tuple[Indices, Floats]:
-    """Edges that the fold from the centre to a corner crosses, and where."""
+    """Edges that the fold from the centre to a point of the rim crosses, and where."""
     fold = corner - centre
     left = np.array((-fold[1], fold[0]))
     before, after = (start - centre) @ left, (finish - centre) @ left
@@ -87,5 +88,5 @@ def _crossings(start: Floats, finish: Floats, centre: Floats, corner: Floats) ->
     t = before[cut] / (before[cut] - after[cut])
     points = start[cut] + t[:, None] * (finish[cut] - start[cut])
     along = (points - centre) @ fold / (fold @ fold)
-    on = (along >= 0.0) & (along <= 1.0)
+    on = (along >= 0.0) & (along <= 1.0 + ARITHMETIC)
     return cut[on], points[on]

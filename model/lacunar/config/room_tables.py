@@ -66,7 +66,8 @@ class RoomTable(Table):
 
     height: Height | None = Field(default=None, description="Floor to ceiling, where it is the same everywhere.")
     heights: Mapping[HeightPlace, Height] = Field(
-        default={}, description='Floor to ceiling at every corner, and at the "centre" if the ceiling sags.'
+        default={},
+        description='Floor to ceiling at every corner, at marks along the walls, and at the "centre" if it sags.',
     )
     corners: Corners = Field(
         default="ABCD", description="Letters of the corners, clockwise seen from above: stand inside, turn right."

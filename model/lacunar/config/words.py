@@ -89,7 +89,11 @@ Colour = Annotated[
 CofferName = Annotated[str, *_named(r"C[1-9][0-9]*", "a coffer, like C5")]
 PartName = Annotated[str, *_named(r"[A-Z][A-Za-z0-9_-]*", "a part, like C5-S03")]
 MarkName = Annotated[
-    str, *_named(r"[A-Za-z_][A-Za-z0-9_]+", "a mark's name: letters, digits and _, two or more, no digit first")
+    str,
+    *_named(
+        r"(?!centre$)[A-Za-z_][A-Za-z0-9_]+",
+        'a mark\'s name: letters, digits and _, two or more, no digit first, and not "centre"',
+    ),
 ]
 BeamName = Annotated[
     str,
@@ -156,9 +160,11 @@ def _read_ends(value: object, info: ValidationInfo) -> str:
 
 
 def _read_height_place(value: object, info: ValidationInfo) -> str:
-    known = reading(info).corners
-    if not isinstance(value, str) or (known and value not in (*known, "centre")):
-        raise wrong(f'got {shown(value)}, must be a corner ({", ".join(known)}) or "centre"')
+    known = reading(info)
+    all_known = known.corners and known.marks is not None
+    if not isinstance(value, str) or (all_known and value not in (*known.corners, *(known.marks or ()), "centre")):
+        marks = f", a mark ({', '.join(known.marks)})" if known.marks else ""
+        raise wrong(f'got {shown(value)}, must be a corner ({", ".join(known.corners)}){marks} or "centre"')
     return value
 
 
@@ -170,7 +176,9 @@ Corner = Annotated[
 _ENDS_SCHEMA = {"type": "string", "pattern": "^([A-Z]{2}|[A-Za-z0-9_]+-[A-Za-z0-9_]+)$"}
 Ends = Annotated[str, BeforeValidator(_read_ends), WithJsonSchema(_ENDS_SCHEMA)]
 HeightPlace = Annotated[
-    str, BeforeValidator(_read_height_place), WithJsonSchema({"type": "string", "pattern": "^([A-Z]|centre)$"})
+    str,
+    BeforeValidator(_read_height_place),
+    WithJsonSchema({"type": "string", "pattern": "^([A-Z]|centre|[A-Za-z0-9_]+)$"}),
 ]
 
 

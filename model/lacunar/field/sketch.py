@@ -17,7 +17,7 @@ class Sketch:
         corners: letters in order.
         places: plan points of corners and marks, those to be made too.
         marks: wall of each mark, and the corner that it is measured from.
-        heights: ceiling above the floor at each corner and at the "centre".
+        heights: ceiling above the floor at each corner, at marks that have one, and at the "centre".
         centre: plan point.
         room: adjusted; None where the measurements do not make one yet.
         layout: None where nothing can be arranged yet.
@@ -68,7 +68,7 @@ def sketch(config: Config, advice: Sequence[Advice], room: Room | None, layout: 
         corners=corners,
         places=places,
         marks=marks,
-        heights={**heights, "centre": config.room.heights.get("centre", mean)},
+        heights={**heights, **config.room.heights, "centre": config.room.heights.get("centre", mean)},
         centre=room.centre[:2] if room is not None else middle,
         room=room,
         layout=layout,

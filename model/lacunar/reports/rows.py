@@ -10,7 +10,7 @@ from lacunar.layout import Coffer, Layout, Running, running_dimensions
 from lacunar.materials import find_species
 from lacunar.parts import Cutaway, Part, Pocket, rings, volume
 from lacunar.plan import Board, Plan
-from lacunar.survey import W_CRITICAL, Room, chi_square_limit, describe_heights
+from lacunar.survey import W_CRITICAL, Room, ceiling_rim, chi_square_limit, describe_heights
 
 Row = dict[str, Any]
 
@@ -19,7 +19,7 @@ def survey_row(room: Room) -> Row:
     """Corners, heights, and every measurement with its misfit."""
     return {
         "corners": {name: list(point) for name, point in zip(room.corners, room.points, strict=True)},
-        "heights": {**dict(zip(room.corners, room.heights, strict=True)), "centre": room.centre[2]},
+        "heights": {**{name: z for name, (_, _, z) in ceiling_rim(room).items()}, "centre": room.centre[2]},
         "dof": room.dof,
         "chi2": room.chi2,
         "chi2_limit": chi_square_limit(room.dof, 0.95) if room.dof else None,

@@ -9,6 +9,7 @@ from lacunar.survey.room import (
     Measured,
     Room,
     ceiling_height,
+    ceiling_rim,
     point_from_walls,
     wall_point,
 )
@@ -26,6 +27,7 @@ __all__ = [
     "Run",
     "beam_bows",
     "ceiling_height",
+    "ceiling_rim",
     "ceiling_run",
     "chi_square_limit",
     "describe_heights",

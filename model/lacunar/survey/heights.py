@@ -50,6 +50,23 @@ def _left_of(ring: Ring, line: Line) -> Ring:
     return tuple(kept)
 
 
+def with_marks(corners: Mapping[str, Point3], marks: Mapping[str, tuple[str, Point3]]) -> Mapping[str, Point3]:
+    """The rim of the ceiling: corners in order, each followed by the marks of the wall that begins there.
+
+    Args:
+        corners: by name, in order.
+        marks: by name: the wall that each lies on, as the corners run, and its place.
+    """
+    names = tuple(corners)
+    rim: dict[str, Point3] = {}
+    for corner, following in zip(names, names[1:] + names[:1], strict=True):
+        here = corners[corner]
+        rim[corner] = here
+        mine = {name: at for name, (wall, at) in marks.items() if wall == corner + following}
+        rim |= {name: mine[name] for name in sorted(mine, key=lambda name: math.dist(mine[name][:2], here[:2]))}
+    return rim
+
+
 def best_plane(points: Sequence[Point3]) -> Plane:
     """The plane with the least squares of height differences; exactly level where all heights are equal."""
     heights = [z for _, _, z in points]

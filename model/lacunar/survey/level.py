@@ -4,7 +4,8 @@ import math
 from dataclasses import dataclass
 
 from lacunar.geometry import Line, Plane, Point, Point3
-from lacunar.survey.room import Room, ceiling_height
+from lacunar.survey.room import Room, ceiling_height, ceiling_rim
+from lacunar.tolerances import ARITHMETIC
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -12,7 +13,7 @@ class HeightPoint:
     """One place where the height is known.
 
     Attributes:
-        name: corner, or "centre".
+        name: corner, mark, or "centre".
         at: where, z above the floor.
         residual: how much higher it is than the best-fit face, mm; negative where it hangs lower.
         shim: gap between the old ceiling and a flat face that touches it where it hangs lowest, mm.
@@ -57,11 +58,11 @@ class Heights:
     """A ceiling in a carpenter's numbers.
 
     Attributes:
-        points: corners in order, then the centre.
+        points: corners, and marks with a height, in order along the walls, then the centre.
         face: the best-fit plane, which slats and trim follow.
         slope: of the face, mm per metre, where it is steepest.
         falls: corner or wall that it falls towards.
-        highest: name of the highest corner or centre.
+        highest: name of the highest of these points.
         lowest: name of the lowest.
         fall: from the highest to the lowest, mm.
         sag: how much lower the centre is than the mean of the corners, mm; negative where it is higher.
@@ -88,10 +89,12 @@ class Heights:
 def describe_heights(room: Room) -> Heights:
     """The ceiling as measured, against the flat face that fits it best.
 
-    Between corners and centre the ceiling is taken as flat triangles, so that every extreme is at one of these points.
+    Between its rim and its centre the ceiling is taken as flat triangles, so that every extreme is at one of these
+    points.
     """
-    known = [*((x, y, z) for (x, y), z in zip(room.points, room.heights, strict=True)), room.centre]
-    names = (*room.corners, "centre")
+    rim = ceiling_rim(room)
+    known = [*rim.values(), room.centre]
+    names = (*rim, "centre")
     off = [z - room.ceiling.at((x, y)) for x, y, z in known]
     order = sorted(range(len(known)), key=lambda i: known[i][2])
     slope = math.hypot(room.ceiling.sx, room.ceiling.sy)
@@ -135,12 +138,14 @@ def _kinks(room: Room, line: Line) -> list[float]:
     """Where a line crosses from one triangle of the ceiling into the next."""
     centre = room.centre[:2]
     found: list[float] = []
-    for corner in room.points:
-        a, b = line.offset(centre), line.offset(corner)
+    if line.offset(centre) == 0.0:
+        found.append(line.along(centre))
+    for x, y, _ in ceiling_rim(room).values():
+        a, b = line.offset(centre), line.offset((x, y))
         if a * b < 0.0:
-            found.append(line.along(centre) + a / (a - b) * (line.along(corner) - line.along(centre)))
-        elif a == 0.0:
-            found.append(line.along(centre))
+            found.append(line.along(centre) + a / (a - b) * (line.along((x, y)) - line.along(centre)))
+        elif abs(b) <= ARITHMETIC:
+            found.append(line.along((x, y)))
     return found
 
 

@@ -48,9 +48,11 @@ class Room:
         measured: every distance, in the config's order, then those of marks from their corners ("A-m1").
         dof: measurements more than needed.
         chi2: sum of squares of residuals over standard deviations.
-        ceiling: best-fit plane through corners and centre; slats and trim follow it.
+        ceiling: best-fit plane through the rim of the ceiling and its centre; slats and trim follow it.
         square_assumed: no diagonal was given, so the corner at A was taken as square.
         sd: standard deviation of each corner in x and y as seen from A along AB, mm; (0, 0) for A.
+        rim: corners and the marks whose height is known, in order along the walls, with their heights; empty where
+            heights are known at the corners alone: see `ceiling_rim`.
     """
 
     corners: tuple[str, ...]
@@ -64,6 +66,7 @@ class Room:
     ceiling: Plane
     square_assumed: bool
     sd: Mapping[str, tuple[float, float]] = field(default_factory=dict[str, tuple[float, float]])
+    rim: Mapping[str, Point3] = field(default_factory=dict[str, Point3])
 
     @property
     def walls(self) -> tuple[str, ...]:
@@ -98,22 +101,29 @@ def point_from_walls(room: Room, at: Mapping[str, float]) -> Point:
     return first.crossing(second)
 
 
-def ceiling_height(room: Room, point: Point) -> float:
-    """Height of the old ceiling above the floor: triangles between each wall's corners and the centre.
+def ceiling_rim(room: Room) -> Mapping[str, Point3]:
+    """Every point along the walls where the height of the ceiling is known, by name, in order."""
+    if room.rim:
+        return room.rim
+    rows = zip(room.corners, room.points, room.heights, strict=True)
+    return {corner: (x, y, z) for corner, (x, y), z in rows}
 
-    Outside the room the nearest wall's triangle goes on.
+
+def ceiling_height(room: Room, point: Point) -> float:
+    """Height of the old ceiling above the floor: triangles between neighbours on its rim and the centre.
+
+    Outside the room the nearest triangle goes on.
     """
     cx, cy, cz = room.centre
-    n = len(room.points)
+    rim = tuple(ceiling_rim(room).values())
     best: tuple[float, float] | None = None
-    for i in range(n):
-        (ax, ay), (bx, by) = room.points[i], room.points[(i + 1) % n]
+    for (ax, ay, az), (bx, by, bz) in zip(rim, rim[1:] + rim[:1], strict=True):
         double = (ax - cx) * (by - cy) - (bx - cx) * (ay - cy)
         if double == 0.0:
             continue
         u = ((point[0] - cx) * (by - cy) - (bx - cx) * (point[1] - cy)) / double
         v = ((ax - cx) * (point[1] - cy) - (point[0] - cx) * (ay - cy)) / double
-        z = cz + u * (room.heights[i] - cz) + v * (room.heights[(i + 1) % n] - cz)
+        z = cz + u * (az - cz) + v * (bz - cz)
         inside = min(u, v, 0.0)
         if best is None or inside > best[0]:
             best = (inside, z)

@@ -8,7 +8,7 @@ import numpy as np
 from lacunar.config import Config
 from lacunar.geometry import Line, Point, Ring, signed_area
 from lacunar.survey.adjust import FIRM, Adjusted, adjust, freedom, residual_shares
-from lacunar.survey.heights import best_plane, corner_heights, middle
+from lacunar.survey.heights import best_plane, corner_heights, middle, with_marks
 from lacunar.survey.misread import blame, named
 from lacunar.survey.missing import is_rigid, not_enough, with_squares
 from lacunar.survey.network import Network, in_order, read_network, sorting
@@ -173,21 +173,26 @@ def _room(config: Config, network: Network, adjusted: Adjusted) -> Room:
     heights = corner_heights(network.stations, config.room.heights or {}, config.room.height)
     x, y = middle(points)
     centre = (x, y, (config.room.heights or {}).get("centre", math.fsum(heights) / len(heights)))
+    marks = {
+        name: Line.through(*(places[c] for c in network.marks[name])).at(adjusted.marks[name])
+        for name in config.room.marks
+    }
+    walls = {name: mark.wall for name, mark in config.room.marks.items() if name in config.room.heights}
+    corners = {name: (*point, z) for name, point, z in zip(network.stations, points, heights, strict=True)}
+    rim = with_marks(corners, {name: (wall, (*marks[name], config.room.heights[name])) for name, wall in walls.items()})
     return Room(
         corners=network.stations,
         points=points,
         heights=heights,
         centre=centre,
-        marks={
-            name: Line.through(*(places[c] for c in network.marks[name])).at(adjusted.marks[name])
-            for name in config.room.marks
-        },
+        marks=marks,
         measured=_measured(config, network, adjusted),
         dof=adjusted.dof,
         chi2=adjusted.chi2,
-        ceiling=best_plane([*((*p, h) for p, h in zip(points, heights, strict=True)), centre]),
+        ceiling=best_plane([*rim.values(), centre]),
         square_assumed=bool(network.squares),
         sd=dict(zip(network.stations, adjusted.sds, strict=True)),
+        rim=rim if walls else {},
     )
 
 
