@@ -1,0 +1,117 @@
+"""Ceilings out of level, twisted and sagging: what they do to beams, furring and slats, against closed forms."""
+
+import pytest
+
+from checks.sample import SKEWED, SQUARE, ceiling, edited, found, one
+from lacunar.checks import Finding
+from lacunar.checks.ceiling_level import room_above
+
+LIMIT = 25.4 / 8.0
+
+
+def _square(heights: str, *changes: tuple[str, str]) -> str:
+    return edited(SQUARE, ("height = 2500", f"heights = {{ {heights} }}"), *changes)
+
+
+def _spoken(text: str) -> dict[str, Finding]:
+    return {finding.where: finding for finding in found("ceiling-level", ceiling(text))}
+
+
+def test_one_height_is_a_question() -> None:
+    finding = one("ceiling-level", ceiling())
+    assert (finding.level, finding.where) == ("ask", "room.height")
+    assert "2500 mm: the ceiling is taken as level" in finding.message
+    assert "room.heights" in finding.fix
+
+
+def test_a_level_ceiling_passes_with_its_numbers() -> None:
+    finding = one("ceiling-level", ceiling(_square("A = 2500, B = 2502, C = 2500, D = 2500, centre = 2500")))
+    assert (finding.level, finding.limit) == ("pass", pytest.approx(LIMIT))
+    # Best plane: 0.4 off in the middle, 0.5 along x and y to the corners; residuals 0.6, 0.6, -0.4, -0.4, -0.4.
+    assert finding.value == pytest.approx(2.0)
+    assert "level within 2 mm and flat within 1 mm at 5 places" in finding.message
+
+
+def test_a_middle_that_nobody_measured_is_a_question() -> None:
+    finding = one("ceiling-level", ceiling(_square("A = 2500, B = 2500, C = 2500, D = 2500")))
+    assert finding.level == "ask"
+    assert "at 4 places; assumed: the middle does not sag" in finding.message
+    assert "heights.centre" in finding.fix
+
+
+def test_a_tilted_ceiling_is_out_of_level_and_nothing_else() -> None:
+    finding = one("ceiling-level", ceiling(_square("A = 2500, B = 2520, C = 2520, D = 2500, centre = 2510")))
+    assert (finding.level, finding.where) == ("warn", "A")
+    assert finding.value == pytest.approx(20.0)
+    assert "20 mm lower at A than at" in finding.message
+    assert "falls towards DA" in finding.message
+
+
+@pytest.mark.parametrize(("b", "over", "under"), [(2510, "BD", "AC"), (2490, "AC", "BD")])
+def test_a_twist_says_which_diagonal_is_high(b: int, over: str, under: str) -> None:
+    finding = _spoken(_square(f"A = 2500, B = {b}, C = 2500, D = {b}, centre = {(2500 + b) / 2}"))["the ceiling"]
+    assert finding.value == pytest.approx(10.0)
+    assert f"the middle of {over} lies 10 mm above that of {under}" in finding.message
+
+
+@pytest.mark.parametrize(
+    ("centre", "words"), [(2480, "sags: its middle hangs 20 mm below"), (2512, "stands 12 mm above")]
+)
+def test_a_middle_off_the_corners(centre: int, words: str) -> None:
+    finding = _spoken(_square(f"A = 2500, B = 2500, C = 2500, D = 2500, centre = {centre}"))["centre"]
+    assert finding.value == pytest.approx(abs(centre - 2500))
+    assert words in finding.message
+
+
+def test_slats_follow_the_belly_and_furring_takes_shims_instead() -> None:
+    heights = "A = 2500, B = 2500, C = 2500, D = 2500, centre = 2480"
+    straight = _spoken(_square(heights))
+    (slat,) = (finding for where, finding in straight.items() if "-S" in where)
+    assert "bends" in slat.message
+    # A slat bends by what the hollow along its line is: less than the whole sag, as none runs from wall to wall.
+    assert LIMIT < (slat.value or 0.0) < 20.0
+    furred = _spoken(_square(heights, ("[trim]", '[furring]\nstock = "1x3"\n[trim]')))
+    assert not [where for where in furred if "-S" in where]
+    (shim,) = (finding for finding in furred.values() if "shims" in finding.message)
+    assert shim.value == pytest.approx(20.0)
+    assert "touches it at centre takes shims of up to 20 mm" in shim.message
+
+
+def test_room_above_a_piece_is_ceiling_less_section() -> None:
+    """The row crosses the middle of the room: its two pieces run from wall DA and BC to the beam."""
+    subject = ceiling(_square("A = 2500, B = 2500, C = 2500, D = 2500, centre = 2480"))
+    piece = next(bar for bar in subject.layout.pieces if bar.meets[0] == "DA" or bar.meets[1] == "DA")
+    room = room_above(subject, piece)
+    for over, share in zip(room, (0.0, 0.5, 1.0), strict=True):
+        (ax, ay), (bx, by) = piece.axis
+        x, y = ax + share * (bx - ax), ay + share * (by - ay)
+        # On the line between the walls' middles the ceiling falls 20 mm in 2 m from each wall.
+        ceiling_there = 2500.0 - 20.0 * min(x, 4000.0 - x) / 2000.0
+        assert y == pytest.approx(1500.0)
+        assert over == pytest.approx(ceiling_there - piece.bottom.at((x, y)) - 140.0)
+
+
+def test_pieces_tell_gap_and_scribe_at_ends_and_half_way() -> None:
+    subject = ceiling(_square("A = 2500, B = 2500, C = 2500, D = 2500, centre = 2480"))
+    told = [f for f in found("ceiling-level", subject) if "half way" in f.message]
+    assert told
+    for finding in told:
+        bar = next(bar for bar in subject.layout.pieces if bar.id == finding.where)
+        assert finding.value == pytest.approx(max(abs(over) for over in room_above(subject, bar)))
+        assert ("gap" in finding.message) == any(over >= 0.5 for over in room_above(subject, bar))
+        assert ("scribe off" in finding.message) == any(over <= -0.5 for over in room_above(subject, bar))
+
+
+def test_a_mark_along_a_wall_may_be_the_lowest_place() -> None:
+    marks = ("[[beam]]", '[room.marks]\nm1 = { wall = "BC", from = "B", at = 1000 }\n[[beam]]')
+    heights = "A = 2500, B = 2500, C = 2500, D = 2500, m1 = 2490, centre = 2500"
+    finding = _spoken(_square(heights, marks))["m1"]
+    assert finding.value == pytest.approx(10.0)
+    assert "10 mm lower at m1" in finding.message
+
+
+def test_a_skewed_ceiling_speaks_in_inches() -> None:
+    text = "\n".join(finding.message for finding in found("ceiling-level", ceiling(SKEWED)))
+    # 9 ft 1/2 in at B, 8 ft 11 1/2 in at D.
+    assert "it is 1 in lower at D than at B" in text
+    assert " mm" not in text
