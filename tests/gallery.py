@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import cast
 
 from lacunar.config import read_config
+from lacunar.drawings import board_pages, svg_text
 from lacunar.job import Quality, run_job, write_comparison, write_picture
 from lacunar.pictures import side_by_side
 
@@ -21,6 +22,13 @@ def inch_room(quality: Quality) -> None:
     job = run_job(read_config(INCH))
     for view in VIEWS:
         write_picture(job, view, RENDERS / f"inch-{view}.png", quality)
+
+
+def boards() -> None:
+    """The first page of the inch room's boards."""
+    job = run_job(read_config(INCH))
+    first = board_pages(job.plan, job.parts, job.config)[0]
+    (RENDERS / "inch-boards.svg").write_text(svg_text(first, job.config.title), encoding="utf-8", newline="\n")
 
 
 def alternatives(quality: Quality) -> None:
@@ -45,6 +53,7 @@ def main() -> None:
     parser.add_argument("--quality", choices=("draft", "fine", "photo"), default="fine")
     quality = cast("Quality", parser.parse_args().quality)
     RENDERS.mkdir(exist_ok=True)
+    boards()
     inch_room(quality)
     alternatives("draft")
     rooms("draft")

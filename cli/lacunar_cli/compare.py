@@ -10,8 +10,9 @@ import typer
 from lacunar_cli import options
 from lacunar_cli.fieldwork import compare_field
 from lacunar_cli.progress import Progress
-from lacunar_cli.show import FAILED, GOOD, say, show_notes, wrapped
+from lacunar_cli.show import FAILED, GOOD, names, say, show_notes, wrapped
 from lacunar_cli.variants import Override, combinations, label
+from lacunar_cli.what_if import compare_what_if
 
 if TYPE_CHECKING:
     from lacunar.job import Job
@@ -22,9 +23,10 @@ SET_HELP = (
 )
 OUT_HELP = "The picture. Default: ROOM-compare.png."
 FIELD_HELP = "What the measures in [field] have changed: piece, old and new length. Alone, or with --pile."
+WHAT_IF_HELP = "What wider trim, a row more or less, or slats another way would cost, each planned anew. Alone."
 PILE_HELP = "With --field: pieces that are cut already (stock,length,width,count), dealt again to the slats."
-HEAD = ("full", "ripped", "lengths", "boards", "waste", "overlap", "joists", "fail", "warn", "ask")
-WIDTHS = (4, 6, 7, 9, 6, 7, 6, 5, 5, 5)
+HEAD = ("full", "ripped", "lengths", "boards", "waste", "overlap", "joists", "cost", "fail", "warn", "ask")
+WIDTHS = (4, 6, 7, 8, 6, 7, 6, 8, 4, 4, 4)
 
 
 def compare(
@@ -36,12 +38,16 @@ def compare(
     quality: Annotated[options.Quality, typer.Option(help="How good the picture is.")] = options.Quality.draft,
     field: Annotated[bool, typer.Option("--field", help=FIELD_HELP)] = False,
     pile: Annotated[Path | None, typer.Option(metavar="PILE.csv", help=PILE_HELP)] = None,
+    what_if: Annotated[bool, typer.Option("--what-if", help=WHAT_IF_HELP)] = False,
     as_json: options.Json = False,
 ) -> int:
     """Compare alternatives: a table and one picture.
 
     All combinations of --run and --set are worked out, and seen by the same camera. With --json there is no picture.
     """
+    if what_if:
+        with_it = (*_given(run, sets, out), *(("--field",) if field else ()), *(("--pile",) if pile else ()))
+        return compare_what_if(room, as_json=as_json, others=with_it)
     if field or pile is not None:
         return compare_field(room, pile, as_json=as_json, others=_given(run, sets, out))
     from lacunar.config import read_config
@@ -91,6 +97,10 @@ def _report(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> di
             "waste": one.waste,
             "overlap": one.overlap,
             "joists": one.joists,
+            "cost": one.cost,
+            "cost_complete": one.is_complete,
+            "cost_per_m2": one.per_m2,
+            "cost_range": one.cost_range,
             "findings": dict(one.levels),
         }
         rows.append({"set": dict(overrides), **numbers, "checks": report_of(job)["checks"]})
@@ -108,6 +118,18 @@ def _table(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> Non
         say(_row(letter, _cells(job)))
     say()
     say(wrapped("boards: length to be cut, without spares; overlap and joists: the least of any slat", ""))
+    say(wrapped(_about_cost(jobs), ""))
+
+
+def _about_cost(jobs: Sequence["Job"]) -> str:
+    """What the money is."""
+    from lacunar.cost import ESTIMATE
+
+    if not any(job.cost.has_price for job in jobs):
+        return "cost: no prices given"
+    lacking = list(dict.fromkeys(name for job in jobs for name in job.cost.lacking))
+    plus = f"; + lacks {names(lacking)}" if lacking else ""
+    return f"cost: {jobs[0].config.currency} for the whole job, {ESTIMATE}{plus}"
 
 
 def _letter(number: int) -> str:
@@ -136,5 +158,6 @@ def _cells(job: "Job") -> tuple[str, ...]:
         f"{100.0 * one.waste:.1f} %",
         overlap,
         str(one.joists),
+        "-" if one.cost is None else f"{one.cost:,.0f}{'' if one.is_complete else '+'}",
         *(str(one.levels[level]) for level in ("fail", "warn", "ask")),
     )

@@ -152,12 +152,17 @@ def show_list(title: str, lines: Iterable[str]) -> None:
 def show_job(job: "Job") -> None:
     """A job on a page: numbers, findings, how far it can be trusted, what was assumed."""
     from lacunar.job import report_of, trust_of
-    from lacunar.reports import summary
+    from lacunar.reports import plan_lines, summary
 
     say(typer.style(job.config.title, bold=True))
-    for name, value in summary(report_of(job)):
+    report = report_of(job)
+    for name, value in summary(report):
         if name != "good for":
             say(f"  {name:<20} {value}")
+    say()
+    say("to buy and to cut:")
+    for line in plan_lines(report):
+        say(wrapped(f"  {line}", "    "))
     say()
     show_findings(job.findings)
     trusted = trust_of(job)

@@ -11,6 +11,7 @@ import numpy as np
 
 from lacunar.checks import CHECKS, Finding
 from lacunar.checks.subject import Subject, make_subject
+from lacunar.cost import make_cost
 from lacunar.geometry import Line, Plane, Point, Ring
 from lacunar.layout import arrange_layout
 from lacunar.parts import End, Part, PartKind, cut_to, make_parts
@@ -127,7 +128,8 @@ def ceiling(text: str = SQUARE) -> Subject:
     layout = arrange_layout(room, config)
     designed = make_parts(layout)
     plan = make_plan(designed, config)
-    return make_subject(config, room, layout, cut_to(designed, plan.lengths), plan)
+    parts = cut_to(designed, plan.lengths)
+    return make_subject(config, room, layout, parts, plan, make_cost(config, room, layout, parts, plan))
 
 
 def edited(text: str, *changes: tuple[str, str]) -> str:
@@ -139,8 +141,8 @@ def edited(text: str, *changes: tuple[str, str]) -> str:
 
 
 def rebuilt(subject: Subject, **fields: Any) -> Subject:
-    """The same ceiling with other parts, layout, plan, config or room."""
-    names = ("config", "room", "layout", "parts", "plan")
+    """The same ceiling with other parts, layout, plan, cost, config or room."""
+    names = ("config", "room", "layout", "parts", "plan", "cost")
     return make_subject(*(fields.get(name, getattr(subject, name)) for name in names))
 
 

@@ -25,13 +25,18 @@ def tightened(text: str) -> str:
     return without.replace("[slats]\n", TIGHT)
 
 
-@pytest.mark.parametrize("text", [SQUARE, SKEWED], ids=["square", "skewed"])
-def test_a_tight_one_warns_names_the_risk_and_what_helps(text: str) -> None:
+@pytest.mark.parametrize(
+    # In the skewed room one mark serves several coffers, so slats are short in some: there only wider trim helps.
+    ("text", "helps"),
+    [(SQUARE, "slats.end_gap = "), (SKEWED, "trim.width = ")],
+    ids=["square", "skewed"],
+)
+def test_a_tight_one_warns_names_the_risk_and_what_helps(text: str, helps: str) -> None:
     (found,) = check_fit_chance(ceiling(tightened(text)))
     assert found.level == "warn"
     assert found.value is not None
     assert found.value < ENOUGH
     assert re.fullmatch(r"C\d+-S\d+[ab]?", found.where)
     assert found.where in found.message
-    assert found.fix.startswith("slats.end_gap = ")
+    assert found.fix.startswith(helps)
     assert "read those coffers twice" in found.fix

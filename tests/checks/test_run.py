@@ -28,7 +28,7 @@ rows = 2
 
 
 def run(subject: Subject) -> tuple[Finding, ...]:
-    return run_checks(subject.config, subject.room, subject.layout, subject.parts, subject.plan)
+    return run_checks(subject.config, subject.room, subject.layout, subject.parts, subject.plan, subject.cost)
 
 
 @pytest.mark.parametrize("text", [SQUARE, SKEWED, FIRST_LOOK], ids=["square", "skewed", "first look"])
@@ -60,7 +60,10 @@ def test_the_same_twice() -> None:
 
 def test_a_good_ceiling_only_passes_but_for_cautions() -> None:
     heights = "heights = { A = 2500, B = 2500, C = 2500, D = 2500, centre = 2500 }"
-    findings = run(ceiling(edited(SQUARE, ("height = 2500", heights))))
+    # ten boards of 90 mm and ten spacers of 6 mm
+    ten = ("edge_gap = 6", "edge_gap = 6\nten = 960")
+    saw = ("[finish]", "[shop]\nkerf = 3\nend_waste = 6\n[finish]")
+    findings = run(ceiling(edited(SQUARE, ("height = 2500", heights), ten, saw)))
     assert {f.level for f in findings if not f.check.startswith("caution-")} == {"pass"}
 
 
@@ -100,6 +103,7 @@ def test_one_check_a_file() -> None:
 def test_shipped_configs_fail_nowhere(configs: Path, number: int) -> None:
     (path,) = configs.glob(f"{number}-*.toml")
     from lacunar.config import read_config
+    from lacunar.cost import make_cost
     from lacunar.layout import arrange_layout
     from lacunar.parts import cut_to, make_parts
     from lacunar.plan import make_plan
@@ -110,7 +114,9 @@ def test_shipped_configs_fail_nowhere(configs: Path, number: int) -> None:
     layout = arrange_layout(room, config)
     designed = make_parts(layout)
     plan = make_plan(designed, config)
-    findings = run_checks(config, room, layout, cut_to(designed, plan.lengths), plan)
+    parts = cut_to(designed, plan.lengths)
+    cost = make_cost(config, room, layout, parts, plan)
+    findings = run_checks(config, room, layout, parts, plan, cost)
     assert [f for f in findings if f.level == "fail"] == []
 
 

@@ -1,5 +1,6 @@
 """What a build writes, what it keeps, and what it leaves alone."""
 
+import csv
 import hashlib
 import json
 from pathlib import Path
@@ -18,7 +19,8 @@ def leftovers(folder: Path) -> list[Path]:
 
 def test_the_default_folder_is_named_after_the_config(lacunar: Lacunar, room: Path) -> None:
     assert lacunar("build", room, "--only", NUMBERS).status == 0
-    assert sorted(path.name for path in (room.parent / "room").iterdir()) == ["cut-list.csv", "report.json"]
+    written = ["buy-list.csv", "cut-list.csv", "report.json", "settings.csv"]
+    assert sorted(path.name for path in (room.parent / "room").iterdir()) == written
     assert not leftovers(room.parent)
 
 
@@ -123,10 +125,29 @@ def test_files_that_no_build_wrote_are_kept_and_not_called_ours(lacunar: Lacunar
 
 
 def test_groups_to_come_are_accepted_and_said(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
-    done = lacunar("build", room, "-o", tmp_path / "out", "--only", "drawings, book,share")
+    done = lacunar("build", room, "-o", tmp_path / "out", "--only", "book,share")
     assert done.status == 0
-    assert "drawings, book, share: this version does not write them" in " ".join(done.out.split())
+    assert "book, share: this version does not write them" in " ".join(done.out.split())
     assert set(tree(tmp_path / "out")) == {"report.json"}
+
+
+def test_drawings_are_boards_and_what_is_lacking_is_said(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
+    done = lacunar("build", room, "-o", tmp_path / "out", "--only", "drawings")
+    assert done.status == 0
+    assert "drawings: boards only" in " ".join(done.out.split())
+    assert set(tree(tmp_path / "out")) == {"report.json", "drawings/boards-1.svg"}
+
+
+def test_what_to_buy_is_told(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
+    done = lacunar("build", room, "-o", tmp_path / "out", "--only", "plan")
+    with (tmp_path / "out" / "buy-list.csv").open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert rows
+    told = done.out.partition("to buy and to cut:")[2]
+    for row in rows:
+        line = next(line for line in told.splitlines() if row["stock"] in line and f"{row['to_buy']} (" in line)
+        assert f"({row['spare']} spare)" in line
+    assert "1 stop (no plan needs fewer)" in " ".join(told.split())
 
 
 def test_an_unknown_group_is_two_before_any_work(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:

@@ -42,6 +42,7 @@ def test_json_is_the_report_alone(lacunar: Lacunar, configs: Path, tmp_path: Pat
         assert (one["full"], one["ripped"]) == (90, 9)
         assert one["board_length"] > 0.0
         assert 0.0 <= one["waste"] < 1.0
+        assert (one["cost"], one["cost_complete"], one["cost_range"]) == (None, False, None)  # it gives no prices
         assert sum(one["findings"].values()) == len(one["checks"])
     assert list(tmp_path.iterdir()) == [config]
 
@@ -54,6 +55,18 @@ def test_a_failing_alternative_is_one(lacunar: Lacunar, configs: Path) -> None:
     assert across["findings"]["fail"] == 0
     assert along["findings"]["fail"] > 0
     assert across["joists"] >= 2 > along["joists"]
+
+
+@pytest.mark.usefixtures("without_pictures")
+def test_what_each_alternative_costs(lacunar: Lacunar, configs: Path) -> None:
+    done = lacunar("compare", configs / "4-inch.toml", "--run", "across,alternate")
+    assert "an estimate, ask for quotes" in " ".join(done.out.split())
+    lines = done.out.splitlines()
+    head = next(i for i, line in enumerate(lines) if line.split()[:2] == ["full", "ripped"])
+    column = len(lines[head][: lines[head].index("cost") + 4])
+    for line, run in zip(lines[head + 1 : head + 3], ("across", "alternate"), strict=True):
+        cost = run_job(read_config(configs / "4-inch.toml", [("slats.run", run)])).cost
+        assert line[:column].split()[-1] == f"{cost.total:,.0f}"
 
 
 @pytest.mark.parametrize(

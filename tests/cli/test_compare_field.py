@@ -53,8 +53,9 @@ def test_what_changed_is_what_was_measured(lacunar: Lacunar, room: Path) -> None
     for name in ("X1-1", "C1-S03", "C9-T4"):
         assert found[name]["length"] == pytest.approx([before[name].length, rows[name]["length"]])
         assert found[name]["width"][0] == found[name]["width"][1]
-    assert found["C2-S14"]["width"] == pytest.approx([before["C2-S14"].width, 2 * INCH])
-    assert found["C2-S14"]["width_end"] == pytest.approx([before["C2-S14"].width, 2.125 * INCH])
+    assert found["C2-S14"]["width"] == pytest.approx([before["C2-S14"].width, 2 * INCH], abs=0.02)
+    # The measured widths are those of the designed length; the plan's is a little other, and the taper goes on over it.
+    assert found["C2-S14"]["width_end"] == pytest.approx([before["C2-S14"].width, 2.125 * INCH], abs=0.02)
     lines = lacunar("compare", room, "--field").out.splitlines()
     assert [line.split()[0] for line in lines[:5]] == ["piece", "X1-1", "C1-S03", "C2-S14", "C9-T4"]
     assert '2" to 2 1/8"' in lines[3]

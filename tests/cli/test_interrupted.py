@@ -106,5 +106,5 @@ def test_two_builds_at_once_leave_one_whole_folder(apart: Start, room: Path, tmp
     for process in both:
         process.communicate(timeout=60)
     assert 0 in {process.returncode for process in both}
-    assert set(tree(out)) == {"report.json", "cut-list.csv"}
+    assert set(tree(out)) == {"report.json", "cut-list.csv", "settings.csv", "buy-list.csv"}
     assert json.loads((out / "report.json").read_text(encoding="utf-8"))["title"] == "Pantry"

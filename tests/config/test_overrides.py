@@ -46,7 +46,7 @@ def test_a_value_is_toml_or_a_bare_text(text: str, value: object) -> None:
 def test_what_is_there_and_what_is_not_can_be_set() -> None:
     config = read(
         ("slats.run", "with"),
-        ("slats.ten", "38 in"),
+        ("slats.ten", "37 3/4 in"),
         ("slats.coffer.C7.run", "BC"),
         ("room.measured.AC", "19 ft 6 in"),
         ("beam.1.depth", "9 in"),
@@ -55,7 +55,7 @@ def test_what_is_there_and_what_is_not_can_be_set() -> None:
         ("slats.from", '["CD"]'),
     )
     assert config.slats.run == "with"
-    assert config.slats.gap == pytest.approx((3.8 - 3.5) * 25.4)
+    assert config.slats.width == pytest.approx((3.775 - 0.25) * 25.4)
     assert config.slats.coffer["C7"].run == "BC"
     assert config.room.measured["AC"] == pytest.approx(234 * 25.4)
     assert config.beam[0].depth == pytest.approx(9 * 25.4)
@@ -63,6 +63,18 @@ def test_what_is_there_and_what_is_not_can_be_set() -> None:
     assert config.shop.cull == 0.2
     assert config.slats.from_ == ("CD",)
     assert config.is_given("slats.coffer.C7.run")
+
+
+def test_another_spacer_leaves_the_boards_as_they_are() -> None:
+    """The file's ten of 37 1/2 in has ten spacers of 1/4 in in it, and so ten boards of 3 1/2 in."""
+    for gap, inches in (("3/8 in", 0.375), ("1/4 in", 0.25), ("0.5", 0.5), ("0", 0.0)):
+        slats = read(("slats.gap", gap)).slats
+        assert (slats.width, slats.gap) == pytest.approx((3.5 * 25.4, inches * 25.4))
+        assert slats.ten == pytest.approx(10.0 * (3.5 + inches) * 25.4)
+    both = read(("slats.gap", "3/8 in"), ("slats.ten", "38 1/2 in")).slats
+    assert (both.width, both.gap) == pytest.approx((3.475 * 25.4, 0.375 * 25.4))
+    with pytest.raises(ConfigError, match=r"override slats\.gap"):
+        read(("slats.gap", "narrow"))
 
 
 def test_a_table_that_the_file_does_not_have() -> None:

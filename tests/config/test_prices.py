@@ -52,10 +52,10 @@ def test_every_bad_cell_with_its_line(tmp_path: Path) -> None:
     ]
 
 
-COLUMNS = "stock, length, price, on_hand"
+COLUMNS = "stock, length, price, on_hand, supply, actual"
 NOT_TEXT = (
     'room.toml:7 shop.boards: got "prices.csv", which is not UTF-8 text; it is looked for beside the config; columns: '
-    "stock,length,price,on_hand"
+    "stock,length,price,on_hand,supply,actual"
 )
 
 
@@ -71,7 +71,10 @@ NOT_TEXT = (
             "stock,length,price\n1x4,8 ft,9,80\n",
             "prices.csv:2: got 4 cells, must be 3 as in the first line; a number has a point, not a comma",
         ),
-        ("stock,length\n", "prices.csv: has no rows, must have one for each board; stock,length,price,on_hand"),
+        (
+            "stock,length\n",
+            "prices.csv: has no rows, must have one for each board; stock,length,price,on_hand,supply,actual",
+        ),
         ("", f'prices.csv:1: unknown column "", must be {COLUMNS}'),
         (b"stock,length\n1x4,8\xa0ft\n", NOT_TEXT),
         (

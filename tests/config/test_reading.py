@@ -4,8 +4,9 @@ import math
 
 import pytest
 
-from lacunar.config import Config, distance_ends, read_config_text
+from lacunar.config import Config, config_text, distance_ends, read_config_text
 from lacunar.errors import ConfigError
+from lacunar.units import read_length
 
 ROOM = """
 [room]
@@ -212,10 +213,69 @@ def test_gaps_hang_on_each_other() -> None:
     assert read('[slats]\ngap = 0\nedge_gap = "1/4 in"\n').slats.edge_gap == 6.35
 
 
-def test_ten_boards_on_the_bench_give_the_gap() -> None:
-    slats = read('[slats]\ngap = "1/2 in"\nten = "37 3/4 in"\n').slats
-    assert slats.gap == pytest.approx((3.775 - 3.5) * 25.4)
+def test_ten_boards_alone_on_the_bench_give_the_gap() -> None:
+    slats = read('[slats]\nten = "37 3/4 in"\n').slats
+    assert (slats.width, slats.nominal_width, slats.spacer) == (88.9, 88.9, None)
+    assert slats.gap == slats.edge_gap == pytest.approx((3.775 - 3.5) * 25.4)
     assert read('[slats]\nten = "35 in"\n').slats.gap == pytest.approx(0.0, abs=1e-12)
+
+
+@pytest.mark.parametrize(("ten", "board"), [("37 3/16 in", 3.46875), ("37 3/4 in", 3.525), ("40 in", 3.75)])
+def test_ten_boards_and_the_spacer_give_the_boards(ten: str, board: float) -> None:
+    """A tenth of the bench less the spacer; what lies beside a board is the spacer, at the edges too."""
+    slats = read(f'[slats]\ngap = "1/4 in"\nten = "{ten}"\n').slats
+    assert slats.width == pytest.approx(board * 25.4)
+    assert slats.nominal_width == 88.9
+    assert slats.gap == slats.spacer == slats.edge_gap == 6.35
+    assert slats.width + slats.gap == pytest.approx(read_length(ten) / 10.0)
+    assert slats.stock == "1x4"
+    assert slats.narrowest_rip == pytest.approx(board / 2.0 * 25.4)
+
+
+def test_boards_as_wide_as_sold_stay_so_to_the_last_digit() -> None:
+    slats = read('[slats]\ngap = "1/4 in"\nten = "37 1/2 in"\n').slats
+    assert (slats.width, slats.nominal_width, slats.gap) == (88.9, 88.9, 6.35)
+
+
+def test_a_spacer_without_the_bench() -> None:
+    slats = read('[slats]\ngap = "3/8 in"\n').slats
+    assert (slats.width, slats.gap, slats.spacer) == (88.9, 9.525, 9.525)
+    assert read("").slats.spacer == 6.35  # taken, not given
+
+
+def test_half_a_board_that_runs_under_is_the_narrowest_rip() -> None:
+    under = '[slats]\ngap = "1/4 in"\nten = "37 3/16 in"\nnarrowest_rip = "{}"\n'
+    assert read(under.format("1 3/4 in")).slats.narrowest_rip == pytest.approx(3.46875 / 2.0 * 25.4)
+    assert read(under.format("1 1/2 in")).slats.narrowest_rip == 38.1
+    assert "slats.narrowest_rip: got 1 13/16 in, must be half a board" in said(under.format("1 13/16 in"))
+
+
+@pytest.mark.parametrize(
+    ("bench", "sentence"),
+    [
+        (
+            'gap = "1/4 in"\nten = "37 3/16 in"',
+            "slats.width: 3.469 in is taken, as the bench gives it (slats.ten), not 3 1/2 in",
+        ),
+        (
+            'ten = "37 3/16 in"',
+            "slats.gap not given: 0.219 in is taken, what boards of 3 1/2 in leave on the bench (slats.ten)",
+        ),
+        ("", "slats.gap not given: 1/4 in is taken"),
+        ('gap = "1/4 in"', ""),
+        ('gap = "1/4 in"\nten = "37 1/2 in"', ""),
+    ],
+)
+def test_what_is_assumed_of_boards_and_spacers(bench: str, sentence: str) -> None:
+    assumed = read(f"[slats]\n{bench}\n").assumed
+    told = [one for one in assumed if one.startswith(("slats.width", "slats.gap"))]
+    assert told == ([sentence] if sentence else [])
+
+
+@pytest.mark.parametrize("bench", ['gap = "1/4 in"\nten = "37 3/16 in"', 'ten = "37 3/16 in"', 'gap = "1/4 in"', ""])
+def test_a_bench_written_and_read_again(bench: str) -> None:
+    config = read(f"[slats]\n{bench}\n")
+    assert read_config_text(config_text(config), "room.toml").model_dump() == config.model_dump()
 
 
 def test_metric_defaults() -> None:

@@ -35,6 +35,13 @@ OVERRIDES = {
     "house.indoor.temperature": ["21 C", "70 F"],
     "colour.slats": ["lab(60, -3, 12.5)"],
     "field.C1-S01": ["{ length = '3 ft 1/16 in', width = '2 in' }"],
+    "shop.heaviest": ["550 lb", "200.1 kg"],
+    "shop.pack": [
+        "[{ name = 'putty', holds = 500, price = 7.5 }, { name = 'adhesive', holds = '9 m', on_hand = 2 }]",
+        "[{ name = 'wall paint', holds = '1 gal', coverage = '400 sq ft/gal' }, { name = 'masking tape' }]",
+    ],
+    "finish.coats": ["[{ kind = 'clear', holds = '12 fl oz', coverage = '11.3 m2 per litre', price = 3 }]"],
+    "fasteners.trim": ["{ spacing = '11 in', adhesive = false }"],
     "framing.joists": ["{ along = 'AB', first = '9 in', spacing = '16 in' }"],
 }
 

@@ -84,6 +84,6 @@ def test_what_is_missing_is_named_by_sheet(configs: Path) -> None:
     assert found.good_for == "buy"
     assert found.missing == (
         "measured on the wood: openings, for beam pieces (10)",
-        "measured on the wood: last holes, for rips (15)",
+        "measured on the wood: last holes, for rips (21)",
         "measured on the wood: sides, for trim: C2-T3 (of 60)",
     )

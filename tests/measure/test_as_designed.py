@@ -40,6 +40,8 @@ def test_measures_equal_to_the_design_change_nothing(name: str, configs: Path, t
         ('run      = "across"', 'run      = "across"\nwedge = "taper"'),
         ('walls    = "trim"', 'walls    = "half beam"'),
         ('corners       = "mitre"', 'corners       = "butt"'),
+        ('run      = "across"', 'run      = "30 deg"'),
+        ('run      = "across"', 'run      = "-87 deg"'),
     ],
 )
 def test_nor_however_the_room_is_filled(old: str, new: str, configs: Path, tmp_path: Path) -> None:

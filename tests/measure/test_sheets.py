@@ -20,7 +20,18 @@ MARGIN = 10.0
 
 @pytest.fixture(scope="module")
 def drawn(configs: Path) -> dict[str, Design]:
-    return {name: design(read_config(configs / f"{name}.toml")) for name in ROOMS}
+    plain = {name: design(read_config(configs / f"{name}.toml")) for name in ROOMS}
+    other = {
+        f"{name} {what}": design(read_config(configs / f"{name}.toml", [change]))
+        for name, what, change in (
+            ("4-inch", "at an angle", ("slats.run", "30 deg")),
+            ("2-one-coffer", "at an angle", ("slats.run", "45 deg")),
+            ("8-l-shaped", "at an angle", ("slats.run", "-20 deg")),
+            ("4-inch", "from the centre", ("slats.from", '"centre"')),
+            ("1-first-look", "of one beam", ("beams.count", "1")),
+        )
+    }
+    return plain | other
 
 
 def pages_of(one: Design, stage: Stage) -> tuple[Page, ...]:
@@ -122,7 +133,7 @@ def test_the_files_of_a_room(configs: Path, tmp_path: Path) -> None:
     assert [path.name for path in sheets.files] == [f"{stage}.{kind}" for stage in STAGES for kind in ("pdf", "csv")]
     assert sheets.notes == ()
     counts = {stage: len(page_texts(tmp_path / "out" / f"{stage}.pdf")) for stage in STAGES}
-    assert counts == {"room": 2, "openings": 3, "coffers": 6, "last": 3, "trim": 3}
+    assert counts == {"room": 3, "openings": 3, "coffers": 6, "last": 3, "trim": 3}
     for size in page_sizes(tmp_path / "out" / "room.pdf"):
         assert size == pytest.approx(LETTER, abs=0.1)
     assert all(0.01 < share < 0.2 for share in ink(tmp_path / "out" / "coffers.pdf"))
@@ -227,12 +238,28 @@ def test_a_stage_with_nothing_to_measure_is_told(configs: Path, tmp_path: Path) 
     assert list(tmp_path.iterdir()) == []
 
 
-def test_slats_at_an_angle_are_marked_in_place(configs: Path, tmp_path: Path) -> None:
-    config = read_config(configs / "4-inch.toml", [("slats.run", "30 deg")])
-    sheets = write_sheets(config, tmp_path)
-    assert {path.stem for path in sheets.files} == {"room", "openings", "trim"}
-    assert sheets.notes[0].startswith("C1, C2, ")
-    assert "hold each one up" in sheets.notes[0]
+def test_slats_at_an_angle_have_a_row_each(configs: Path, tmp_path: Path, drawn: dict[str, Design]) -> None:
+    one = drawn["4-inch at an angle"]
+    sheets = write_sheets(one.config, tmp_path)
+    assert {path.stem for path in sheets.files} == {"room", "openings", "coffers", "trim"}
+    assert sheets.notes == ()
+    assert one.layout is not None
+    numbers = [(slat.coffer, slat.number) for slat in one.layout.slats]
+    wanted = [f"{coffer}-S{number:02d} middle line" for coffer, number in dict.fromkeys(numbers)]
+    assert [row.name for row in one.rows["coffers"]] == wanted
+    first = " ".join(page_texts(tmp_path / "coffers.pdf")[0].split())
+    assert "along its middle line, side to side" in first
+    assert "end gaps are taken off later" in first
+
+
+def test_a_coffer_with_more_slats_than_a_page_has_room_for_takes_two_cards(configs: Path) -> None:
+    config = read_config(configs / "2-one-coffer.toml", [("slats.run", "45 deg"), ("slats.stock", "1x2")])
+    one = design(config)
+    pages = pages_of(one, "coffers")
+    assert len(one.rows["coffers"]) > 2 * 14
+    assert len(pages) == 3  # the plan, and two cards
+    found = [text for page in pages for text, _ in numbers(page)]
+    assert all(found.count(str(row.number)) == 2 for row in one.rows["coffers"])
 
 
 @pytest.mark.parametrize("name", ["4-inch", "5-metric"])

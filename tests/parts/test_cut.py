@@ -50,3 +50,15 @@ def test_a_mitred_end_moves_whole() -> None:
     part = replace(slat(), outline=((0.0, -40.0), (1000.0, -40.0), (960.0, 40.0), (30.0, 40.0)))
     (cut,) = cut_to([part], {part.id: 1002.0})
     assert [x for x, _ in cut.outline] == pytest.approx([-1.0, 1001.0, 961.0, 29.0])
+
+
+@pytest.mark.parametrize("length", [980.0, 1010.0])
+def test_the_edges_of_a_tapered_slat_stay_on_their_lines(length: float) -> None:
+    outline = ((0.0, -30.0), (1000.0, -40.0), (1000.0, 40.0), (0.0, 30.0))
+    part = replace(slat(), outline=outline, width=60.0, width_end=80.0, ripped=True)
+    (cut,) = cut_to([part], {part.id: length})
+    assert sorted({x for x, _ in cut.outline}) == pytest.approx([500.0 - length / 2.0, 500.0 + length / 2.0])
+    # Each edge leans 10 mm over 1,000.
+    assert all(abs(y) == pytest.approx(30.0 + x / 100.0) for x, y in cut.outline)
+    assert cut.width == pytest.approx(60.0 - (length - 1000.0) / 100.0)
+    assert cut.width_end == pytest.approx(80.0 + (length - 1000.0) / 100.0)

@@ -30,7 +30,7 @@ def test_equal_lengths_share_a_stop_the_longest_first() -> None:
         ("1x4", 40.0, ("C1-S002", "C1-S004")),
         ("1x4", 30.0, ("C1-S001", "C1-S003")),
     ]
-    assert [s.id for s in plan.settings] == ["S1", "S2"]
+    assert [s.id for s in plan.settings] == ["stop-1", "stop-2"]
 
 
 def test_a_stop_is_on_the_mark_and_within_half_a_mark_of_its_parts() -> None:
@@ -55,7 +55,9 @@ def test_beams_and_trim_go_by_a_finer_mark() -> None:
 def test_a_mark_outside_the_interval_is_no_stop() -> None:
     wanted = (part("C1-S01", 762.4, interval=(762.3, 762.5)),)
     plan = make_plan(wanted, config())
-    assert [s.stop for s in plan.settings] == [762.4]
+    # The first 1/64 in above its shortest; it is cut to measure.
+    assert [s.stop for s in plan.settings] == [pytest.approx(1921.0 / 64.0 * INCH)]
+    assert [s.apart for s in plan.settings] == [True]
 
 
 def test_stocks_have_their_own_stops() -> None:
@@ -77,10 +79,11 @@ def test_rips_share_a_fence_by_width() -> None:
     ]
     plan = make_plan(wanted, config(units="mm"))
     assert [(s.id, s.fence, s.parts) for s in plan.settings if s.fence is not None] == [
-        ("F1", 60.0, ("C1-S01", "C1-S11")),
-        ("F2", 49.0, ("C3-S11",)),
-        ("F3", 45.0, ("C2-S11",)),
+        ("fence-1", 60.0, ("C1-S01", "C1-S11")),
+        ("fence-2", 49.0, ("C3-S11",)),
+        ("fence-3", 45.0, ("C2-S11",)),
     ]
+    assert [s.fence_end for s in plan.settings if s.fence is not None] == [None, 45.0, None]
 
 
 @pytest.mark.parametrize(

@@ -5,9 +5,10 @@ from functools import cache
 
 from lacunar.checks import Finding
 from lacunar.config import Config, Trust, read_config_text
+from lacunar.cost import Cost, make_cost
 from lacunar.geometry import Plane
 from lacunar.layout import Layout, arrange_layout
-from lacunar.parts import Cutaway, End, Part, make_parts
+from lacunar.parts import Cutaway, End, Part, cut_to, make_parts
 from lacunar.plan import Plan, make_plan
 from lacunar.reports import Report, make_report
 from lacunar.survey import Room, solve_survey
@@ -66,7 +67,7 @@ def layout() -> Layout:
 
 
 @cache
-def parts() -> tuple[Part, ...]:
+def designed() -> tuple[Part, ...]:
     """The ceiling's own, a slat that is tapered, mitred, notched and hangs askew, and one too long for any board."""
     odd = replace(
         slat(),
@@ -90,8 +91,19 @@ def parts() -> tuple[Part, ...]:
 
 @cache
 def plan() -> Plan:
-    return make_plan(parts(), config())
+    return make_plan(designed(), config())
+
+
+@cache
+def parts() -> tuple[Part, ...]:
+    """As cut."""
+    return cut_to(designed(), plan().lengths)
+
+
+@cache
+def cost() -> Cost:
+    return make_cost(config(), room(), layout(), make_parts(layout()), plan())
 
 
 def report() -> Report:
-    return make_report(config(), room(), layout(), parts(), plan(), FINDINGS, TRUST)
+    return make_report(config(), room(), layout(), parts(), plan(), cost(), FINDINGS, TRUST)

@@ -2,12 +2,12 @@
 
 import csv
 import io
-import itertools
 from pathlib import Path
 
+from lacunar.config import read_config_text
 from lacunar.reports import cut_list_rows, cut_list_text, write_cut_list
 from lacunar.units import read_length
-from reports.reporting import config, parts, plan
+from reports.reporting import TEXT, config, parts, plan
 
 
 def _rows() -> list[dict[str, str]]:
@@ -23,15 +23,14 @@ def test_every_bought_part_once() -> None:
     assert any(not part.bought for part in parts())
 
 
-def test_the_saw_is_set_from_long_to_short_stock_by_stock() -> None:
+def test_the_order_is_that_of_the_stops_stock_by_stock() -> None:
     rows = _rows()
-    settings = [row["setting"].split()[0] for row in rows]
-    assert settings == sorted(settings, key=lambda name: int(name[1:]))
     stocks = [row["stock"] for row in rows]
     assert [s for i, s in enumerate(stocks) if i == 0 or stocks[i - 1] != s] == sorted(set(stocks))
     for stock in set(stocks):
-        lengths = [float(row["length_mm"]) for row in rows if row["stock"] == stock]
-        assert all(b <= a + 25.4 / 16.0 for a, b in itertools.pairwise(lengths))
+        stops = [row["setting"].split()[0] for row in rows if row["stock"] == stock]
+        assert stops == sorted(stops, key=lambda name: int(name.removeprefix("stop-")))
+    assert len({row["setting"].split()[0] for row in rows}) > 10
 
 
 def test_ids_of_one_setting_are_in_natural_order() -> None:
@@ -62,8 +61,8 @@ def test_an_odd_part_is_told_in_full() -> None:
     assert row["ripped"] == "yes"
     assert row["sawn_edge"] == "both"
     assert row["notes"] == 'tapered; notch for light, 4" to 8" from end 1'
-    kinds = {name[0] for name in row["setting"].split()}
-    assert kinds == {"S", "F", "M"}
+    kinds = [name.partition("-")[0] for name in row["setting"].split()]
+    assert list(dict.fromkeys(kinds)) == ["stop", "fence", "mitre"]
 
 
 def test_a_part_without_a_board_says_so_first() -> None:
@@ -78,6 +77,21 @@ def test_pieces_and_trim() -> None:
     assert piece["notes"] == "6 pockets, 4 of them high"
     trim = _row("C1-T1")
     assert trim["end_1"] == trim["end_2"] == "45 deg mitre"
+    assert trim["notes"] == "expected, long point to long point"
+
+
+def test_trim_that_was_measured_is_no_longer_expected() -> None:
+    measured = read_config_text(TEXT + '[field.C1-T1]\nlength = "3 ft"\n', "study.toml")
+    rows = csv.DictReader(io.StringIO(cut_list_text(parts(), plan(), measured)))
+    notes = {row["id"]: row["notes"] for row in rows}
+    assert notes["C1-T1"] == ""
+    assert notes["C1-T2"] == "expected, long point to long point"
+
+
+def test_slots_say_where_a_piece_waits() -> None:
+    slots = {row["id"]: row["slot"] for row in _rows()}
+    assert all(slots[name] == str(slot) for name, slot in plan().slots.items())
+    assert slots["C1-S01"] == slots["C1-S02"] != slots["C2-S01"]
 
 
 def test_rows_are_what_is_written(tmp_path: Path) -> None:

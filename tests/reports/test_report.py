@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from lacunar.materials import find_species
+from lacunar.parts import make_parts
 from lacunar.reports import list_files, report_schema, report_text, summary, write_report
 from reports.json_shape import faults
 from reports.reporting import config, layout, parts, plan, report, room
@@ -48,6 +49,15 @@ def test_shape() -> None:
         (("plan", "waste"), 1.5),
         (("plan", "boards", 0, "cuts"), []),
         (("plan", "cost"), "dear"),
+        (("plan", "boards", 0, "turn"), 0),
+        (("plan", "boards", 0, "cuts", 0, "slants"), [45.0]),
+        (("plan", "settings", 0, "apart"), "no"),
+        (("plan", "turns", 0, "boards"), []),
+        (("plan", "sections", 0, "stops"), -1),
+        (("plan", "slots"), {"C1-S01": 0}),
+        (("plan", "money", "total"), None),
+        (("plan", "money", "load", "loads"), -1),
+        (("plan", "fasteners", 0, "unit"), "kg"),
         (("files",), [{"path": "a", "bytes": 1, "sha256": "xyz"}]),
     ],
 )
@@ -145,9 +155,55 @@ def test_settings_and_cuts() -> None:
     assert all(len(kind) == 1 for kind in kinds)
     assert set().union(*kinds) == {"stop", "fence", "mitre"}
     cut = rows["boards"][0]["cuts"][0]
-    assert list(cut) == ["part", "from", "to", "across"]
-    assert cut["to"] - cut["from"] == pytest.approx(_part(cut["part"])["length"])
-    assert (rows["fasteners"], rows["finish"], rows["hours"]) == ([], [], None)
+    assert list(cut) == ["part", "from", "to", "across", "across_end", "blank", "turned", "slants"]
+    stops = {part: s["stop"] for s in rows["settings"] if s["stop"] is not None for part in s["parts"]}
+    lengths = {c["part"]: c["to"] - c["from"] for board in rows["boards"] for c in board["cuts"]}
+    # A thousandth of a millimetre: lengths lie on whole ticks of 1/64 in, or are exact.
+    assert all(abs(length - stops[part]) <= 25.4 / 64.0 + 1e-3 for part, length in lengths.items())
+    assert rows["hours"] is None
+
+
+def test_turns_sections_and_slots_are_the_plans() -> None:
+    rows = report()["plan"]
+    assert [name for turn in rows["turns"] for name in turn["boards"]] == [board["id"] for board in rows["boards"]]
+    by_turn = {name: turn["number"] for turn in rows["turns"] for name in turn["boards"]}
+    assert all(by_turn[board["id"]] == board["turn"] for board in rows["boards"])
+    sorts = {(s["stock"], s["species"]) for s in rows["sections"]}
+    assert sorts == {(board["stock"], board["species"]) for board in rows["boards"]}
+    for section in rows["sections"]:
+        mine = [s for s in rows["settings"] if s["stop"] is not None and s["stock"] == section["stock"]]
+        assert len(mine) >= section["stops"] >= section["fewest"]
+        assert len(section["witness"]) == section["fewest"]
+        assert section["placements"] >= section["least_placements"]
+    assert set(rows["slots"]) == {part.id for part in parts() if part.bought}
+
+
+def test_money_adds_up() -> None:
+    """Nothing in this room has a price: every line is there, counted, and named as lacking."""
+    rows = report()["plan"]
+    money = rows["money"]
+    assert (money["total"], money["has_price"], money["is_complete"]) == (0.0, False, False)
+    names = [row["name"] for row in rows["fasteners"]]
+    assert names == ["slat nail", "pocket screw", "plug", "trim nail", "adhesive", "putty"]
+    assert set(names) < set(money["lacking"])
+    nails = sum(len(part.nails) for part in make_parts(layout()))
+    assert rows["fasteners"][0]["need"] == nails
+    assert money["notes"][0] == "an estimate, ask for quotes"
+
+
+def test_money_in_the_summary() -> None:
+    priced = json.loads(json.dumps(report()))
+    money = priced["plan"]["money"]
+    assert dict(summary(priced))["cost"].startswith("no prices given")
+    mover = {"what": "boards", "why": "cull", "low": -45.0, "high": 66.0}
+    money |= {"has_price": True, "total": 1545.0, "low": 1500.0, "high": 1611.0, "per_m2": 100.0, "movers": [mover]}
+    rows = dict(summary(priced))
+    assert rows["cost"] == "USD 1,545, an estimate, ask for quotes"
+    assert rows["cost per sq ft"] == "USD 9.29"  # 100 x 0.09290304
+    assert rows["cost range"] == "USD 1,500 to USD 1,611"
+    assert rows["cost lacks"].endswith(" more")
+    assert "cost range" not in dict(summary({**priced, "plan": {**priced["plan"], "money": {**money, "movers": []}}}))
+    assert dict(summary({**priced, "units": "mm"}))["cost per m2"] == "USD 100"
 
 
 def test_files(tmp_path: Path) -> None:
@@ -169,7 +225,7 @@ def test_summary() -> None:
     assert rows["coffers"] == "9"
     assert int(rows["full slats"]) + int(rows["ripped slats"]) == len(slats)
     assert int(rows["ripped slats"]) == sum(part.ripped for part in slats)
-    assert rows["distinct lengths"] == str(len({s.id for s in plan().settings if s.id.startswith("S")}))
+    assert rows["distinct lengths"] == str(len({s.id for s in plan().settings if s.id.startswith("stop-")}))
     assert rows["board length"] == f"{plan().board_length / 304.8:.0f} ft"
     assert rows["findings"] == "1 warn, 1 pass"
     assert rows["parts without a board"] == "1"

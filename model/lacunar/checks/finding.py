@@ -16,7 +16,7 @@ class Finding:
         where: part, coffer, wall or key.
         value: what was found, in `unit`; None where it is no number.
         limit: what is allowed, in `unit`.
-        unit: "mm", "deg", "count", "share" or "".
+        unit: "mm", "deg", "count", "share", a currency ("USD") or "".
         message: one sentence for a carpenter, value and limit in it with units as the config writes them.
         fix: what to do; "" where it passes.
         source: where the limit comes from.

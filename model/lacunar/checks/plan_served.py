@@ -7,13 +7,13 @@ Fix: buy a longer board (shop.board, shop.longest), or change the layout so that
 Source: arithmetic; the saw cut is the config's shop.kerf.
 """
 
-from itertools import pairwise
+import math
 
 from lacunar.checks.finding import Finding
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice, settle, tell_once
 from lacunar.parts import Part
-from lacunar.plan import Board, Cut, Unserved
+from lacunar.plan import Board, Cut, Unserved, fine_mark
 from lacunar.tolerances import CONTACT
 
 NAME = "plan-served"
@@ -69,7 +69,9 @@ def _part(voice: Voice, part: Part, cuts: list[tuple[Board, Cut]]) -> list[Findi
         return [voice.say("fail", part.id, message, value=len(cuts), limit=1, unit="count", fix="plan again")]
     board, cut = cuts[0]
     found: list[Finding] = []
-    if abs(cut.end - cut.start - part.length) > CONTACT:
+    # What is not chosen by the plan keeps its exact length, and is cut to the nearest mark.
+    mark = voice.subject.config.read_to if part.kind == "slat" else fine_mark(voice.subject.config)
+    if abs(cut.end - cut.start - part.length) > mark / 2.0 + CONTACT:
         message = (
             f"board {board.id} gives it {voice.length(cut.end - cut.start)}, it is {voice.length(part.length)} long"
         )
@@ -83,33 +85,56 @@ def _part(voice: Voice, part: Part, cuts: list[tuple[Board, Cut]]) -> list[Findi
 
 
 def _board(voice: Voice, board: Board) -> list[Finding]:
-    """Cuts inside the board, less what is lost at its ends, and none over another."""
-    waste = voice.subject.config.shop.end_waste
+    """Cuts inside the board, less what is lost at its ends, and a saw cut between each two."""
+    config = voice.subject.config
+    measured = [row.actual for row in config.shop.board if (row.stock, row.length) == (board.stock, board.length)]
+    room = next((actual for actual in measured if actual is not None), board.length) - config.shop.end_waste
     found: list[Finding] = []
     for cut in board.cuts:
-        over = max(waste - cut.start, cut.end - (board.length - waste))
+        over = max(config.shop.end_waste - cut.start, cut.end - room)
         if over > CONTACT:
             message = f"it lies {voice.length(over)} outside what board {board.id} has between its squared ends"
             found.append(voice.say("fail", cut.part, message, value=over, limit=0.0, fix="plan again"))
     for one, other in _neighbours(board):
-        between = other.start - one.end
-        if between < voice.subject.config.shop.kerf - CONTACT:
+        between = _between(voice, one, other)
+        if between < config.shop.kerf - CONTACT:
             message = f"{voice.length(between)} lie between it and {one.part} on board {board.id}, less than a saw cut"
-            limit = voice.subject.config.shop.kerf
-            found.append(voice.say("fail", other.part, message, value=between, limit=limit, fix="plan again"))
+            found.append(
+                voice.say("fail", other.part, message, value=between, limit=config.shop.kerf, fix="plan again")
+            )
     return found
 
 
 def _neighbours(board: Board) -> list[tuple[Cut, Cut]]:
-    """Pairs of cuts one behind the other; two rips side by side in one section are no such pair."""
+    """Pairs of cuts one behind the other or side by side."""
     cuts = sorted(board.cuts, key=lambda cut: (cut.start, cut.end))
-    return [(one, other) for one, other in pairwise(cuts) if not _side_by_side(one, other)]
+    return [(one, cuts[i + n]) for i, one in enumerate(cuts) for n in (1, 2, 3) if i + n < len(cuts)]
 
 
-def _side_by_side(one: Cut, other: Cut) -> bool:
-    if one.across is None or other.across is None:
-        return False
-    return one.across[1] <= other.across[0] + CONTACT or other.across[1] <= one.across[0] + CONTACT
+def _between(voice: Voice, one: Cut, other: Cut) -> float:
+    """What lies between two cuts, square to the saw cut; less than 0 where one lies over the other."""
+    if one.across is not None and other.across is not None and other.start < one.end:
+        return max(_beside(one, other), _beside(other, one))
+    part = voice.subject.part(one.part)
+    width = 0.0 if part is None else part.width
+    lean = math.tan(math.radians(one.slants[1])), math.tan(math.radians(other.slants[0]))
+    # Faces at the near edge and at the far edge, from the long points that start and end are.
+    near = other.start + width * max(-lean[1], 0.0) - (one.end - width * max(lean[0], 0.0))
+    far = other.start + width * max(lean[1], 0.0) - (one.end - width * max(-lean[0], 0.0))
+    return min(near, far) * math.cos(math.atan(max(abs(lean[0]), abs(lean[1]))))
+
+
+def _beside(near: Cut, far: Cut) -> float:
+    """How far the far rip's edge lies beyond the near rip's, at the worse end of where both are."""
+    places = (max(near.start, far.start), min(near.end, far.end))
+    return min(_edge(far, at)[0] - _edge(near, at)[1] for at in places)
+
+
+def _edge(cut: Cut, at: float) -> tuple[float, float]:
+    """Where a rip lies across the board at a place along it."""
+    first, second = cut.across or (0.0, 0.0), cut.across_end or cut.across or (0.0, 0.0)
+    share = (at - cut.start) / (cut.end - cut.start)
+    return first[0] + share * (second[0] - first[0]), first[1] + share * (second[1] - first[1])
 
 
 def _passed(voice: Voice) -> Finding:

@@ -7,6 +7,9 @@ from lacunar.checks import (
     beam_ends,
     beam_fits,
     bow,
+    budget,
+    bundle,
+    buy_flip,
     caution_asbestos,
     caution_electrical,
     caution_fire,
@@ -31,6 +34,7 @@ from lacunar.checks import (
 from lacunar.checks.finding import Finding
 from lacunar.checks.subject import Subject, make_subject
 from lacunar.config import Config
+from lacunar.cost import Cost
 from lacunar.layout import Layout
 from lacunar.parts import Part, as_drawn, make_parts
 from lacunar.plan import Plan
@@ -45,7 +49,9 @@ CHECKS: dict[str, Check] = {
     overlap_end.NAME: overlap_end.check_overlap_end,
     overlap_edge.NAME: overlap_edge.check_overlap_edge,
     what_shows.NAME: what_shows.check_what_shows,
+    bundle.NAME: bundle.check_bundle,
     fit_chance.NAME: fit_chance.check_fit_chance,
+    buy_flip.NAME: buy_flip.check_buy_flip,
     plan_served.NAME: plan_served.check_plan_served,
     clash.NAME: clash.check_clash,
     pocket_hidden.NAME: pocket_hidden.check_pocket_hidden,
@@ -57,6 +63,7 @@ CHECKS: dict[str, Check] = {
     ceiling_level.NAME: ceiling_level.check_ceiling_level,
     fixture_clear.NAME: fixture_clear.check_fixture_clear,
     headroom.NAME: headroom.check_headroom,
+    budget.NAME: budget.check_budget,
     caution_lead.NAME: caution_lead.check_caution_lead,
     caution_asbestos.NAME: caution_asbestos.check_caution_asbestos,
     caution_electrical.NAME: caution_electrical.check_caution_electrical,
@@ -66,7 +73,9 @@ CHECKS: dict[str, Check] = {
 """Every check by its name. Each says something, but for cautions that do not concern the house."""
 
 
-def run_checks(config: Config, room: Room, layout: Layout, parts: tuple[Part, ...], plan: Plan) -> tuple[Finding, ...]:
+def run_checks(
+    config: Config, room: Room, layout: Layout, parts: tuple[Part, ...], plan: Plan, cost: Cost
+) -> tuple[Finding, ...]:
     """What every check finds, check by check.
 
     Parts that were measured again on the wood are looked at as drawn: their beams and coffers are those of the design.
@@ -77,9 +86,10 @@ def run_checks(config: Config, room: Room, layout: Layout, parts: tuple[Part, ..
         layout: as arranged.
         parts: at the lengths of the plan.
         plan: boards and cuts.
+        cost: of the whole job.
     """
     drawn = as_drawn(parts, make_parts(layout), config) if config.field else parts
-    subject = make_subject(config, room, layout, drawn, plan)
+    subject = make_subject(config, room, layout, drawn, plan, cost)
     return tuple(finding for check in CHECKS.values() for finding in check(subject))
 
 

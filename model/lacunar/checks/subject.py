@@ -8,6 +8,7 @@ from shapely.geometry.base import BaseGeometry
 
 from lacunar.checks.shapes import opened, polygon, polygons_of, without
 from lacunar.config import Config
+from lacunar.cost import Cost
 from lacunar.layout import Coffer, Layout
 from lacunar.parts import Part
 from lacunar.plan import Plan
@@ -35,6 +36,7 @@ class Subject:
     layout: Layout
     parts: tuple[Part, ...]
     plan: Plan
+    cost: Cost
     polygons: tuple[Polygon, ...]
     by_id: Mapping[str, int]
     openings: Mapping[str, BaseGeometry]
@@ -62,7 +64,9 @@ class Subject:
         return tuple(part for part in self.parts if part.kind in HANGING)
 
 
-def make_subject(config: Config, room: Room, layout: Layout, parts: tuple[Part, ...], plan: Plan) -> Subject:
+def make_subject(
+    config: Config, room: Room, layout: Layout, parts: tuple[Part, ...], plan: Plan, cost: Cost
+) -> Subject:
     """Draw every outline once."""
     polygons = polygons_of([part.outline for part in parts], [part.holes for part in parts])
     return Subject(
@@ -71,6 +75,7 @@ def make_subject(config: Config, room: Room, layout: Layout, parts: tuple[Part, 
         layout=layout,
         parts=parts,
         plan=plan,
+        cost=cost,
         polygons=polygons,
         by_id={part.id: i for i, part in enumerate(parts)},
         openings={coffer.id: _opening(coffer, parts, polygons) for coffer in layout.coffers},

@@ -1,21 +1,25 @@
 """A room and the ceiling that is wanted in it, read from a TOML file and validated."""
 
+from lacunar.config.amounts import GALLON_LITRES, PackName
 from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, Trim
 from lacunar.config.config import Config
+from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.read import read_config, read_config_text
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Made, Mark, Moulding, RoomTable, Window
 from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, Question, template_text
 from lacunar.config.trust import SheetTrust, Trust, trust, used_stock
-from lacunar.config.words import distance_ends
-from lacunar.config.work_tables import FieldRow, Joists, OldCeilingTable, Shop, ShopBoard
+from lacunar.config.words import beam_mark, distance_ends
+from lacunar.config.work_tables import Coat, FieldRow, Joists, OldCeilingTable, Pack, Shop, ShopBoard
 from lacunar.config.write import FieldRows, config_text, write_field
 
 __all__ = [
+    "GALLON_LITRES",
     "QUESTIONS",
     "Beam",
     "BeamEnd",
     "Beams",
+    "Coat",
     "Config",
     "CrossBeams",
     "Door",
@@ -28,6 +32,8 @@ __all__ = [
     "Mark",
     "Moulding",
     "OldCeilingTable",
+    "Pack",
+    "PackName",
     "Question",
     "RoomTable",
     "SheetTrust",
@@ -38,9 +44,12 @@ __all__ = [
     "Trim",
     "Trust",
     "Window",
+    "beam_mark",
+    "beam_marks",
     "config_text",
     "distance_ends",
     "json_schema",
+    "measured_ends",
     "read_config",
     "read_config_text",
     "template_text",

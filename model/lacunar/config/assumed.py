@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterator
 
 from lacunar.config.config import Config
 from lacunar.config.defaults import existing_section, walls_of
-from lacunar.config.lengths import plain_length
+from lacunar.config.lengths import fine_length, plain_length
+from lacunar.config.marks import distances_across
 from lacunar.config.words import distance_ends
 from lacunar.materials import DEFAULT_OLD_CEILING
 
@@ -14,12 +15,6 @@ NOT_USED_YET = (
     "cross_beams.moisture",
     "framing.joists.span",
     "furring",
-    "shop.tax",
-    "shop.delivery",
-    "shop.contingency",
-    "shop.budget",
-    "shop.flip_stops",
-    "finish",
     "crew",
     "labels",
     "camera",
@@ -34,6 +29,7 @@ _LENGTHS: dict[str, Callable[[Config], float]] = {
     "slats.least_end_gap": lambda c: c.slats.least_end_gap,
     "slats.edge_gap": lambda c: c.slats.edge_gap,
     "slats.least_edge_gap": lambda c: c.slats.least_edge_gap,
+    "slats.margin": lambda c: c.slats.margin,
     "slats.narrowest_rip": lambda c: c.slats.narrowest_rip,
     "trim.width": lambda c: c.trim.width,
     "trim.height": lambda c: c.trim.height,
@@ -87,8 +83,7 @@ def _shape(config: Config) -> Iterator[str]:
     corners = config.room.corners
     measured = [set(distance_ends(key)) for key in config.room.measured]
     missing = [wall for wall in walls_of(corners) if set(wall) not in measured]
-    across = [ends for ends in measured if not any(ends == set(wall) for wall in walls_of(corners))]
-    if across or len(corners) != 4:
+    if distances_across(config) or len(corners) != 4:
         return
     if not missing:
         yield f"no diagonal measured: the corner at {corners[0]} is taken as square"
@@ -140,9 +135,13 @@ def _slats(config: Config) -> Iterator[str]:
     for key, taken in (("species", slats.species), ("run", slats.run), ("from", " and ".join(slats.from_))):
         if not config.is_given(f"slats.{key}"):
             yield f"slats.{key} not given: {taken} is taken"
-    if config.is_given("slats.ten") and config.is_given("slats.gap"):
-        yield f"slats.gap is not used: ten boards on the bench give {slats.gap:.2f} mm"
-    elif not config.is_given("slats.ten") and not config.is_given("slats.gap"):
+    board = plain_length(slats.nominal_width, units)
+    if slats.width != slats.nominal_width:
+        yield f"slats.width: {fine_length(slats.width, units)} is taken, as the bench gives it (slats.ten), not {board}"
+    if slats.spacer is None:
+        gap = fine_length(slats.gap, units)
+        yield f"slats.gap not given: {gap} is taken, what boards of {board} leave on the bench (slats.ten)"
+    elif not config.is_given("slats.gap"):
         yield f"slats.gap not given: {plain_length(slats.gap, units)} is taken"
 
 
@@ -172,6 +171,10 @@ def _above(config: Config) -> Iterator[str]:
     if not config.is_given("fasteners.slat"):
         length = plain_length(nail.length, config.units)
         yield f"fasteners.slat not given: {nail.gauge} gauge {nail.kind}s of {length}, {nail.per_joist} per joist"
+    trim = config.fasteners.trim
+    if not config.is_given("fasteners.trim"):
+        length, apart = plain_length(trim.length, config.units), plain_length(trim.spacing, config.units)
+        yield f"fasteners.trim not given: {trim.gauge} gauge {trim.kind}s of {length}, {apart} apart, and adhesive"
 
 
 def _shop(config: Config) -> Iterator[str]:

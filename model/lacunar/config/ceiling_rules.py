@@ -5,8 +5,12 @@ from collections.abc import Iterator
 
 from lacunar.config.ceiling_tables import CrossBeams
 from lacunar.config.facts import Breach, Facts
+from lacunar.config.lengths import Limit
 from lacunar.config.lines import KeyPath
 from lacunar.materials import find_lumber, nearest_stock
+
+BOARD_OFF = Limit("1/4 in", "6 mm")
+"""A dressed board is never so far off its width: a board or a spacer was miscounted. Own judgement."""
 
 
 def cross_beam_rules(facts: Facts) -> Iterator[Breach]:
@@ -107,6 +111,7 @@ def slat_rules(facts: Facts) -> Iterator[Breach]:
     slats, config = facts.config.slats, facts.config
     yield from known_stock(slats.stock, ("slats", "stock"), slats.width + slats.thickness, "width and thickness")
     least = config.read_to / 4.0
+    yield from _bench(facts)
     if slats.ten is not None and slats.gap < 0.0:
         yield Breach(
             path=("slats", "ten"),
@@ -115,7 +120,7 @@ def slat_rules(facts: Facts) -> Iterator[Breach]:
         )
     elif 0.0 < slats.gap < least:
         yield Breach(
-            path=("slats", "ten" if slats.ten is not None else "gap"),
+            path=("slats", "ten" if slats.spacer is None else "gap"),
             what=f"got {facts.fine(slats.gap)}, must be 0, or a quarter of read_to ({facts.fine(least)}) or more",
             also=(("read_to",),),
         )
@@ -134,6 +139,22 @@ def slat_rules(facts: Facts) -> Iterator[Breach]:
             "or less",
             fix="two equal rips would not always be as wide",
             also=(("slats", "width"), ("slats", "stock")),
+        )
+
+
+def _bench(facts: Facts) -> Iterator[Breach]:
+    """Ten boards and ten spacers leave about a nominal board beside the spacer."""
+    slats, units = facts.config.slats, facts.config.units
+    if slats.ten is None or slats.spacer is None:
+        return
+    if abs(slats.width - slats.nominal_width) > BOARD_OFF.mm(units):
+        yield Breach(
+            path=("slats", "ten"),
+            what=f"got {facts.length(slats.ten)}: less ten spacers (slats.gap) of {facts.length(slats.spacer)} that is "
+            f"{facts.fine(slats.width)} a board, must be within {BOARD_OFF.text(units)} of "
+            f"{facts.length(slats.nominal_width)}",
+            fix="count the boards and the spacers again; slats.gap is the spacer that lay between them",
+            also=(("slats", "gap"), ("slats", "width"), ("slats", "stock")),
         )
 
 

@@ -139,6 +139,9 @@ From = Annotated[
 ANGLE_KEY = "(run angle)"
 """Stands where a TOML key would: the angle is part of `run` in the file."""
 
+SPACER_KEY, NOMINAL_KEY = "(spacer)", "(nominal width)"
+"""Stand where TOML keys would: `gap` and `width` as the file has them, before the bench has its say."""
+
 _RUN = (
     "Which way the slats lie: with or across the existing beams, alternate, across the joists, along a wall, an angle."
 )
@@ -154,23 +157,36 @@ class SlatsOfCoffer(Table):
 
 
 class Slats(Table):
-    """The boards that cover a coffer."""
+    """The boards that cover a coffer.
+
+    Attributes:
+        width: of a full slat; from the bench, where `ten` and the spacer are given.
+        nominal_width: as the file or the lumber table has it.
+        gap: between two slats; from the bench, where `ten` is given alone.
+        spacer: what lies between two slats as they are laid; None where `ten` alone tells of it.
+    """
 
     stock: StockName = Field(default="", description='Nominal size, like "1x4"; or give width and thickness.')
     width: Section = Field(default=NOT_GIVEN, description="Dressed. Default: from the stock.")
+    nominal_width: float = Field(default=NOT_GIVEN, alias=NOMINAL_KEY)
     thickness: Section = Field(default=NOT_GIVEN, description="Dressed. Default: from the stock.")
     species: SpeciesName = Field(default="eastern white pine", description="Kind of wood.")
     run: Run = Field(default="across", description=_RUN)
     run_angle: float | None = Field(default=None, alias=ANGLE_KEY)
     gap: Small = Field(
         default=NOT_GIVEN,
-        description="Between two slats: 0, or at least a quarter of read_to. Default: 1/4 in, or 6 mm.",
+        description="Between two slats, by the spacer: 0, or at least a quarter of read_to. Default: 1/4 in, or 6 mm.",
     )
+    spacer: float | None = Field(default=None, alias=SPACER_KEY)
     from_: From = Field(default=(), alias="from", description=_FROM)
     end_gap: Small = Field(default=NOT_GIVEN, description="Between a slat's end and the coffer's side.")
     least_end_gap: Small = Field(default=NOT_GIVEN, description="It may shrink to this.")
     edge_gap: Small = Field(default=NOT_GIVEN, description="Beside the first and the last slat. Default: as gap.")
     least_edge_gap: Small = Field(default=NOT_GIVEN, description="It may shrink to this.")
+    margin: Small = Field(
+        default=NOT_GIVEN,
+        description="Kept from the shortest and the longest length that will do, where that costs nothing.",
+    )
     narrowest_rip: Section = Field(
         default=NOT_GIVEN,
         description="A narrower last slat becomes two equal ones. Default: half a board, at most 1 3/4 in.",
@@ -179,7 +195,9 @@ class Slats(Table):
         default="auto", description="Where a coffer's sides are not parallel: leave it in the edge gap, fan, taper."
     )
     ten: Length | None = Field(
-        default=None, description="Ten boards and ten spacers pushed together on the bench: gives the true gap."
+        default=None,
+        description="Ten boards and ten spacers pushed together on the bench: gives the true pitch; with gap, which is "
+        "then the spacer's own size, the boards' true width.",
     )
     coffer: Mapping[CofferName, SlatsOfCoffer] = Field(default={}, description="What is different in one coffer.")
 

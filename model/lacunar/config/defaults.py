@@ -11,6 +11,7 @@ from lacunar.config.room_tables import Beam, Door, Fixture, Window
 from lacunar.config.table import Table
 from lacunar.config.work_tables import Framing
 from lacunar.materials import DEFAULT_OLD_CEILING, OLD_CEILINGS, find_lumber, lumber_of_section
+from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH, Units, read_angle, read_length
 
 DEFAULTS: dict[str, tuple[str, str]] = {
@@ -19,6 +20,7 @@ DEFAULTS: dict[str, tuple[str, str]] = {
     "slats.end_gap": ("1/4 in", "6 mm"),
     "slats.least_end_gap": ("1/16 in", "1.5 mm"),
     "slats.least_edge_gap": ("1/16 in", "1.5 mm"),
+    "slats.margin": ("1/8 in", "3 mm"),
     "trim.width": ("3/4 in", "20 mm"),
     "trim.height": ("3/4 in", "20 mm"),
     "trim.least_overlap": ("1/4 in", "6 mm"),
@@ -27,6 +29,8 @@ DEFAULTS: dict[str, tuple[str, str]] = {
     "window.head": ("6 ft 10 in", "2080 mm"),
     "door.height": ("6 ft 8 in", "2000 mm"),
     "fasteners.slat.length": ("2 1/2 in", "64 mm"),
+    "fasteners.trim.length": ("1 1/4 in", "32 mm"),
+    "fasteners.trim.spacing": ("12 in", "300 mm"),
     "shop.kerf": ("1/8 in", "3 mm"),
     "shop.end_waste": ("1/4 in", "6 mm"),
 }
@@ -80,7 +84,11 @@ def fill_defaults(config: Config, given: Given) -> Config:
         "door": tuple(_opening(door, "door", units) for door in config.door),
         "fixture": tuple(_fixture(fixture, n, units) for n, fixture in enumerate(config.fixture, 1)),
         "framing": _framing(config.framing),
-        "fasteners": _changed(config.fasteners, slat=_lengths(config.fasteners.slat, "fasteners.slat", units)),
+        "fasteners": _changed(
+            config.fasteners,
+            slat=_lengths(config.fasteners.slat, "fasteners.slat", units),
+            trim=_lengths(config.fasteners.trim, "fasteners.trim", units),
+        ),
         "shop": _lengths(config.shop, "shop", units),
     }
     return _changed(config, **updates)
@@ -118,28 +126,49 @@ def _slats(config: Config) -> Slats:
     own_section = not math.isnan(slats.width) and not math.isnan(slats.thickness)
     stock = slats.stock or ("" if own_section else SLAT_STOCK)
     thick, wide = _dressed(stock)
-    width, thickness = _first(slats.width, wide), _first(slats.thickness, thick)
-    gap = slats.gap if slats.ten is None else slats.ten / 10.0 - width
-    gap = _first(gap, default_length("slats.gap", config.units))
+    nominal, thickness = _first(slats.width, wide), _first(slats.thickness, thick)
+    default_gap = NOT_GIVEN if slats.ten is not None else default_length("slats.gap", config.units)
+    spacer = _first(slats.gap, default_gap)
+    width, gap = (nominal, spacer) if slats.ten is None else _on_the_bench(nominal, spacer, slats.ten)
     end_gap = _first(slats.end_gap, default_length("slats.end_gap", config.units))
     edge_gap = _first(slats.edge_gap, gap)
     return _changed(
         slats,
-        stock=stock or section_name(thickness, width, config.units),
+        stock=stock or section_name(thickness, nominal, config.units),
         width=width,
+        nominal_width=nominal,
         thickness=thickness,
         gap=gap,
+        spacer=None if math.isnan(spacer) else spacer,
         end_gap=end_gap,
         edge_gap=edge_gap,
         least_end_gap=_first(slats.least_end_gap, min(end_gap, default_length("slats.least_end_gap", config.units))),
+        margin=_first(slats.margin, default_length("slats.margin", config.units)),
         least_edge_gap=_first(
             slats.least_edge_gap, min(edge_gap, default_length("slats.least_edge_gap", config.units))
         ),
-        narrowest_rip=_first(slats.narrowest_rip, width / 2.0),
+        narrowest_rip=_narrowest_rip(slats.narrowest_rip, nominal, width),
         from_=slats.from_ or walls_of(config.room.corners)[:2],
         coffer={name: _run(coffer) for name, coffer in slats.coffer.items()},
         **_angle(slats.run),
     )
+
+
+def _on_the_bench(nominal: float, spacer: float, ten: float) -> tuple[float, float]:
+    """A board's width and the gap beside it, together a tenth of `ten`.
+
+    The spacer is known by itself, so what is left of the pitch is the board; without it the board is taken as nominal.
+    """
+    width = ten / 10.0 - spacer
+    if math.isnan(width - nominal):
+        return nominal, ten / 10.0 - nominal
+    return (nominal if abs(width - nominal) <= ARITHMETIC else width), spacer
+
+
+def _narrowest_rip(given: float, nominal: float, width: float) -> float:
+    """Half a board; half of one that runs under, where half a nominal one was asked for."""
+    half = width / 2.0
+    return min(given, half) if given <= nominal / 2.0 else _first(given, half)
 
 
 def _run(coffer: SlatsOfCoffer) -> SlatsOfCoffer:

@@ -28,6 +28,11 @@ def plain_length(mm: float, units: Units) -> str:
     return text.removesuffix(" 0 in") if " ft " in text else text
 
 
+def fine_length(mm: float, units: Units) -> str:
+    """A length too fine for a tape, as a decimal: to a thousandth of an inch or 0.01 mm."""
+    return format_length(mm, units, INCH / 1000.0 if units == "in" else 0.01, "words")
+
+
 def written(value: object, units: Units) -> str:
     """What was read, with its unit: a text as it stands, a bare number in the file's units."""
     bare = not isinstance(value, str) or re.fullmatch(r"[-+ 0-9./]+", value)

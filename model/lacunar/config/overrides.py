@@ -3,11 +3,13 @@
 import copy
 import tomllib
 from collections.abc import Sequence
+from contextlib import suppress
 from typing import Any
 
 from lacunar.config.lines import KeyPath
 from lacunar.config.raw import Raw, is_list, is_table
 from lacunar.errors import Problem
+from lacunar.units import UnitError, Units, read_length
 
 
 def override_value(text: str) -> Any:
@@ -34,7 +36,26 @@ def apply_overrides(raw: Raw, overrides: Sequence[tuple[str, str]]) -> tuple[Raw
             paths.append(_set(changed, key, override_value(text)))
         except _NoPlaceError as error:
             problems.append(Problem(where=f"override {key}", what=str(error)))
+    if _GAP in paths and _TEN not in paths:
+        _keep_boards(raw, changed)
     return changed, paths, problems
+
+
+_GAP, _TEN = ("slats", "gap"), ("slats", "ten")
+
+
+def _keep_boards(raw: Raw, changed: Raw) -> None:
+    """Another spacer leaves the boards as they are: ten of each on the bench become longer by ten differences.
+
+    What is no spacer is left to validation.
+    """
+    units: Units = "mm" if changed.get("units") == "mm" else "in"
+    old: Any = raw.get("slats")
+    with suppress(UnitError, KeyError):
+        spacer = read_length(changed["slats"]["gap"], units)
+        if is_table(old) and spacer >= 0.0:
+            longer = 10.0 * (spacer - read_length(old["gap"], units))
+            changed["slats"]["ten"] = f"{read_length(old['ten'], units) + longer!r} mm"
 
 
 class _NoPlaceError(Exception):

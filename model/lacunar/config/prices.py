@@ -1,4 +1,4 @@
-"""A price list beside the config: a spreadsheet with the columns stock, length, price and on_hand."""
+"""A price list beside the config: a spreadsheet with the columns stock, length, price, on_hand, supply and actual."""
 
 import csv
 import io
@@ -13,7 +13,7 @@ from lacunar.config.raw import Raw, is_table
 from lacunar.config.reading import did_you_mean
 from lacunar.errors import Problem
 
-COLUMNS = ("stock", "length", "price", "on_hand")
+COLUMNS = ("stock", "length", "price", "on_hand", "supply", "actual")
 NEEDED = ("stock", "length")
 
 

@@ -1,6 +1,7 @@
 """A config file becomes a `Config`, or every problem of it is told at once."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +18,7 @@ from lacunar.config.reading import Reading
 from lacunar.config.rules import broken_rules
 from lacunar.config.syntax import read_text, read_toml
 from lacunar.config.validate import Validated, Wrong, related, validate
-from lacunar.config.words import is_corners
+from lacunar.config.words import beam_mark, is_corners
 from lacunar.errors import ConfigError, Problem
 
 
@@ -91,11 +92,28 @@ def _reading(raw: Raw) -> Reading:
     room = room if is_table(room) else {}
     corners: Any = room.get("corners", "ABCD")
     marks: Any = room.get("marks")
-    return Reading(
+    known = Reading(
         units="mm" if raw.get("units") == "mm" else "in",
         corners=corners if is_corners(corners) else "",
         marks=() if marks is None else tuple(marks) if is_table(marks) else None,
     )
+    return replace(known, beam_ends=_beam_ends(raw.get("beam", ()), known))
+
+
+def _beam_ends(beams: Any, known: Reading) -> tuple[str, ...] | None:
+    """What distances call the ends of the beams; None where some beam is not usable."""
+    if not is_list(beams):
+        return () if beams == () else None
+    found: list[str] = []
+    for number, beam in enumerate(beams, 1):
+        ends: Any = beam.get("ends") if is_table(beam) else None
+        for end in ends if is_list(ends) else (None,):
+            wall: Any = end.get("wall") if is_table(end) else None
+            wall = known.wall(wall.upper()) if isinstance(wall, str) else None
+            if wall is None:
+                return None
+            found.append(beam_mark(str(beam.get("name", f"E{number}")), wall))
+    return tuple(found)
 
 
 def _paths(value: Any, path: KeyPath = ()) -> list[KeyPath]:

@@ -21,11 +21,13 @@ class Reading:
         units: what bare numbers are in.
         corners: letters of the room's corners in order; "" where the file's own are not usable.
         marks: names of the room's marks; None where the file's own are not usable.
+        beam_ends: names of the measured beams' ends ("E1.AB"); None likewise.
     """
 
     units: Units = "in"
     corners: str = "ABCD"
     marks: tuple[str, ...] | None = ()
+    beam_ends: tuple[str, ...] | None = ()
 
     @property
     def walls(self) -> tuple[str, ...]:

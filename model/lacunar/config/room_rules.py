@@ -7,7 +7,7 @@ from lacunar.config.facts import Breach, Facts
 from lacunar.config.lengths import Limit
 from lacunar.config.lines import KeyPath
 from lacunar.config.room_tables import Beam, BeamEnd, Door, Mark, Window
-from lacunar.config.words import distance_ends
+from lacunar.config.words import beam_mark, distance_ends
 
 SHORTEST_WALL = Limit("2 ft", "600 mm")
 """A shorter wall of a four-cornered room is a unit that was forgotten; own judgement."""
@@ -21,6 +21,7 @@ def room_rules(facts: Facts) -> Iterator[Breach]:
         yield from _short_walls(facts)
     for name, mark in facts.config.room.marks.items():
         yield from _on_wall(facts, mark, ("room", "marks", name), 0.0)
+    yield from _not_up_yet(facts)
 
 
 def _heights(facts: Facts) -> Iterator[Breach]:
@@ -68,6 +69,27 @@ def _short_walls(facts: Facts) -> Iterator[Breach]:
                 what=f"got {facts.length(size)}, must be {SHORTEST_WALL.text(units)} or more for a wall",
                 fix=f"a bare number is in {'inches' if units == 'in' else 'millimetres'}",
             )
+
+
+def _not_up_yet(facts: Facts) -> Iterator[Breach]:
+    """No distance is taken to a beam that is still to go up: its place is wished for, not read."""
+    new = {
+        (beam.name, frozenset(end.wall)): (n, beam_mark(beam.name, end.wall))
+        for n, beam in enumerate(facts.config.beam)
+        for end in beam.ends
+        if beam.new
+    }
+    for key in facts.config.room.measured:
+        for end in distance_ends(key):
+            name, _, wall = end.rpartition(".")
+            if (name, frozenset(wall)) in new:
+                n, there = new[name, frozenset(wall)]
+                yield Breach(
+                    path=("room", "measured", key),
+                    what=f"got {there}, where a new beam is to go, must be the end of a beam that hangs there",
+                    fix="pencil its place on the wall and give that in room.marks",
+                    also=(("beam", n),),
+                )
 
 
 def _on_wall(facts: Facts, thing: Mark | BeamEnd | Window | Door, path: KeyPath, width: float) -> Iterator[Breach]:

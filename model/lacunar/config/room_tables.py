@@ -74,7 +74,8 @@ class RoomTable(Table):
     )
     measured: Mapping[Ends, Length] = Field(
         default={},
-        description='Every distance taken between two corners ("AC") or marks ("m1-C"), in any order. '
+        description='Every distance between two corners ("AC"), marks ("m1-C") or ends of measured beams ("E1.AB-C": '
+        "from where E1's near face meets wall AB to C), in any order. "
         "More than needed is good: it exposes a misread one.",
     )
     marks: Mapping[MarkName, Mark] = Field(default={}, description="More points to measure to.")

@@ -62,6 +62,9 @@ _OTHER = {
     "lamp_da": ("6 ft 1 in", "1850 mm"),
     "board": ("8 ft", "2400 mm"),
     "longest": ("12 ft", "3600 mm"),
+    "heaviest": ("550 lb", "250 kg"),
+    "can": ("1 qt", "1 l"),
+    "coverage": ("400 sq ft/gal", "10 m2/l"),
     "sill": ("2 ft 8 in", "800 mm"),
     "head": ("6 ft 10 in", "2080 mm"),
     "opening_at": ("3 ft", "900 mm"),
@@ -135,6 +138,8 @@ $beams
 # depth = $depth
 # ends  = [ { wall = "AB", from = "A", at = "$beam_at" }, { wall = "CD", from = "D", at = "$beam_at" } ]
 # made  = "solid"
+# Its ends are marks too: in [room.measured], "E1.AB-C" (in quotes) is the distance from where its near face meets wall
+# AB to corner C. Two of these to far corners tell a misread end.
 
 [cross_beams]                      # fitted between the others, to make the grid
 rows = $rows
@@ -176,12 +181,25 @@ gap     = "$gap"
 #   it, mostly 1/2 in (12.5 mm). There may be a second layer.
 # old_ceiling = { kind = "plaster on wood lath", thickness = "$plaster" }
 
-# [shop]                           # prices make the plan count money; longest is what fits your car
-# longest = "$longest"
+# [shop]                           # prices make the plan count money; longest and heaviest are what your car takes
+# longest  = "$longest"
+# heaviest = "$heaviest"
+# tax      = 0.07                  # a share, added to all goods
+# delivery = 60
+# contingency = 0.10               # kept back for what goes wrong
+# budget   = 3500
 # [[shop.board]]
 # stock  = "1x4"
 # length = "$board"
 # price  = 9.80
+# [[shop.pack]]                    # also "pocket screw", "plug", "trim nail", "adhesive", "putty", "behind paint"
+# name   = "slat nail"
+# holds  = 1000
+# price  = 21.50
+# [finish]
+# behind = "flat black"            # on the old ceiling, before the slats go up: it shows through every gap
+# when   = "before"                # all four sides of every piece, on horses; or "after", in place
+# coats  = [ { kind = "clear", holds = "$can", coverage = "$coverage", price = 27.50 } ]
 """
 
 

@@ -6,6 +6,7 @@ from typing import Literal
 
 from lacunar.config.config import Config
 from lacunar.config.defaults import walls_of
+from lacunar.config.marks import distances_across
 from lacunar.config.words import distance_ends
 
 GoodFor = Literal["look", "buy", "cut"]
@@ -109,15 +110,14 @@ def _phrase(sheet: SheetTrust) -> str:
 def _shape(config: Config) -> Iterator[str]:
     """Walls, and enough distances across the room to fix its shape."""
     corners = config.room.corners
-    walls = [set(wall) for wall in walls_of(corners)]
     measured = [set(distance_ends(key)) for key in config.room.measured]
     unmeasured = [wall for wall in walls_of(corners) if set(wall) not in measured]
     if unmeasured:
         yield f"the length of {' and '.join(f'wall {wall}' for wall in unmeasured)}"
-    diagonals = {frozenset(ends) for ends in measured if ends <= set(corners) and ends not in walls}
-    to_marks = {frozenset(ends) for ends in measured if not ends <= set(corners)}
+    across = distances_across(config)
+    diagonals = {ends for ends in across if ends <= set(corners)}
     wanted = len(corners) - 3
-    if 2 * len(diagonals) + len(to_marks) < 2 * wanted:
+    if len(diagonals) + len(across) < 2 * wanted:
         diagonal = "a diagonal" if wanted == 1 else f"{wanted} diagonals"
         yield f"{diagonal}, or {2 * wanted} distances from corners to marks on walls"
 

@@ -59,7 +59,7 @@ def validate(raw: Raw, context: Reading) -> Validated:
         try:
             config = Config.model_validate(_compact(tree, (), kept), context=context)
         except ValidationError as error:
-            found = [_wrong(one, kept) for one in error.errors(include_url=False)]
+            found = [_wrong(one, kept) for one in _first_causes(error.errors(include_url=False))]
             known = [path for path, _, _ in problems]
             problems += [one for one, _ in found if not any(related(one[0], path) for path in known)]
             for _, gone in found:
@@ -67,6 +67,12 @@ def validate(raw: Raw, context: Reading) -> Validated:
         else:
             return Validated(config=config, problems=problems, kept=kept)
     return Validated(config=None, problems=problems)
+
+
+def _first_causes(errors: Sequence[Any]) -> Sequence[Any]:
+    """Without what is said of a table below a wrong key: a dot outside quotes makes both out of one key."""
+    wrong_keys = {one["loc"] for one in errors}
+    return [one for one in errors if not (is_table(one.get("input")) and (*one["loc"], "[key]") in wrong_keys)]
 
 
 def _wrong(error: Any, kept: Mapping[KeyPath, Sequence[int]]) -> tuple[Wrong, KeyPath]:

@@ -1,7 +1,7 @@
 """Kinds of word: choices, names, walls, corners, species, stock, colours."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Annotated, Literal, get_args
 
 from pydantic import AfterValidator, BeforeValidator, PlainSerializer, ValidationInfo, WithJsonSchema
@@ -139,21 +139,48 @@ def _read_corner(value: object, info: ValidationInfo) -> str:
     return letter
 
 
+_BEAM_END = r"[A-Za-z0-9_-]+\.[A-Z]{2}"
+_DASHED = re.compile(rf"({_BEAM_END}|[^.-]*)-(.+)")
+
+
+def beam_mark(beam: str, wall: str) -> str:
+    """What a distance calls the place where a beam's near face meets a wall: "E1.AB"."""
+    return f"{beam}.{wall}"
+
+
 def distance_ends(key: str) -> tuple[str, str]:
-    """The two corners or marks that a key of `room.measured` names: "AC" is A and C, "m1-C" is m1 and C."""
-    first, _, second = key.partition("-")
-    return (first, second) if second else (key[:1], key[1:])
+    """The two corners, marks or beam ends that a key of `room.measured` names: "AC", "m1-C", "E1.AB-C".
+
+    Beams' names may hold dashes and still no key can be read in two ways: marks have none, and a beam's end has the
+    one dot, two letters before the end or the next dash.
+    """
+    dashed = _DASHED.fullmatch(key)
+    return (dashed[1], dashed[2]) if dashed else (key[:1], key[1:])
+
+
+def known_end(end: str, beam_ends: Sequence[str]) -> str:
+    """An end of a distance as the beam's own end is named ("E1.BA" may stand for "E1.AB"); any other as it is."""
+    beam, _, wall = end.rpartition(".")
+    turned = beam_mark(beam, wall[::-1])
+    return turned if beam and turned in beam_ends else end
 
 
 def _read_ends(value: object, info: ValidationInfo) -> str:
     known = reading(info)
-    ends = distance_ends(value) if isinstance(value, str) else ("", "")
-    all_known = known.corners and known.marks is not None
-    if ends[0] == ends[1] or (all_known and not set(ends) <= {*known.corners, *(known.marks or ())}):
+    beam_ends = known.beam_ends or ()
+    ends = [known_end(end, beam_ends) for end in distance_ends(value)] if isinstance(value, str) else ["", ""]
+    all_known = known.corners and known.marks is not None and known.beam_ends is not None
+    if ends[0] == ends[1] or (all_known and not set(ends) <= {*known.corners, *(known.marks or ()), *beam_ends}):
+        kinds = (("corners", known.corners), ("marks", known.marks or ()), ("beam ends", beam_ends))
+        there = [f"{kind} {', '.join(names)}" for kind, names in kinds if names]
+        beams = ""
+        if beam_ends:
+            beams = f', a beam\'s end in quotes as "{beam_ends[0]}-C"'
+        elif isinstance(value, str) and "." in value:
+            beams = "; beams' ends can be measured to where [[beam]] gives each beam"
         raise wrong(
-            f"got {shown(value)}, must be two of the corners {', '.join(known.corners)}"
-            + (f" or marks {', '.join(known.marks)}" if known.marks else ""),
-            'write two corners as "AC", and a mark with a dash as "m1-C"',
+            f"got {shown(value)}, must be two of the {_plain_list(tuple(there)) or 'corners'}",
+            f'write two corners as "AC", and a mark with a dash as "m1-C"{beams}',
         )
     assert isinstance(value, str)
     return value
@@ -173,7 +200,8 @@ Wall = Annotated[str, BeforeValidator(read_wall), _WALL_SCHEMA]
 Corner = Annotated[
     str, BeforeValidator(_read_corner), WithJsonSchema({"type": "string", "pattern": "^[A-Za-z]$", "examples": ["A"]})
 ]
-_ENDS_SCHEMA = {"type": "string", "pattern": "^([A-Z]{2}|[A-Za-z0-9_]+-[A-Za-z0-9_]+)$"}
+_END = rf"({_BEAM_END}|[A-Za-z0-9_]+)"
+_ENDS_SCHEMA = {"type": "string", "pattern": f"^([A-Z]{{2}}|{_END}-{_END})$"}
 Ends = Annotated[str, BeforeValidator(_read_ends), WithJsonSchema(_ENDS_SCHEMA)]
 HeightPlace = Annotated[
     str,

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from lacunar.config.amounts import PAINTS
 from lacunar.config.ceiling_rules import unknown_stock
 from lacunar.config.facts import Breach, Facts
 from lacunar.config.lengths import Limit
@@ -15,6 +16,9 @@ LEAST_SPACING, MOST_SPACING = Limit("6 in", "150 mm"), Limit("4 ft", "1200 mm")
 """Between joists, from boarded attics to the widest timber frames. Own judgement."""
 WIDEST_KERF = Limit("1/2 in", "12 mm")
 """Own judgement: no saw blade is thicker."""
+
+OFF_LENGTH = Limit("6 in", "150 mm")
+"""Own judgement: boards that are off by more are sold as another length."""
 
 
 def framing_rules(facts: Facts) -> Iterator[Breach]:
@@ -86,6 +90,39 @@ def shop_rules(facts: Facts) -> Iterator[Breach]:
             also=(("shop", "board"), ("shop", "boards")),
         )
     yield from _boards(facts)
+    yield from _packs(facts)
+    yield from _coats(facts)
+
+
+def _packs(facts: Facts) -> Iterator[Breach]:
+    packs = facts.config.shop.pack
+    yield from unique({("shop", "pack", n, "name"): pack.name for n, pack in enumerate(packs)}, "pack")
+    for n, pack in enumerate(packs):
+        if pack.coverage is not None and pack.name not in PAINTS:
+            yield Breach(
+                path=("shop", "pack", n, "coverage"),
+                what=f'"{pack.name}" is no paint, must be left out',
+                also=(("shop", "pack", n, "name"),),
+            )
+
+
+def _coats(facts: Facts) -> Iterator[Breach]:
+    """Coats out of one can say the same of the can."""
+    coats = facts.config.finish.coats if facts.config.finish else ()
+    seen: dict[tuple[str | None, ...], dict[str, tuple[int, float]]] = {}
+    for n, coat in enumerate(coats):
+        can = seen.setdefault((coat.kind, coat.colour, coat.sheen), {})
+        for key in ("price", "holds", "coverage"):
+            value: float | None = getattr(coat, key)
+            if value is None:
+                continue
+            first, known = can.setdefault(key, (n, value))
+            if known != value:
+                yield Breach(
+                    path=("finish", "coats", n, key),
+                    what=f"the same finish has another {key} in finish.coats[{first + 1}], must be the same",
+                    fix="say it once, or tell the two apart by colour or sheen",
+                )
 
 
 def _boards(facts: Facts) -> Iterator[Breach]:
@@ -107,6 +144,13 @@ def _boards(facts: Facts) -> Iterator[Breach]:
                 fix="add up what is on hand",
             )
         seen.add((board.stock, board.length))
+        if board.actual is not None and abs(board.actual - board.length) > OFF_LENGTH.mm(config.units):
+            yield Breach(
+                path=("shop", "board", n, "actual"),
+                what=f"got {facts.length(board.actual)}, must be within {OFF_LENGTH.text(config.units)} of its length, "
+                f"{facts.length(board.length)}",
+                fix="a board of another length is a row of its own",
+            )
 
 
 def later_rules(facts: Facts) -> Iterator[Breach]:

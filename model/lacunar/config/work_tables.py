@@ -3,8 +3,9 @@
 from collections.abc import Mapping
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, field_serializer
 
+from lacunar.config.amounts import Content, Coverage, Mass, PackName, Volume, content_text
 from lacunar.config.lengths import NOT_GIVEN, Board, Distance, Fine, Length, Section, Small
 from lacunar.config.numbers import Count, Gauge, Minutes, Money, OnHand, PerLength, Price, Share
 from lacunar.config.table import Table
@@ -16,6 +17,7 @@ from lacunar.config.words import (
     StockName,
     Text,
     Wall,
+    YesNo,
     YesNoAuto,
     one_of,
 )
@@ -59,10 +61,22 @@ class SlatNail(Table):
     per_joist: Count = Field(default=2, description="In each slat at each joist; one in rips under 2 in.")
 
 
+class TrimNail(Table):
+    """What holds the trim."""
+
+    kind: Annotated[NailKind, one_of(NailKind)] = Field(default="brad", description="What is driven.")
+    gauge: Gauge = Field(default=18, description="Steel wire gauge.")
+    length: Length = Field(default=NOT_GIVEN, description="Default: 1 1/4 in, or 32 mm.")
+    spacing: Length = Field(default=NOT_GIVEN, description="At most so far apart. Default: 12 in, or 300 mm.")
+    adhesive: YesNo = Field(default=True, description="A bead of adhesive behind every strip.")
+
+
 class Fasteners(Table):
     """Nails and screws."""
 
     slat: SlatNail = Field(default=SlatNail(), description="What holds the slats.")
+    trim: TrimNail = Field(default=TrimNail(), description="What holds the trim.")
+    spare: Share = Field(default=0.10, description="Share bought on top, for what is bent, dropped or squeezed out.")
 
 
 class ShopBoard(Table):
@@ -72,6 +86,24 @@ class ShopBoard(Table):
     length: Board = Field(description="As sold.")
     price: Price | None = Field(default=None, description="Of one, in the config's currency.")
     on_hand: OnHand = Field(default=0, description="How many are there already.")
+    supply: OnHand | None = Field(default=None, description="No more than so many can be bought.")
+    actual: Board | None = Field(default=None, description="What they measure, where that is not the length as sold.")
+
+
+class Pack(Table):
+    """A box of nails, a tube, a roll or a can of paint, as it is sold."""
+
+    name: Annotated[PackName, one_of(PackName)] = Field(description="What is in it.")
+    price: Price | None = Field(default=None, description="Of one pack, in the config's currency.")
+    holds: Content | None = Field(
+        default=None, description="Pieces in a box, length of a bead or roll, or what a can holds."
+    )
+    coverage: Coverage | None = Field(default=None, description="Of paint: how far it goes in one coat.")
+    on_hand: OnHand = Field(default=0, description="How many full packs are there already.")
+
+    @field_serializer("holds", when_used="json-unless-none")
+    def _written(self, holds: float) -> str | int:
+        return content_text(self.name, holds)
 
 
 class Shop(Table):
@@ -83,16 +115,19 @@ class Shop(Table):
     )
     cull: Share = Field(default=0.10, description="Share of bought boards that are not good enough.")
     longest: Board | None = Field(default=None, description="The longest board that fits the car.")
+    heaviest: Mass | None = Field(default=None, description="The heaviest load that the car takes.")
     boards: Text | None = Field(
         default=None,
-        description="A CSV file beside the config (stock,length,price,on_hand), instead of [[shop.board]].",
+        description="A CSV file (stock,length,price,on_hand,supply,actual) beside the config, not [[shop.board]].",
     )
-    tax: Share = Field(default=0.0, description="Added to prices.")
+    tax: Share = Field(default=0.0, description="Added to the price of all goods.")
     delivery: Money = Field(default=0.0, description="Added once.")
-    contingency: Share = Field(default=0.0, description="Kept back for what goes wrong.")
+    contingency: Share = Field(default=0.0, description="Share of goods and tax kept back for what goes wrong.")
     budget: Money | None = Field(default=None, description="The cost must stay within it.")
     flip_stops: Count = Field(default=1, description="Stops that the saw stand has.")
+    stack: Count = Field(default=1, description="Boards cut alike that the saw takes at once.")
     board: tuple[ShopBoard, ...] = Field(default=(), description="What the lumber yard sells.")
+    pack: tuple[Pack, ...] = Field(default=(), description="Nails, screws, adhesive, paint: what is sold by the pack.")
 
 
 class Coat(Table):
@@ -101,12 +136,16 @@ class Coat(Table):
     kind: Text = Field(description='Like "gel stain" or "clear".')
     colour: Text | None = Field(default=None, description='Like "tobacco brown".')
     sheen: Text | None = Field(default=None, description='Like "satin".')
+    price: Price | None = Field(default=None, description="Of one can, in the config's currency.")
+    holds: Volume | None = Field(default=None, description="What one can holds.")
+    coverage: Coverage | None = Field(default=None, description="How far it goes in one coat.")
 
 
 class Finish(Table):
     """Paint behind the slats and what goes onto the wood."""
 
     behind: Text | None = Field(default=None, description="Paint on the old ceiling; it shows through every gap.")
+    behind_coats: Count = Field(default=2, description="How many coats of it.")
     when: Annotated[When, one_of(When)] = Field(
         default="before", description="Boards finished before they go up, all four sides, or after, in place."
     )

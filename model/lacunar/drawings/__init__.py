@@ -1,5 +1,7 @@
-"""Printed pages: what stands on them, and the PDF of them."""
+"""Printed pages: what stands on them, and the PDF or SVG of them."""
 
+from lacunar.drawings.boards import board_pages
+from lacunar.drawings.lettering import tape_text
 from lacunar.drawings.page import (
     A4,
     BLACK,
@@ -14,10 +16,13 @@ from lacunar.drawings.page import (
     Spot,
     Stroke,
     Thing,
+    moved,
     rectangle,
     texts,
 )
+from lacunar.drawings.paper import paper_size
 from lacunar.drawings.pdf import pdf_bytes
+from lacunar.drawings.svg import svg_text
 
 __all__ = [
     "A4",
@@ -33,7 +38,12 @@ __all__ = [
     "Spot",
     "Stroke",
     "Thing",
+    "board_pages",
+    "moved",
+    "paper_size",
     "pdf_bytes",
     "rectangle",
+    "svg_text",
+    "tape_text",
     "texts",
 ]

@@ -1,7 +1,7 @@
 """What a printed page is made of: a short list of things at places, in mm from the top left corner, y down."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 Spot = tuple[float, float]
@@ -87,6 +87,16 @@ def rectangle(at: Spot, size: Spot, *, width: float = 0.25, colour: str = BLACK,
     (x, y), (w, h) = at, size
     corners = ((x, y), (x + w, y), (x + w, y + h), (x, y + h))
     return Stroke(points=corners, closed=True, width=width, colour=colour, fill=fill)
+
+
+def moved(thing: Thing, by: Spot) -> Thing:
+    """The same thing elsewhere: `by` is right and down, mm."""
+    dx, dy = by
+    if isinstance(thing, Stroke):
+        return replace(thing, points=tuple((x + dx, y + dy) for x, y in thing.points))
+    if isinstance(thing, Disc):
+        return replace(thing, centre=(thing.centre[0] + dx, thing.centre[1] + dy))
+    return replace(thing, at=(thing.at[0] + dx, thing.at[1] + dy))
 
 
 def texts(pages: Sequence[Page]) -> Iterator[str]:

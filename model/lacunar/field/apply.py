@@ -3,11 +3,12 @@
 import os
 import tempfile
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from lacunar.config import Config, FieldRow, read_config, read_config_text, write_field
 from lacunar.errors import ConfigError, Problem
+from lacunar.field.beams import uneven
 from lacunar.field.design import Design, design
 from lacunar.field.edit import edit_room
 from lacunar.field.filled import Design as Expected
@@ -83,8 +84,7 @@ def apply_measures(path: Path, filled: Path, limit: float | None = None) -> Appl
     """
     config = read_config(path)
     drawn = design(config)
-    limits: dict[str, float] = {stage: LIMITS[stage] if limit is None else limit for stage in STAGES}
-    read = read_filled(filled, config, _known(drawn, limits))
+    read = read_filled(filled, config, _known(drawn, limit))
     before = path.read_bytes()
     if "room" in read.values:
         fitted = _apply_room(path, filled, drawn, read)
@@ -100,8 +100,10 @@ def apply_measures(path: Path, filled: Path, limit: float | None = None) -> Appl
     )
 
 
-def _known(drawn: Design, limits: Mapping[str, float]) -> Known:
-    rows = {(row.stage, row.name): row for stage in STAGES for row in drawn.rows[stage]}
+def _known(drawn: Design, limit: float | None) -> Known:
+    limits: dict[str, float] = {stage: LIMITS[stage] if limit is None else limit for stage in STAGES}
+    every = [row if limit is None else replace(row, limit=limit) for stage in STAGES for row in drawn.rows[stage]]
+    rows = {(row.stage, row.name): row for row in every}
 
     def other(stage: str, name: str) -> Expected | None:
         """Another distance of the room than those of today's sheet: what is measured changes what else to measure."""
@@ -154,6 +156,9 @@ def _apply_room(path: Path, filled: Path, drawn: Design, read: Filled) -> Fitted
     if others:
         what = f"holds measures of the room and of {', '.join(others)}: the room's change the design of all others"
         raise ConfigError([Problem(where=filled.name, what=what, fix="apply the room's in a file of their own, first")])
+    problems = uneven(filled, drawn.config, drawn.sketch, read.values["room"], read.listed["room"])
+    if problems:
+        raise ConfigError(problems)
     text = path.read_bytes().decode("utf-8")
     mark = "\ufeff" if text.startswith("\ufeff") else ""
     edited = edit_room(

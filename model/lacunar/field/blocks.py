@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from typing import Final
 
 from lacunar.config import Config
-from lacunar.field.room import BeamEnd
+from lacunar.field.beams import BeamEnd
 from lacunar.field.row import Values, length_text
 
 Waiting = Mapping[str, Sequence[str]]

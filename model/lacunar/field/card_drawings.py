@@ -3,10 +3,12 @@
 import math
 from collections.abc import Sequence
 
+from shapely import LineString, Polygon
+
 from lacunar.drawings import GREY, PALE, WHITE, Anchor, Label, Spot, Stroke, Thing
 from lacunar.field.paper import BADGE, badge
 from lacunar.field.row import Row
-from lacunar.field.view import Numbered, View, aside, between, fitted, place_badges, tape
+from lacunar.field.view import Numbered, View, aside, between, fitted, place_badges, tape, ways_out
 from lacunar.geometry import Line, Point
 from lacunar.layout import Coffer, Layout
 
@@ -43,12 +45,14 @@ def _side_name(view: View, line: Line, start: Point, end: Point, text: str, out:
 
 
 def _inward(view: View, coffer: Coffer, ends: tuple[Point, Point], by: float) -> tuple[Spot, Spot]:
-    """A tape moved on the paper towards the coffer's middle, square to itself."""
+    """A tape moved on the paper square to itself, so that it lies in the coffer; towards its middle, where both do."""
     a, b = view.spots(ends)
     spots = view.spots(coffer.outline)
+    inside = Polygon(spots).buffer(1.0)
     middle = (sum(x for x, _ in spots) / len(spots), sum(y for _, y in spots) / len(spots))
     moved = [aside(a, b, way) for way in (by, -by)]
-    return min(moved, key=lambda line: math.dist(between(*line, 0.5), middle))
+    within = [line for line in moved if inside.covers(LineString(line))]
+    return min(within or moved, key=lambda line: math.dist(between(*line, 0.5), middle))
 
 
 def draw_coffer(layout: Layout, rows: Sequence[Row], at: Spot, size: Spot) -> list[Thing]:
@@ -66,7 +70,7 @@ def draw_coffer(layout: Layout, rows: Sequence[Row], at: Spot, size: Spot) -> li
         start, end = _inward(view, coffer, row.ends, INSET) if is_width else view.spots(row.ends)
         things += tape(start, end, dashed=row.optional, colour=GREY if row.optional else "#000000")
         lines.append(Numbered(number=row.number, start=start, end=end))
-    things += _corner_numbers(view, coffer)
+    things += _corner_numbers(view, coffer) if any(row.short.startswith("diagonal") for row in rows) else []
     return [*things, *place_badges(lines, taken)]
 
 
@@ -87,42 +91,68 @@ def _in_corner(view: View, coffer: Coffer, corner: Point) -> Spot:
 
 
 def _corner_numbers(view: View, coffer: Coffer) -> list[Thing]:
-    """1 to 4 inside the corners, for the diagonals."""
-    spots = view.spots(coffer.outline)
-    cx, cy = (sum(values) / len(spots) for values in zip(*spots, strict=True))
-    things: list[Thing] = []
-    for number, side in enumerate(coffer.sides, start=1):
-        x, y = view.spot(side.start)
-        spot = (x + math.copysign(1.9, x - cx), y + math.copysign(2.2, y - cy))
-        things.append(Label(at=spot, text=str(number), size=6.5, anchor="centre", colour=GREY))
-    return things
+    """1, 2, ... outside the corners, for the diagonals."""
+    spots = [view.spot(side.start) for side in coffer.sides]
+    return [
+        Label(at=(x + 2.0 * dx, y + 2.0 * dy), text=str(number), size=6.5, anchor="centre", colour=GREY)
+        for number, ((x, y), ((dx, dy), _)) in enumerate(zip(spots, ways_out(spots), strict=True), start=1)
+    ]
 
 
 def draw_last(layout: Layout, rows: Sequence[Row], at: Spot, size: Spot) -> list[Thing]:
-    """The slats that are up; the hole white, its two measures with their numbers on the slats."""
+    """The slats that are up; each hole white, its two measures with their numbers on the slats."""
     coffer, view, things = _coffer(layout, rows[0].card, at, size)
-    waiting = {id.strip() for id in rows[0].note.removeprefix("for ").split(",")}
+    waiting = {id.strip() for row in rows for id in row.note.removeprefix("for ").split(",")}
     for slat in layout.slats:
         if slat.coffer == coffer.id and slat.id not in waiting:
             things.append(Stroke(points=view.spots(slat.outline), closed=True, width=0.15, colour=GREY, fill=PALE))
+    taken = [_middle_of(thing) for thing in things if isinstance(thing, Label)]
+    for note in dict.fromkeys(row.note for row in rows):
+        things += _hole(view, [row for row in rows if row.note == note], taken)
+    return things
+
+
+def _hole(view: View, rows: Sequence[Row], taken: list[Spot]) -> list[Thing]:
+    """Both measures of a hole, a little inside its ends; where their numbers stand is taken."""
+    things: list[Thing] = []
     middle = between(view.spot(rows[0].ends[1]), view.spot(rows[-1].ends[1]), 0.5)
-    close = math.dist(*(view.spot(row.ends[1]) for row in rows)) - 2.0 * INSET < 2.0 * BADGE
-    for i, row in enumerate(rows):
+    for row in rows:
         a, b = view.spots(row.ends)
         length = math.dist(b, middle) or 1.0
-        step = (INSET * (middle[0] - b[0]) / length, INSET * (middle[1] - b[1]) / length)
-        start, end = (a[0] + step[0], a[1] + step[1]), (b[0] + step[0], b[1] + step[1])
-        things += tape(start, end, width=0.5)
-        number = _back(start, end, 5.0 + (2.0 * BADGE + 0.6) * (close and i > 0))
-        things.append(Stroke(points=(start, number), width=0.25, colour=GREY))
+        inward = ((middle[0] - b[0]) / length, (middle[1] - b[1]) / length)
+        start, end = _moved(a, inward, INSET), _moved(b, inward, INSET)
+        back = _moved((0.0, 0.0), (start[0] - end[0], start[1] - end[1]), 1.0 / (math.dist(start, end) or 1.0))
+        number = _free_spot(start, back, inward, taken)
+        taken.append(number)
+        things += [*tape(start, end, width=0.5), Stroke(points=(start, number), width=0.25, colour=GREY)]
         things += badge(number, row.number)
     return things
 
 
-def _back(start: Spot, end: Spot, by: float) -> Spot:
-    """So far before the start of a line."""
-    length = math.dist(start, end) or 1.0
-    return start[0] - by * (end[0] - start[0]) / length, start[1] - by * (end[1] - start[1]) / length
+def _free_spot(start: Spot, back: Spot, inward: Spot, taken: Sequence[Spot]) -> Spot:
+    """The nearest place behind a tape's start, or behind and inward of it, where no number stands yet."""
+    step = 2.0 * BADGE + 0.6
+    spots = [_moved(_moved(start, back, 5.0 + i * step), inward, j * step) for i in range(3) for j in range(-1, 3)]
+    free = [spot for spot in spots if all(math.dist(spot, other) >= step for other in taken)]
+    # What lies outward may stand past the coffer's side: only where it is much nearer.
+    return min(
+        free or spots, key=lambda spot: math.dist(spot, start) + (2.0 if _lies(spot, start, inward) < -1.0 else 0.0)
+    )
+
+
+def _lies(spot: Spot, start: Spot, way: Spot) -> float:
+    """How far along a way."""
+    return (spot[0] - start[0]) * way[0] + (spot[1] - start[1]) * way[1]
+
+
+def _middle_of(label: Label) -> Spot:
+    """Of a short text, about."""
+    shift = {"left": 2.0, "centre": 0.0, "right": -2.0}[label.anchor]
+    return label.at[0] + shift, label.at[1]
+
+
+def _moved(spot: Spot, way: Spot, by: float) -> Spot:
+    return spot[0] + by * way[0], spot[1] + by * way[1]
 
 
 def draw_trim(layout: Layout, rows: Sequence[Row], at: Spot, size: Spot) -> list[Thing]:

@@ -56,7 +56,7 @@ def card_pages(sheet: Paper, drawn: Sketch, rows: Sequence[Row]) -> tuple[Page, 
     """The key plan with the first cards, then the rest, each card whole on its page."""
     layout, kind = drawn.layout, CARDS[sheet.stage]
     assert layout is not None
-    groups = [[row for row in rows if row.card == card] for card in dict.fromkeys(row.card for row in rows)]
+    groups = _groups(sheet, kind, rows)
     bodies: list[list[Thing]] = [[*_key(sheet, drawn, layout, rows)]]
     y = sheet.top + KEY + GUTTER
     width = (sheet.width - (kind.columns - 1) * GUTTER) / kind.columns
@@ -71,6 +71,17 @@ def card_pages(sheet: Paper, drawn: Sketch, rows: Sequence[Row]) -> tuple[Page, 
             bodies[-1] += _card(sheet, layout, kind, group, at, (width, height))
         y += height + GUTTER * 0.8
     return pages(sheet, bodies)
+
+
+def _groups(sheet: Paper, kind: Card, rows: Sequence[Row]) -> list[Sequence[Row]]:
+    """The rows of each card; of a coffer with more slats than a page has room for, as many cards as it takes."""
+    most = kind.boxes * int((sheet.bottom - sheet.top - 2.0 * PAD) / CELL)
+    groups: list[Sequence[Row]] = []
+    for card in dict.fromkeys(row.card for row in rows):
+        mine = [row for row in rows if row.card == card]
+        share = math.ceil(len(mine) / math.ceil(len(mine) / most))
+        groups += [mine[i : i + share] for i in range(0, len(mine), share)]
+    return groups
 
 
 def _height(kind: Card, rows: Sequence[Row]) -> float:
@@ -95,8 +106,12 @@ def _card(sheet: Paper, layout: Layout, kind: Card, rows: Sequence[Row], at: Spo
 
 
 def _note(rows: Sequence[Row], at: Spot, width: float) -> list[Thing]:
-    """What holds for the whole card: where the piece goes, what the hole is for."""
+    """What holds for the whole card: where the piece goes, what the holes are for."""
     notes = list(dict.fromkeys(row.note for row in rows))
+    if all(note.startswith("for ") for note in notes):
+        # The card has the coffer's name already, and little room.
+        slats = ", ".join(note.removeprefix("for ") for note in notes)
+        notes = ["for " + slats.replace(f"{rows[0].card}-", "")]
     if len(notes) != 1 or not notes[0]:
         return []
     most = int((width - 16.0) / 1.4)

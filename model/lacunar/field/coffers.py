@@ -2,13 +2,21 @@
 
 import math
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import combinations, pairwise
 
+from shapely import LineString, Polygon
+from shapely import Point as Point2
+
+from lacunar.field.angled import angled_rows
 from lacunar.field.frame import Frame, frames
 from lacunar.field.row import Row
 from lacunar.geometry import Point
 from lacunar.layout import Layout
 from lacunar.survey import Room, ceiling_height
+from lacunar.tolerances import ARITHMETIC
+
+TOUCHES = 10.0
+"""mm. A tape that passes another corner more closely bends round it. Own choice."""
 
 LENGTHS = ("length at start", "length at middle", "length at end")
 
@@ -33,9 +41,11 @@ def chord_ends(frame: Frame, across: float) -> tuple[Point, Point] | None:
 
 
 def coffer_rows(room: Room, layout: Layout) -> Iterator[Row]:
-    """Of every coffer whose slats lie along a side: lengths, widths, depth, diagonals."""
+    """Of every coffer: lengths, widths, depth, diagonals; where slats lie at an angle, the line of each of them."""
     for frame in frames(layout):
-        if not frame.is_angled:
+        if frame.is_angled:
+            yield from angled_rows(frame)
+        else:
             yield from _lengths(frame)
             yield from width_rows(frame)
             yield from _depth(room, layout, frame)
@@ -92,15 +102,19 @@ def _depth(room: Room, layout: Layout, frame: Frame) -> Iterator[Row]:
             return
 
 
-def diagonal_names() -> tuple[str, str]:
-    """By the corners that they join."""
-    return "diagonal 1-3", "diagonal 2-4"
+def diagonals(frame: Frame) -> Iterator[tuple[str, tuple[Point, Point]]]:
+    """Between corners that see each other and share no side, by their numbers: name and ends."""
+    corners = [side.start for side in frame.coffer.sides]
+    inside = Polygon(corners).buffer(ARITHMETIC)
+    for (i, a), (j, b) in combinations(enumerate(corners), 2):
+        others = [point for k, point in enumerate(corners) if k not in (i, j)]
+        if j - i in (1, len(corners) - 1):
+            continue
+        tape = LineString((a, b))
+        if inside.covers(tape) and all(tape.distance(Point2(point)) > TOUCHES for point in others):
+            yield f"diagonal {i + 1}-{j + 1}", (a, b)
 
 
 def _diagonals(frame: Frame) -> Iterator[Row]:
-    sides = frame.coffer.sides
-    if len(sides) != 4:
-        return
-    for short, i in zip(diagonal_names(), (0, 1), strict=True):
-        a, b = sides[i].start, sides[i + 2].start
-        yield _row(frame, short, frame.true_length(a, b), (a, b), "optional", True)
+    for short, ends in diagonals(frame):
+        yield _row(frame, short, frame.true_length(*ends), ends, "optional", True)

@@ -3,14 +3,16 @@
 # pyright: basic
 # tomlkit's containers are untyped; what goes in and comes out here is plain text.
 
+import re
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from lacunar.config import Config
+from lacunar.field.beams import Section, beam_ends, beam_rows, sections
 from lacunar.field.blocks import even_beams, single_height
 from lacunar.field.fitted import Fitted
-from lacunar.field.room import Target, beam_ends, target
+from lacunar.field.room import Target, target
 from lacunar.field.row import Values, length_text
 from lacunar.field.sketch import Sketch
 from lacunar.units import UnitError, read_length
@@ -27,7 +29,7 @@ class Edited:
 
 
 def edit_room(text: str, config: Config, sketch: Sketch, values: Values, listed: Collection[str]) -> Edited:
-    """Write distances, marks, heights, beam ends and the light.
+    """Write distances, marks, heights, beams and the light.
 
     Args:
         text: of the file, without a byte order mark.
@@ -40,21 +42,31 @@ def edit_room(text: str, config: Config, sketch: Sketch, values: Values, listed:
 
     found = {name: target(config, sketch, name) for name in values}
     aims = sorted(
-        ((aim, name) for name, aim in found.items() if aim is not None), key=lambda pair: ORDER.index(pair[0].kind)
+        ((aim, name) for name, aim in found.items() if aim is not None and aim.kind != "section"),
+        key=lambda pair: ORDER.index(pair[0].kind),
     )
+    there = {*config.room.marks, *(aim.keys[0] for aim, _ in aims if aim.kind == "mark")}
     fitted = Fitted()
+    for aim, name in aims:
+        if lacking := [mark for mark in aim.needs if mark not in there]:
+            fitted = fitted.waits(name, [f"{sketch.marks[mark][1]}-{mark}" for mark in lacking])
+    aims = [(aim, name) for aim, name in aims if there.issuperset(aim.needs)]
     text, waiting = single_height(text, config, {a.keys[0]: values[n] for a, n in aims if a.kind == "height"})
     text, more = even_beams(text, config, beam_ends(config, sketch), values)
     for what, missing in {**waiting, **more}.items():
         fitted = fitted.waits(what, missing)
     document: Any = tomlkit.parse(text)
     for aim, name in aims:
-        lacking = [mark for mark in aim.needs if mark not in document["room"].get("marks", {})]
-        if lacking:
-            fitted = fitted.waits(name, [f"{sketch.marks[mark][1]}-{mark}" for mark in lacking])
-        else:
-            _write(document, config, aim, name, values[name], listed)
-    return Edited(text=tomlkit.dumps(document), fitted=fitted)
+        _write(document, config, aim, name, values[name], listed)
+    for section in sections(config, sketch, values):
+        fitted = _section(document, config, sketch, section, values, fitted)
+    return Edited(text=_with_ends_of(text, tomlkit.dumps(document)), fitted=fitted)
+
+
+def _with_ends_of(before: str, after: str) -> str:
+    """New lines end as all others do."""
+    lone = re.compile(r"(?<!\r)\n")
+    return after if lone.search(before) else lone.sub("\r\n", after)
 
 
 def _write(document: Any, config: Config, aim: Target, name: str, mm: float, listed: Collection[str]) -> None:
@@ -77,13 +89,44 @@ def _write(document: Any, config: Config, aim: Target, name: str, mm: float, lis
         _put(config, at, next((key for key in at if {*key} == {*aim.keys[1]}), aim.keys[1]), mm)
 
 
+def _section(document: Any, config: Config, sketch: Sketch, section: Section, values: Values, fitted: Fitted) -> Fitted:
+    """A beam's width or depth into its own table, once it has one and both its ends are read."""
+    what = f"{section.beam} {'width half way' if section.key == 'middle' else section.key}"
+    if section.missing:
+        return fitted.waits(what, [name for name in section.names if name not in values])
+    names = [beam.name for beam in config.beam] or [beam.get("name") for beam in document.get("beam", ())]
+    if section.beam not in names:
+        rows = [row.name for row in beam_rows(config, sketch) if not row.optional]
+        return fitted.waits(what, [name for name in rows if name not in values])
+    _put(config, document["beam"][names.index(section.beam)], section.key, section.mean)
+    return fitted
+
+
 def _put(config: Config, table: Any, key: str, mm: float) -> None:
     """A length into a table, unless it is there already; a bare number of millimetres stays one."""
     old = table.get(key)
     if old is not None and _reads_as(old, config) == mm:
         return
     bare = config.units == "mm" and isinstance(old, int | float)
-    table[key] = (int(mm) if mm == int(mm) else mm) if bare else length_text(mm, config.units)
+    value = (int(mm) if mm == int(mm) else mm) if bare else length_text(mm, config.units)
+    if old is None:
+        _add(table, key, value)
+    else:
+        table[key] = value
+
+
+def _add(table: Any, key: str, value: Any) -> None:
+    """A new key after the last one: comments that stand above the next table stay there."""
+    from tomlkit.items import Table
+
+    is_block = isinstance(table, Table)
+    body: Any = table.value.body if is_block else []
+    count = max((i for i, (name, _) in enumerate(body, start=1) if name is not None), default=0)
+    tail = [item for _, item in body[count:]]
+    del body[count:]
+    table[key] = value
+    for item in tail:
+        table.add(item)
 
 
 def _reads_as(value: Any, config: Config) -> float | None:

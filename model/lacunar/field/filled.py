@@ -3,6 +3,7 @@
 import csv
 import difflib
 import io
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -49,9 +50,14 @@ class Known:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Design:
-    """What is expected of a measure, mm; None where nobody knows."""
+    """What is expected of a measure, mm; None where nobody knows.
+
+    Attributes:
+        limit: mm; how far off it may be; None for its stage's limit.
+    """
 
     mm: float | None
+    limit: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,12 +66,12 @@ class Filled:
 
     Attributes:
         values: mm, by stage and name.
-        listed: every row of the file, by stage and name.
+        listed: every row of the file, by stage and name, with its line.
         blank: how many rows have no value yet.
     """
 
     values: Mapping[str, Mapping[str, float]]
-    listed: Mapping[str, frozenset[str]]
+    listed: Mapping[str, Mapping[str, int]]
     blank: int
 
 
@@ -89,14 +95,18 @@ def read_filled(path: Path, config: Config, known: Known) -> Filled:
         if line.measured in NOT_YET:
             continue
         first[line.stage, line.name] = line
-        read = _value(path, line, config.units, found, known.limits[line.stage])
+        limit = known.limits[line.stage] if found.limit is None else found.limit
+        read = _value(path, line, config.units, found, limit)
         if isinstance(read, Problem):
             problems.append(read)
         else:
             values.setdefault(line.stage, {})[line.name] = read
     if problems:
         raise ConfigError(problems)
-    listed = {stage: frozenset(line.name for line in lines if line.stage == stage) for stage in STAGES}
+    numbers = {(line.stage, line.name): line.number for line in lines} | {
+        key: line.number for key, line in first.items()
+    }
+    listed = {stage: {name: at for (of, name), at in numbers.items() if of == stage} for stage in STAGES}
     return Filled(values=values, listed=listed, blank=blank)
 
 
@@ -165,7 +175,7 @@ def _problem_of_line(path: Path, line: Line, known: Known, first: Mapping[tuple[
         what = f'stage: got "{line.stage}", must be of {", ".join(STAGES)}'
         return Problem(where=where, what=what)
     row = known.rows.get((line.stage, line.name))
-    design = Design(mm=row.design) if row is not None else known.design(line.stage, line.name)
+    design = Design(mm=row.design, limit=row.limit) if row is not None else known.design(line.stage, line.name)
     if design is None:
         return Problem(where=where, what=_unknown(line, known), fix=_nearest(line, known))
     before = first.get((line.stage, line.name))
@@ -189,7 +199,8 @@ def _unknown(line: Line, known: Known) -> str:
 
 
 def _card(line: Line) -> str:
-    return line.name.partition("-" if line.stage == "trim" else " ")[0]
+    """The coffer or piece that a row is about: "C5" of C5-T2 and of C5-S03 middle line, "X1-2" of X1-2 left top."""
+    return re.split(" " if line.stage == "openings" else "[ -]", line.name, maxsplit=1)[0]
 
 
 def _nearest(line: Line, known: Known) -> str:

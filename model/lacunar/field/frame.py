@@ -45,6 +45,17 @@ class Frame:
         side = self.coffer.sides[self.opposite]
         return side.start, side.end
 
+    @property
+    def near_corners(self) -> tuple[Point, Point]:
+        """The two ends of the start side, each next to the far corner at the same place."""
+        side = self.coffer.sides[self.coffer.start_side]
+        return side.end, side.start
+
+    def start_names(self) -> tuple[str, str]:
+        """What stands beside the two near corners."""
+        sides, at = self.coffer.sides, self.coffer.start_side
+        return sides[(at + 1) % len(sides)].against, sides[at - 1].against
+
     def end_names(self) -> tuple[str, str]:
         """What stands beside the two far corners: a bar's id or a wall's name."""
         sides, at = self.coffer.sides, self.opposite

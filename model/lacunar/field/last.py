@@ -1,8 +1,9 @@
-"""Stage last: the hole that the full slats leave, at both ends; from it the rip."""
+"""Stage last: the holes that the full slats leave, each at both ends; from them the rips."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from lacunar.config import Config
 from lacunar.field.fitted import Fitted, Remark
@@ -16,71 +17,98 @@ from lacunar.tolerances import ARITHMETIC
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hole:
-    """What is left of a coffer when its last full slat is up.
+    """What is left of a coffer when its full slats are up: beside its last one, and beside its first.
 
     Attributes:
-        front: far edge of the last full slat (the start side where there is none), the hole to its right.
-        ids: of the slats that go into it, in order; a severed one has several.
-        first_gap: before the first of them, at the two far corners.
-        gap: between two of them, at the two far corners.
-        corners: the coffer's two far corners.
+        which: "first" along the start side, "last" along the opposite one.
+        front: edge of the nearest full slat (the start side where there is none), the hole to its right.
+        ids: of the slats that go into it, from the front on; a severed one has several.
+        first_gap: before the first of them, at the two corners.
+        gap: between two of them, at the two corners.
+        edge_gap: wished for beyond the last of them.
+        corners: the two ends of the side beyond, the one first that comes first clockwise along the opposite side.
+        names: of its two measures.
     """
 
     frame: Frame
+    which: Literal["first", "last"]
     front: Line
     ids: tuple[tuple[str, ...], ...]
     first_gap: tuple[float, float]
     gap: tuple[float, float]
+    edge_gap: float
     corners: tuple[Point, Point]
+    names: tuple[str, str]
 
     @property
     def depths(self) -> tuple[float, float]:
-        """Across the hole at the two far corners, plan mm."""
+        """Across the hole at its two corners, plan mm."""
         first, second = (-self.front.offset(corner) for corner in self.corners)
         return first, second
 
-    @property
-    def names(self) -> tuple[str, str]:
-        """Of its two measures."""
-        first, second = self.frame.end_names()
-        if first == second:
-            first, second = f"{first} (1)", f"{second} (2)"
-        return f"last hole at {first}", f"last hole at {second}"
-
 
 def holes(layout: Layout) -> tuple[Hole, ...]:
-    """Of every coffer whose last slat is a rip."""
-    return tuple(hole for frame in frames(layout) if not frame.is_angled for hole in _hole(frame))
+    """Of every coffer that has rips: one along each side that a rip lies along, the first before the last.
+
+    Where every slat is a rip there is no full one to measure from: the whole coffer is the last hole.
+    """
+    return tuple(hole for frame in frames(layout) if not frame.is_angled for hole in _holes(frame))
 
 
-def _hole(frame: Frame) -> Iterator[Hole]:
-    numbers = sorted({slat.number for slat in frame.slats})
-    by_number = {n: [slat for slat in frame.slats if slat.number == n] for n in numbers}
-    rips: list[int] = []
-    while numbers and by_number[numbers[-1]][0].ripped:
-        rips.insert(0, numbers.pop())
-    if not rips:
-        return
+def _holes(frame: Frame) -> Iterator[Hole]:
+    by_number: dict[int, list[Slat]] = {}
+    for slat in frame.slats:
+        by_number.setdefault(slat.number, []).append(slat)
+    rows = [by_number[number] for number in sorted(by_number)]
+    full = [i for i, row in enumerate(rows) if not _is_rip(row)]
     coffer = frame.coffer
-    corners = frame.far_corners
-    wide = [frame.place(corner)[1] for corner in corners]
+    wide = [frame.place(corner)[1] for corner in frame.far_corners]
     gaps = (coffer.gap, coffer.gap_end) if wide[0] <= wide[1] else (coffer.gap_end, coffer.gap)
-    yield Hole(
+    if not full:
+        edge = (coffer.edge_gaps[0], coffer.edge_gaps[0])
+        yield _hole(frame, "last", frame.base, rows, edge, gaps)
+        return
+    if before := rows[: full[0]][::-1]:
+        yield _hole(frame, "first", _edge(frame, rows[full[0]][0], 0.5).reversed(), before, gaps, gaps)
+    if after := rows[full[-1] + 1 :]:
+        yield _hole(frame, "last", _edge(frame, rows[full[-1]][0], -0.5), after, gaps, gaps)
+
+
+def _is_rip(row: Sequence[Slat]) -> bool:
+    """Ripped along its whole length: narrow parts of a coffer that is no quadrilateral have sawn ends only."""
+    return row[0].ripped and any(row[0].edges)
+
+
+def _hole(
+    frame: Frame,
+    which: Literal["first", "last"],
+    front: Line,
+    rips: Sequence[Sequence[Slat]],
+    first_gap: tuple[float, float],
+    gap: tuple[float, float],
+) -> Hole:
+    is_last = which == "last"
+    beside = frame.end_names() if is_last else frame.start_names()
+    first, second = beside if beside[0] != beside[1] else (f"{beside[0]} (1)", f"{beside[1]} (2)")
+    return Hole(
         frame=frame,
-        front=_far_edge(frame, by_number[numbers[-1]][0]) if numbers else frame.base,
-        ids=tuple(tuple(slat.id for slat in by_number[n]) for n in rips),
-        first_gap=gaps if numbers else (coffer.edge_gaps[0], coffer.edge_gaps[0]),
-        gap=gaps,
-        corners=corners,
+        which=which,
+        front=front,
+        ids=tuple(tuple(slat.id for slat in row) for row in rips),
+        first_gap=first_gap,
+        gap=gap,
+        edge_gap=frame.coffer.edge_gaps[1 if is_last else 0],
+        corners=frame.far_corners if is_last else frame.near_corners,
+        names=(f"{which} hole at {first}", f"{which} hole at {second}"),
     )
 
 
-def _far_edge(frame: Frame, slat: Slat) -> Line:
-    """The edge away from the start side, run as the start side runs."""
+def _edge(frame: Frame, slat: Slat, share: float) -> Line:
+    """An edge of a full slat, run as the start side runs: half its width (0.5) towards that side, or away from it."""
     axis = Line.through(*slat.axis)
     if axis.direction[0] * frame.base.direction[0] + axis.direction[1] * frame.base.direction[1] < 0.0:
         axis = axis.reversed()
-    return axis.shifted(-slat.width / 2.0)
+    return axis.shifted(share * slat.width)
 
 
 def last_rows(layout: Layout) -> Iterator[Row]:
@@ -91,7 +119,7 @@ def last_rows(layout: Layout) -> Iterator[Row]:
             yield Row(
                 stage="last",
                 name=f"{id} {short}",
-                short=short.removeprefix("last "),
+                short=short,
                 card=id,
                 design=depth * across,
                 ends=(hole.front.at(hole.front.along(corner)), corner),
@@ -132,7 +160,7 @@ def _widths(config: Config, hole: Hole, slat: Part, more: tuple[float, float]) -
     if slat.width_end is not None:
         ends = [_along(hole, more, p) / share for p in slat.axis]
         return slat.width + ends[0], slat.width_end + ends[1]
-    wished = hole.frame.coffer.edge_gaps[1]
+    wished = hole.edge_gap
     spare = [
         depth - gap - (share - 1) * between - share * slat.width - wished
         for depth, gap, between in zip(hole.depths, hole.first_gap, hole.gap, strict=True)
@@ -148,7 +176,7 @@ def _widths(config: Config, hole: Hole, slat: Part, more: tuple[float, float]) -
 
 
 def _along(hole: Hole, at_corners: tuple[float, float], point: Point) -> float:
-    """What is known at the two far corners, at a place between them."""
+    """What is known at the two corners, at a place between them."""
     a, b = (hole.front.along(corner) for corner in hole.corners)
     share = (hole.front.along(point) - a) / (b - a)
     return at_corners[0] + share * (at_corners[1] - at_corners[0])

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from lacunar.config import Config
-from lacunar.drawings import A4, GREY, LETTER, Disc, Label, Page, Spot, Stroke, Thing, rectangle
+from lacunar.drawings import GREY, Disc, Label, Page, Spot, Stroke, Thing, paper_size, rectangle
 from lacunar.field.row import FINE, Row, Stage
 from lacunar.units import Units, format_length
 
@@ -23,7 +23,7 @@ TITLES: dict[Stage, str] = {
     "room": "Measure 1: the room",
     "openings": "Measure 2: openings for beam pieces",
     "coffers": "Measure 3: coffers for slats",
-    "last": "Measure 4: the last hole for its rip",
+    "last": "Measure 4: the holes for rips",
     "trim": "Measure 5: sides for trim",
 }
 HOW: dict[Stage, str] = {
@@ -34,10 +34,16 @@ HOW: dict[Stage, str] = {
     "taken off later.",
     "coffers": "Beams are up, no slat is cut. Lengths run along the slats, widths square across them, depth from the "
     "old ceiling down to the underside of the beam. To {mark}; take nothing off. Dashed ones are good to have.",
-    "last": "All full slats of the coffer are up. From the edge of the last one to the beam or wall, at both ends, to "
-    "{mark}. Take nothing off: gaps are taken off later.",
+    "last": "All full slats of the coffer are up, no rip is: where a hole is left at both sides, its design says where "
+    "they begin. From the edge of the slat square to the beam or wall, at both ends of each hole, to {mark}. Take "
+    "nothing off.",
     "trim": "Slats are up. Each side from corner to corner, right under the slats, to {mark}. Take nothing off.",
 }
+HOW_ANGLED = (
+    "Beams are up, no slat is cut. Draw both edges of every slat on the old ceiling, a spacer apart. Then measure each "
+    "along its middle line, from beam to beam or wall, to {mark}. Take nothing off: end gaps are taken off later."
+)
+"""For coffers, where all slats lie at an angle."""
 LADDER = (
     "On the ladder: all feet on the floor and locked, hips between the rails; climb down to move it. "
     "Long tapes: two people."
@@ -56,12 +62,14 @@ class Paper:
     Attributes:
         size: of the paper, mm.
         near_light: some of it is measured beside an electrical box.
+        how: what to do.
     """
 
     config: Config
     stage: Stage
     size: Spot
     near_light: bool
+    how: str
 
     @property
     def units(self) -> Units:
@@ -84,11 +92,10 @@ class Paper:
         return self.size[1] - MARGIN - FOOT
 
 
-def paper(config: Config, stage: Stage, near_light: bool) -> Paper:
-    """Letter or A4: what labels are printed on, else what goes with the units."""
-    sheet = config.labels.grid.sheet if config.is_given("labels.grid.sheet") else ""
-    is_letter = sheet == "letter" or (not sheet and config.units == "in")
-    return Paper(config=config, stage=stage, size=LETTER if is_letter else A4, near_light=near_light)
+def paper(config: Config, stage: Stage, near_light: bool, angled: bool = False) -> Paper:
+    """One stage's sheets, empty."""
+    how = HOW_ANGLED if angled else HOW[stage]
+    return Paper(config=config, stage=stage, size=paper_size(config), near_light=near_light, how=how)
 
 
 def pages(sheet: Paper, bodies: Sequence[Sequence[Thing]]) -> tuple[Page, ...]:
@@ -101,7 +108,7 @@ def pages(sheet: Paper, bodies: Sequence[Sequence[Thing]]) -> tuple[Page, ...]:
 
 
 def _head(sheet: Paper, number: int, count: int) -> list[Thing]:
-    title, how = TITLES[sheet.stage], HOW[sheet.stage]
+    title, how = TITLES[sheet.stage], sheet.how
     right, y = sheet.size[0] - MARGIN, MARGIN
     mark = format_length(sheet.config.read_to, sheet.units, sheet.config.read_to, "words")
     things: list[Thing] = [
@@ -171,7 +178,7 @@ def line_cell(at: Spot, width: float, row: Row, units: Units) -> list[Thing]:
     lift = 1.6 if row.note else 0.0
     things: list[Thing] = [
         *badge((x + BADGE, y + BOX[1] / 2.0), row.number),
-        Label(at=(x + 2.0 * BADGE + 1.5, y + BOX[1] / 2.0 - lift), text=row.short, size=9.0, bold=True),
+        Label(at=(x + 2.0 * BADGE + 1.5, y + BOX[1] / 2.0 - lift), text=row.short, size=9.0, bold=not row.optional),
         rectangle((box_x, y), BOX, width=0.45),
         Label(at=(box_x + BOX[0] + 1.5, y + BOX[1] / 2.0), text=nominal(row, units), size=7.5, colour=GREY),
     ]

@@ -3,14 +3,14 @@
 import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from lacunar.config import Config, distance_ends
+from lacunar.field.beams import BEAM_END, SECTION, beam_ends, beam_rows
 from lacunar.field.row import Row
 from lacunar.field.sketch import Sketch
 from lacunar.geometry import Line, Point
-from lacunar.layout import Bar
 from lacunar.survey import Advice, point_from_walls
 
 LIGHT = "light"
@@ -20,18 +20,15 @@ AFRESH = "again, the other way"
 """Read by itself from the other end, not copied."""
 
 HEIGHT = re.compile(r"height (?P<place>\S+)")
-BEAM_END = re.compile(r"(?P<beam>\S+) at (?P<wall>[A-Z]{2}) from (?P<corner>[A-Z])")
 FROM_WALL = re.compile(r"(?P<fixture>.+) from (?P<wall>[A-Z]{2})")
-
-BeamEnd = tuple[str, str, float]
-"""Wall, corner that the distance is taken from, distance to the near face, mm."""
 
 
 def room_rows(config: Config, sketch: Sketch, advice: Sequence[Advice]) -> Iterator[Row]:
     """Everything that the room's shape, its ceiling, its beams and its light hang on."""
     yield from _distances(config, advice)
-    yield from _heights(sketch)
-    yield from _beams(config, sketch)
+    yield from _middles(config, sketch, advice)
+    yield from _heights(config, sketch)
+    yield from beam_rows(config, sketch)
     yield from _fixtures(config, sketch)
 
 
@@ -53,41 +50,24 @@ def _distances(config: Config, advice: Sequence[Advice]) -> Iterator[Row]:
         yield _row(one.between, design, (one.start, one.end), "across" if one.kind == "across" else "wall", note)
 
 
-def _heights(sketch: Sketch) -> Iterator[Row]:
+def _middles(config: Config, sketch: Sketch, advice: Sequence[Advice]) -> Iterator[Row]:
+    """Marks half way along walls that only a height is wanted at."""
+    known = {*config.room.marks, *(end for one in advice for end in distance_ends(one.between))}
+    for wall, mark in sketch.middles.items():
+        if mark not in known:
+            ends = (sketch.places[wall[0]], sketch.places[mark])
+            note = "optional: for a height"
+            row = _row(f"{wall[0]}-{mark}", math.dist(*ends), ends, "wall", note)
+            yield replace(row, optional=True)
+
+
+def _heights(config: Config, sketch: Sketch) -> Iterator[Row]:
     for place, height in sketch.heights.items():
         point = sketch.centre if place == "centre" else sketch.places[place]
-        yield _row(f"height {place}", height, (point, point), "height", "floor to ceiling")
-
-
-def _beams(config: Config, sketch: Sketch) -> Iterator[Row]:
-    for name, ends in beam_ends(config, sketch).items():
-        for wall, corner, at in ends:
-            points = (sketch.places[corner], sketch.along(wall, corner, at))
-            yield _row(f"{name} at {wall} from {corner}", at, points, "beam", "to the near face")
-
-
-def beam_ends(config: Config, sketch: Sketch) -> dict[str, tuple[BeamEnd, ...]]:
-    """Both ends of every beam that hangs there; of evenly spread ones as they were drawn."""
-    found = {
-        beam.name: tuple((end.wall, end.from_, end.at) for end in beam.ends) for beam in config.beam if not beam.new
-    }
-    if config.beams is None or sketch.layout is None:
-        return found
-    walls = config.beams.between
-    corners = (walls[0][0], walls[1][1])
-    for bar in sketch.layout.beams:
-        if bar.kind == "existing beam":
-            ends = zip(walls, corners, strict=True)
-            found[bar.id] = tuple((wall, corner, _near_face(sketch, bar, wall, corner)) for wall, corner in ends)
-    return found
-
-
-def _near_face(sketch: Sketch, bar: Bar, wall: str, corner: str) -> float:
-    """Along a wall from its corner to the nearest point of a beam that stands against it."""
-    line = Line.through(sketch.places[corner], sketch.places[wall.replace(corner, "", 1)])
-    offsets = [abs(line.offset(p)) for p in bar.outline]
-    nearest = sorted(offsets)[1]
-    return min(line.along(p) for p, off in zip(bar.outline, offsets, strict=True) if off <= nearest + 1.0)
+        row = _row(f"height {place}", height, (point, point), "height", "floor to ceiling")
+        if place in sketch.middles.values() and place not in config.room.heights:
+            row = replace(row, note="optional: at the mark", optional=True)
+        yield row
 
 
 def _fixtures(config: Config, sketch: Sketch) -> Iterator[Row]:
@@ -120,11 +100,12 @@ class Target:
 
     Attributes:
         kind: of table.
-        keys: distance: its two ends; mark: name, wall, corner; height: place; beam: name, wall; fixture: name, wall.
+        keys: distance: its two ends; mark: name, wall, corner; height: place; beam: name, wall; section: beam; fixture:
+            name, wall.
         needs: marks that must be there first.
     """
 
-    kind: Literal["distance", "mark", "height", "beam", "fixture"]
+    kind: Literal["distance", "mark", "height", "beam", "section", "fixture"]
     keys: tuple[str, ...]
     needs: tuple[str, ...] = ()
 
@@ -132,11 +113,18 @@ class Target:
 def target(config: Config, sketch: Sketch, name: str) -> Target | None:
     """Where a row's value goes; None where this room has no such thing."""
     if match := HEIGHT.fullmatch(name):
-        return Target(kind="height", keys=(match["place"],)) if match["place"] in sketch.heights else None
+        place = match["place"]
+        needs = (place,) if place in sketch.marks else ()
+        return Target(kind="height", keys=(place,), needs=needs) if place in sketch.heights else None
     if match := BEAM_END.fullmatch(name):
         ends = beam_ends(config, sketch).get(match["beam"], ())
         known = any((wall, corner) == (match["wall"], match["corner"]) for wall, corner, _ in ends)
         return Target(kind="beam", keys=(match["beam"], match["wall"])) if known else None
+    if match := SECTION.fullmatch(name):
+        beam = match["beam"] or match["bowed"]
+        walls = [wall for wall, _, _ in beam_ends(config, sketch).get(beam, ())]
+        known = bool(walls) and (match["wall"] is None or match["wall"] in walls)
+        return Target(kind="section", keys=(beam,)) if known else None
     if match := FROM_WALL.fullmatch(name):
         known = match["fixture"] in {*(fixture.name for fixture in config.fixture), LIGHT} and (
             bool(config.fixture) or not config.is_given("fixture")

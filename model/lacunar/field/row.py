@@ -6,6 +6,7 @@ from typing import Final, Literal
 
 from lacunar.geometry import Point
 from lacunar.parts import Part
+from lacunar.tolerances import ARITHMETIC
 from lacunar.units import FOOT, INCH, Units, format_length, read_length
 
 Stage = Literal["room", "openings", "coffers", "last", "trim"]
@@ -34,6 +35,7 @@ class Row:
         ends: plan points of the two ends of the tape; the same twice for a height.
         note: what to hold the tape to.
         optional: good to have, and nothing waits for it.
+        limit: mm; how far off the design it may be before it is to be measured again; None for its stage's.
         number: from 1, in the order of the stage's sheet.
     """
 
@@ -45,6 +47,7 @@ class Row:
     ends: tuple[Point, Point]
     note: str = ""
     optional: bool = False
+    limit: float | None = None
     number: int = 0
 
 
@@ -58,7 +61,7 @@ def length_text(mm: float, units: Units) -> str:
     mark = INCH / 64.0 if units == "in" else 0.1
     text = format_length(mm, units, mark, "words").replace(".0 mm", " mm")
     plain = text.removesuffix(" 0 in") if mm >= FOOT else text
-    return plain if read_length(plain, units) == mm else f"{mm!r} mm".replace(".0 mm", " mm")
+    return plain if abs(read_length(plain, units) - mm) <= ARITHMETIC else f"{mm!r} mm".replace(".0 mm", " mm")
 
 
 def shown(mm: float, units: Units) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 from lacunar.config import Config
 from lacunar.drawings import Page, pdf_bytes
 from lacunar.errors import ConfigError, ExportError, LayoutError, Problem
+from lacunar.field.angled import NOTE as ALONG_LINE
 from lacunar.field.card_pages import card_pages
 from lacunar.field.design import Design, design
 from lacunar.field.filled import COLUMNS, NOT_YET
@@ -56,17 +57,7 @@ def write_sheets(config: Config, folder: Path, stage: Stage | None = None) -> Sh
         what = f"cannot be written: {error.strerror or error}"
         raise ExportError([Problem(where=str(error.filename or folder), what=what)]) from error
     notes = [f"only the room's sheet: {problem}" for problem in drawn.problems] if stage is None else []
-    notes += _at_an_angle(drawn) if stage in (None, "coffers") else []
     return Sheets(folder=folder, files=tuple(files), notes=tuple(notes))
-
-
-def _at_an_angle(drawn: Design) -> list[str]:
-    """Coffers that have no card, and what to do instead."""
-    coffers = drawn.layout.coffers if drawn.layout is not None else ()
-    angled = [coffer.id for coffer in coffers if coffer.run == "angle"]
-    if not angled:
-        return []
-    return [f"{', '.join(angled)}: slats at an angle have no sheet; hold each one up and mark both its ends"]
 
 
 def _title(config: Config, stage: Stage) -> str:
@@ -129,4 +120,5 @@ def sheet_pages(drawn: Design, stage: Stage) -> tuple[Page, ...]:
         return room_pages(paper(drawn.config, stage, any(row.card == "light" for row in rows)), drawn.sketch, rows)
     lit = [hole.coffer for hole in drawn.layout.cut_outs] if drawn.layout is not None else []
     near_light = any(row.card in lit for row in rows)
-    return card_pages(paper(drawn.config, stage, near_light), drawn.sketch, rows)
+    angled = stage == "coffers" and all(row.note == ALONG_LINE for row in rows)
+    return card_pages(paper(drawn.config, stage, near_light, angled), drawn.sketch, rows)

@@ -1,12 +1,20 @@
 """The room as far as it is known: enough to draw tapes on, before anyone has measured it."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from lacunar.config import Config
 from lacunar.geometry import Line, Point, Ring
 from lacunar.layout import Layout
 from lacunar.survey import Advice, Room
+
+LONG: Final = 3000.0
+"""mm. Along a longer wall the ceiling's height is worth a reading half way as well. Own choice."""
+
+MIDDLE: Final = 0.15
+"""Share of a wall's length that a mark may lie off its middle and still stand for it. Own choice."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,7 +25,8 @@ class Sketch:
         corners: letters in order.
         places: plan points of corners and marks, those to be made too.
         marks: wall of each mark, and the corner that it is measured from.
-        heights: ceiling above the floor at each corner, at marks that have one, and at the "centre".
+        middles: mark half way along each long wall, by wall; where there is none yet, the one to be made.
+        heights: ceiling above the floor at each corner, at marks that have one, at the "centre" and at those middles.
         centre: plan point.
         room: adjusted; None where the measurements do not make one yet.
         layout: None where nothing can be arranged yet.
@@ -26,6 +35,7 @@ class Sketch:
     corners: tuple[str, ...]
     places: Mapping[str, Point]
     marks: Mapping[str, tuple[str, str]]
+    middles: Mapping[str, str]
     heights: Mapping[str, float]
     centre: Point
     room: Room | None
@@ -59,20 +69,54 @@ def sketch(config: Config, advice: Sequence[Advice], room: Room | None, layout: 
             marks.setdefault(second, (one.wall, first))
     if room is not None:
         places |= {**dict(zip(room.corners, room.points, strict=True)), **room.marks}
+    for name, mark in config.room.marks.items():
+        line = Line.through(places[mark.from_], places[mark.wall.replace(mark.from_, "", 1)])
+        places.setdefault(name, line.at(mark.at))
+    middles = _middles(corners, places, marks)
+    for wall, name in middles.items():
+        places.setdefault(name, _half_way(places[wall[0]], places[wall[1]]))
+        marks.setdefault(name, (wall, wall[0]))
     ring = [places[corner] for corner in corners]
     n = len(ring)
     middle = (sum(x for x, _ in ring) / n, sum(y for _, y in ring) / n)
     heights = {corner: config.room.heights.get(corner, config.room.height or 0.0) for corner in corners}
     mean = sum(heights.values()) / n
+    between = {name: (heights[wall[0]] + heights[wall[1]]) / 2.0 for wall, name in middles.items()}
+    heights = {**heights, **config.room.heights, "centre": config.room.heights.get("centre", mean)}
     return Sketch(
         corners=corners,
         places=places,
         marks=marks,
-        heights={**heights, **config.room.heights, "centre": config.room.heights.get("centre", mean)},
+        middles=middles,
+        heights={**heights, **{name: mm for name, mm in between.items() if name not in heights}},
         centre=room.centre[:2] if room is not None else middle,
         room=room,
         layout=layout,
     )
+
+
+def _middles(
+    corners: Sequence[str], places: Mapping[str, Point], marks: Mapping[str, tuple[str, str]]
+) -> dict[str, str]:
+    """A mark half way along every wall that is long enough for its ceiling to sag or rise between its corners."""
+    found: dict[str, str] = {}
+    for a, b in zip(corners, (*corners[1:], corners[0]), strict=True):
+        length, half = math.dist(places[a], places[b]), _half_way(places[a], places[b])
+        if length > LONG:
+            own = [name for name, (wall, _) in marks.items() if {*wall} == {a, b}]
+            near = [name for name in own if math.dist(places[name], half) <= MIDDLE * length]
+            found[a + b] = min(near, key=lambda name: math.dist(places[name], half)) if near else _free(a + b, marks)
+    return found
+
+
+def _free(wall: str, marks: Mapping[str, tuple[str, str]]) -> str:
+    """A name for a new mark: of its wall, numbered where that is taken."""
+    names = (f"m{wall}", *(f"m{wall}{number}" for number in range(2, len(marks) + 3)))
+    return next(name for name in names if name not in marks)
+
+
+def _half_way(a: Point, b: Point) -> Point:
+    return (a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0
 
 
 def _ends(advice: Advice) -> tuple[str, str]:

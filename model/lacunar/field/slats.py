@@ -1,11 +1,12 @@
 """From a coffer as measured to its slats: rule 8 with the measured lengths, interpolated across the coffer."""
 
 import math
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
 
 from lacunar.config import Config
-from lacunar.field.coffers import LENGTHS, chord_ends, diagonal_names, stations, width_names
+from lacunar.field.angled import fit_angled
+from lacunar.field.coffers import LENGTHS, chord_ends, diagonals, stations, width_names
+from lacunar.field.ends import Ends, new_lengths
 from lacunar.field.fitted import Fitted, Remark
 from lacunar.field.frame import Frame, frames
 from lacunar.field.row import Parts, Values
@@ -17,40 +18,29 @@ Delta = Callable[[float], float]
 """Measured less designed, plan mm, at a distance across the coffer."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ends:
-    """A slat's room between two sides, at the edges of the slat. True lengths.
-
-    Attributes:
-        tight: between the innermost points.
-        wide: between the outermost points.
-        lean: outermost less innermost, at the lower and the higher end along the coffer's frame.
-    """
-
-    tight: float
-    wide: float
-    lean: tuple[float, float]
-
-
 def fit_coffers(config: Config, layout: Layout, parts: Parts, values: Values) -> Fitted:
-    """Length and interval of every slat of the coffers that are measured at both ends."""
+    """Lengths and intervals of slats, coffer by coffer."""
     fitted = Fitted()
     for frame in frames(layout):
-        names = [f"{frame.coffer.id} {name}" for name in LENGTHS]
-        needed = [names[0], names[2]]
-        missing = [name for name in needed if name not in values]
-        if frame.is_angled or not any(name.startswith(f"{frame.coffer.id} ") for name in values):
-            continue
-        if missing:
-            fitted = fitted.waits(frame.coffer.id, missing)
-            continue
-        fitted = fitted.and_(_fit(config, frame, parts, values, names))
+        fit = fit_angled if frame.is_angled else _fit_coffer
+        fitted = fitted.and_(fit(config, frame, parts, values))
     return fitted
+
+
+def _fit_coffer(config: Config, frame: Frame, parts: Parts, values: Values) -> Fitted:
+    """Length and interval of every slat of a coffer that is measured at both ends."""
+    names = [f"{frame.coffer.id} {name}" for name in LENGTHS]
+    if not any(name.startswith(f"{frame.coffer.id} ") for name in values):
+        return Fitted()
+    missing = [name for name in (names[0], names[2]) if name not in values]
+    if missing:
+        return Fitted().waits(frame.coffer.id, missing)
+    return _fit(config, frame, parts, values, names)
 
 
 def _fit(config: Config, frame: Frame, parts: Parts, values: Values, names: Sequence[str]) -> Fitted:
     known = [(across, d) for across, d in _deltas(frame, values, names) if d is not None]
-    shear, delta = _shear(frame, values), interpolated(known)
+    shear, delta = shear_of(frame, values), interpolated(known)
     fitted = Fitted(remarks=tuple(_width_remarks(config, frame, values)))
     kinks = [across for across, _ in known[1:-1]]
     for slat in frame.slats:
@@ -83,24 +73,27 @@ def interpolated(known: Sequence[tuple[float, float]]) -> Delta:
     return delta
 
 
-def _shear(frame: Frame, values: Values) -> float:
-    """How much further along the far side lies than drawn, per mm across, from both diagonals; 0 without them."""
-    sides = frame.coffer.sides
-    names = [f"{frame.coffer.id} {name}" for name in diagonal_names()]
-    if len(sides) != 4 or any(name not in values for name in names):
+def shear_of(frame: Frame, values: Values) -> float:
+    """How much further along the far side lies than drawn, per mm across, from the diagonals; 0 where they do not tell.
+
+    A coffer that leans makes diagonals that run one way longer and those that run the other way shorter; one that is
+    larger than drawn makes all of them longer. Both are told by least squares from two that run either way, or more.
+    """
+    rows: list[tuple[float, float, float]] = []
+    for name, (a, b) in diagonals(frame):
+        measured = values.get(f"{frame.coffer.id} {name}")
+        if measured is not None:
+            (p, u), (q, v) = frame.place(a), frame.place(b)
+            length = frame.true_length(a, b)
+            rows.append((length, (q - p) * (v - u) / math.dist(a, b), measured - length))
+    if not rows or not min(lean for _, lean, _ in rows) < 0.0 < max(lean for _, lean, _ in rows):
         return 0.0
-    start = frame.coffer.start_side
-    near = [sides[start].start, sides[start].end]
-    far = [sides[(start + 2) % 4].start, sides[(start + 2) % 4].end]
-    told: list[float] = []
-    slopes: list[float] = []
-    for a, b in zip(near, far, strict=True):
-        drawn = math.dist(a, b)
-        name = names[0] if a in (sides[0].start, sides[2].start) else names[1]
-        told.append(values[name] - frame.true_length(a, b))
-        slopes.append((frame.place(b)[0] - frame.place(a)[0]) / drawn)
-    depth = (frame.place(far[0])[1] + frame.place(far[1])[1]) / 2.0
-    return (told[0] - told[1]) / (slopes[0] - slopes[1]) / depth
+    size = math.fsum(length * length for length, _, _ in rows)
+    both = math.fsum(length * lean for length, lean, _ in rows)
+    leaning = math.fsum(lean * lean for _, lean, _ in rows)
+    larger = math.fsum(length * more for length, _, more in rows)
+    leant = math.fsum(lean * more for _, lean, more in rows)
+    return (leant * size - larger * both) / (size * leaning - both * both)
 
 
 def _ends(frame: Frame, slat: Slat, kinks: Sequence[float], delta: Delta, shear: float) -> Ends | None:
@@ -120,41 +113,6 @@ def _ends(frame: Frame, slat: Slat, kinks: Sequence[float], delta: Delta, shear:
         wide=(max(second) - min(first)) * stretch,
         lean=((max(first) - min(first)) * stretch, (max(second) - min(second)) * stretch),
     )
-
-
-def new_lengths(config: Config, part: Part, before: Ends, after: Ends) -> Mapping[str, float]:
-    """A slat's row: length and interval; the length alone where its ends follow the sides.
-
-    A stump at a cut-out has one end that may move: it takes half of what the whole slat would.
-    """
-    shares = 1.0 if all(part.grow) else sum(part.grow) / 2.0
-    if part.interval is None:
-        return {"length": part.length + shares * (after.wide - before.wide)}
-    tighter = shares * (after.tight - before.tight)
-    steeper = 2.0 * shares * (max(after.lean) - max(before.lean))
-    longest = part.interval[1] + tighter
-    shortest = min(part.interval[0] + tighter + steeper, longest)
-    if max(abs(tighter), abs(steeper)) <= ARITHMETIC:
-        return {"length": part.length, "shortest": part.interval[0], "longest": part.interval[1]}
-    wished = _designed(config, part)
-    length = on_mark(wished + tighter, shortest, longest, config.read_to)
-    return {"length": length, "shortest": shortest, "longest": longest}
-
-
-def _designed(config: Config, part: Part) -> float:
-    """The length that a slat wishes for, before it is put on a mark; of a stump the one that it has."""
-    assert part.interval is not None
-    if part.grow != (0.5, 0.5):
-        return part.length
-    return part.interval[1] + 2.0 * config.slats.least_end_gap - 2.0 * config.slats.end_gap
-
-
-def on_mark(wished: float, shortest: float, longest: float, mark: float) -> float:
-    """Rule 8: the mark nearest to a wished length within the interval; without one, the wish held to the interval."""
-    low, high = math.ceil((shortest - ARITHMETIC) / mark), math.floor((longest + ARITHMETIC) / mark)
-    if low > high:
-        return min(max(wished, shortest), longest)
-    return min(max(math.floor(wished / mark + 0.5), low), high) * mark
 
 
 def _slat_remarks(part: Part, before: Ends, after: Ends) -> list[Remark]:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from lacunar.drawings import BLACK, GREY, PALE, WHITE, Label, Spot, Stroke, Thing
-from lacunar.field.paper import badge
+from lacunar.field.paper import BADGE, badge
 from lacunar.field.sketch import Sketch
 from lacunar.geometry import Point
 
@@ -71,16 +71,23 @@ def _beam_name(name: str, end: Spot, other: Spot, half: float) -> Label:
 def corner_letters(view: View, drawn: Sketch) -> list[Thing]:
     """Letters outside the corners, where no tape along a wall runs; smaller in a corner that juts into the room."""
     spots = view.spots(drawn.ring)
-    n = len(spots)
     things: list[Thing] = []
-    for i, letter in enumerate(drawn.corners):
-        (x, y), (ax, ay), (bx, by) = spots[i], spots[i - 1], spots[(i + 1) % n]
+    for letter, (x, y), ((dx, dy), juts) in zip(drawn.corners, spots, ways_out(spots), strict=True):
+        out, size = (0.7 * LETTER_OUT, 10.0) if juts else (LETTER_OUT, 13.0)
+        things.append(Label(at=(x + out * dx, y + out * dy), text=letter, size=size, anchor="centre", bold=True))
+    return things
+
+
+def ways_out(spots: Sequence[Spot]) -> list[tuple[Spot, bool]]:
+    """Of each corner of a ring clockwise on the page: the way outwards along both its sides, and whether it juts in."""
+    found: list[tuple[Spot, bool]] = []
+    for i, (x, y) in enumerate(spots):
+        (ax, ay), (bx, by) = spots[i - 1], spots[(i + 1) % len(spots)]
         before, after = math.dist((x, y), (ax, ay)), math.dist((x, y), (bx, by))
         dx, dy = (x - ax) / before + (x - bx) / after, (y - ay) / before + (y - by) / after
         juts = (x - ax) * (by - y) - (y - ay) * (bx - x) < 0.0
-        out, size = (-0.7 * LETTER_OUT, 10.0) if juts else (LETTER_OUT, 13.0)
-        things.append(Label(at=(x + out * dx, y + out * dy), text=letter, size=size, anchor="centre", bold=True))
-    return things
+        found.append(((-dx, -dy) if juts else (dx, dy), juts))
+    return found
 
 
 def tape(start: Spot, end: Spot, *, dashed: bool = False, colour: str = BLACK, width: float = 0.3) -> list[Thing]:
@@ -120,8 +127,15 @@ class Numbered:
     end: Spot
 
 
+BEYOND = (4.0, 7.0, 10.0, 13.0)
+"""mm. So far past an end of its line a number may stand where there is no room on it, with a thin line to it."""
+
+
 def place_badges(lines: Sequence[Numbered], taken: Sequence[Spot] = ()) -> list[Thing]:
-    """Each number on its own line, as far from other numbers and other lines as it gets."""
+    """Each number on its own line, as far from other numbers and other lines as it gets; past its end for want of room.
+
+    The shortest lines choose first.
+    """
     places: list[Spot] = list(taken)
     things: list[Thing] = []
     for line in sorted(lines, key=lambda line: math.dist(line.start, line.end)):
@@ -129,17 +143,35 @@ def place_badges(lines: Sequence[Numbered], taken: Sequence[Spot] = ()) -> list[
 
         def free(share: float, line: Numbered = line, others: Sequence[Numbered] = others) -> float:
             at = between(line.start, line.end, share)
-            to_badges = min((math.dist(at, place) for place in places), default=50.0)
-            to_lines = min((_distance(at, other) for other in others), default=50.0)
-            return min(to_badges, 12.0) + min(to_lines, 5.0) - 2.0 * abs(share - 0.5)
+            to_lines = min((distance_to(at, other) for other in others), default=50.0)
+            return min(_to_nearest(at, places), 12.0) + min(to_lines, 5.0) - 2.0 * abs(share - 0.5)
 
         best = between(line.start, line.end, max(SHARES, key=free))
+        if _to_nearest(best, places) < 2.0 * BADGE:
+            best, leader = _past_an_end(line, places, best)
+            things += leader
         places.append(best)
         things += badge(best, line.number)
     return things
 
 
-def _distance(at: Spot, line: Numbered) -> float:
+def _to_nearest(at: Spot, places: Sequence[Spot]) -> float:
+    return min((math.dist(at, place) for place in places), default=50.0)
+
+
+def _past_an_end(line: Numbered, places: Sequence[Spot], otherwise: Spot) -> tuple[Spot, list[Thing]]:
+    """The nearest place past either end that is free, and the line to it."""
+    length = math.dist(line.start, line.end) or 1.0
+    for by in BEYOND:
+        for end, share in ((line.start, -by / length), (line.end, 1.0 + by / length)):
+            at = between(line.start, line.end, share)
+            if _to_nearest(at, places) >= 2.0 * BADGE:
+                return at, [Stroke(points=(end, at), width=0.15, colour=GREY)]
+    return otherwise, []
+
+
+def distance_to(at: Spot, line: Numbered) -> float:
+    """From a place to a line."""
     dx, dy = line.end[0] - line.start[0], line.end[1] - line.start[1]
     square = dx * dx + dy * dy or 1.0
     share = min(1.0, max(0.0, ((at[0] - line.start[0]) * dx + (at[1] - line.start[1]) * dy) / square))

@@ -3,6 +3,7 @@
 from lacunar.job.pictures import Quality, check_view, open_window, write_comparison, write_picture
 from lacunar.job.run import Job, OnStep, designed_and_measured, run_job, trust_of
 from lacunar.job.summary import Summary, summarise
+from lacunar.job.what_if import WhatIf, what_if
 from lacunar.job.write import GROUPS, Written, read_groups, report_of, report_text_of, write_job
 
 __all__ = [
@@ -11,6 +12,7 @@ __all__ = [
     "OnStep",
     "Quality",
     "Summary",
+    "WhatIf",
     "Written",
     "check_view",
     "designed_and_measured",
@@ -21,6 +23,7 @@ __all__ = [
     "run_job",
     "summarise",
     "trust_of",
+    "what_if",
     "write_comparison",
     "write_job",
     "write_picture",

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from lacunar.checks import Finding, run_checks
 from lacunar.config import Config, Trust, trust
+from lacunar.cost import Cost, make_cost
 from lacunar.layout import Layout, arrange_layout
 from lacunar.parts import Part, apply_field, cut_to, field_sheets, make_parts
 from lacunar.plan import Plan, make_plan
@@ -23,6 +24,7 @@ class Job:
     layout: Layout
     parts: tuple[Part, ...]
     plan: Plan
+    cost: Cost
     findings: tuple[Finding, ...]
 
 
@@ -38,13 +40,17 @@ def run_job(config: Config, on_step: OnStep | None = None) -> Job:
     step("layout", 0.1)
     layout = arrange_layout(room, config)
     step("parts", 0.4)
-    designed = apply_field(make_parts(layout), config)
+    designed = make_parts(layout)
+    measured = apply_field(designed, config)
     step("plan", 0.5)
     plan = make_plan(designed, config)
-    parts = cut_to(designed, plan.lengths)
+    if config.field:
+        plan = make_plan(measured, config, plan.lengths)
+    parts = cut_to(measured, plan.lengths)
+    cost = make_cost(config, room, layout, parts, plan)
     step("checks", 0.6)
-    findings = run_checks(config, room, layout, parts, plan)
-    return Job(config=config, room=room, layout=layout, parts=parts, plan=plan, findings=findings)
+    findings = run_checks(config, room, layout, parts, plan, cost)
+    return Job(config=config, room=room, layout=layout, parts=parts, plan=plan, cost=cost, findings=findings)
 
 
 def designed_and_measured(config: Config) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
@@ -55,8 +61,9 @@ def designed_and_measured(config: Config) -> tuple[tuple[Part, ...], tuple[Part,
     """
     designed = make_parts(arrange_layout(solve_survey(config), config))
     measured = apply_field(designed, config)
-    before = cut_to(designed, make_plan(designed, config).lengths)
-    return before, cut_to(measured, make_plan(measured, config).lengths) if config.field else before
+    plan = make_plan(designed, config)
+    before = cut_to(designed, plan.lengths)
+    return before, cut_to(measured, make_plan(measured, config, plan.lengths).lengths) if config.field else before
 
 
 def trust_of(job: Job) -> Trust:

@@ -13,8 +13,13 @@ from lacunar.job.run import Job, OnStep, silent, trust_of
 GROUPS: Final = ("report", "plan", "model", "pictures", "drawings", "book", "share")
 """Products that may be asked for by name; the report is always written."""
 
-NOT_YET: Final = ("drawings", "book", "share")
+NOT_YET: Final = ("book", "share")
 """Groups that this version does not write."""
+
+BOARDS_ONLY: Final = (
+    "drawings: boards only; this version draws no reflected plan, coffer sheets, section or cut-out templates, "
+    "and writes no DXF"
+)
 
 GL_ADVICE: Final = "on Debian or Ubuntu: apt-get install libgl1 libegl1; then build again, --only adds what is missing"
 
@@ -103,6 +108,9 @@ def _write(job: Job, stage: Path, groups: Collection[str], quality: Quality, ste
     if "plan" in groups:
         step("cut list", 0.0)
         _write_plan(job, stage)
+    if "drawings" in groups:
+        step("boards", 0.01)
+        notes += _write_drawings(job, stage / "drawings")
     if "model" in groups:
         notes += _write_model(job, stage, step)
     if "pictures" in groups:
@@ -111,9 +119,26 @@ def _write(job: Job, stage: Path, groups: Collection[str], quality: Quality, ste
 
 
 def _write_plan(job: Job, stage: Path) -> None:
-    from lacunar.reports import write_cut_list
+    from lacunar.reports import write_buy_list, write_cut_list, write_settings
 
     write_cut_list(job.parts, job.plan, job.config, stage / "cut-list.csv")
+    write_settings(job.parts, job.plan, job.config, stage / "settings.csv")
+    write_buy_list(job.plan, job.config, stage / "buy-list.csv")
+
+
+def _write_drawings(job: Job, folder: Path) -> list[str]:
+    """Boards as boards-1.svg, boards-2.svg, ...: as many digits as the last one has, so that they sort."""
+    from lacunar.drawings import board_pages, svg_text
+
+    pages = board_pages(job.plan, job.parts, job.config)
+    if pages:
+        folder.mkdir()
+    digits = len(str(len(pages)))
+    for number, page in enumerate(pages, 1):
+        title = f"{job.config.title}: boards, page {number} of {len(pages)}"
+        path = folder / f"boards-{number:0{digits}}.svg"
+        path.write_text(svg_text(page, title), encoding="utf-8", newline="\n")
+    return [BOARDS_ONLY]
 
 
 def _write_model(job: Job, stage: Path, step: OnStep) -> list[str]:
@@ -143,7 +168,7 @@ def report_of(job: Job) -> dict[str, Any]:
     """The report as JSON values, before any file is written."""
     from lacunar.reports import make_report
 
-    return make_report(job.config, job.room, job.layout, job.parts, job.plan, job.findings, trust_of(job))
+    return make_report(job.config, job.room, job.layout, job.parts, job.plan, job.cost, job.findings, trust_of(job))
 
 
 def report_text_of(job: Job) -> str:

@@ -2,6 +2,7 @@
 
 from lacunar.layout.arrange import arrange_layout
 from lacunar.layout.pitch import Running, RunningMark, running_dimensions
+from lacunar.layout.squaring import nearest_mark
 from lacunar.layout.types import (
     Bar,
     Coffer,
@@ -33,5 +34,6 @@ __all__ = [
     "Slat",
     "Trim",
     "arrange_layout",
+    "nearest_mark",
     "running_dimensions",
 ]

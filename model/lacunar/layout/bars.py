@@ -11,7 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from lacunar.geometry import Line, Plane, Point, Ring, extent
 from lacunar.layout.polygons import common, endless, pieces_of, rest, ring_of, shift, strip
 from lacunar.layout.types import Bar
-from lacunar.survey import Room, ceiling_height, ceiling_rim
+from lacunar.survey import Room, ceiling_height, fold_crossings
 from lacunar.tolerances import ARITHMETIC
 
 
@@ -160,20 +160,12 @@ def fitted_planes(room: Room, run: Run, bottoms: tuple[float, float], depth: flo
 
 def ceiling_points(room: Room, outline: Ring) -> tuple[Point, ...]:
     """Points of an outline at which the ceiling over it can be lowest: corners, folds of the ceiling, its centre."""
-    cx, cy, _ = room.centre
     found = list(outline)
-    for x, y, _ in ceiling_rim(room).values():
-        fold = Line.through((cx, cy), (x, y))
-        length = math.dist((cx, cy), (x, y))
-        for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
-            oa, ob = fold.offset(a), fold.offset(b)
-            if oa * ob < 0.0:
-                t = oa / (oa - ob)
-                point = (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))
-                if 0.0 <= fold.along(point) <= length + ARITHMETIC:
-                    found.append(point)
-    if shapely.contains_xy(Polygon(outline), cx, cy):
-        found.append((cx, cy))
+    for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
+        side, length = Line.through(a, b), math.dist(a, b)
+        found.extend(side.at(along) for along in fold_crossings(room, side) if 0.0 < along < length)
+    if shapely.contains_xy(Polygon(outline), *room.centre[:2]):
+        found.append(room.centre[:2])
     return tuple(found)
 
 

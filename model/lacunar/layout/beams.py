@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config
+from lacunar.config import Beam, BeamEnd, Config, beam_mark
 from lacunar.errors import LayoutError, Problem
 from lacunar.geometry import Line, Point, Ring, counter_clockwise
 from lacunar.layout.bars import (
@@ -48,7 +48,7 @@ def hung_beams(room: Room, config: Config) -> tuple[Hung, ...]:
     measured = tuple(
         Hung(
             name=beam.name,
-            centre=_measured_centre(room, beam.name, beam.width, [(e.wall, e.from_, e.at) for e in beam.ends]),
+            centre=_measured_centre(room, beam),
             width=beam.width,
             depth=beam.depth,
             stock=beam.stock or "",
@@ -91,22 +91,28 @@ def _from_a(room: Room, wall: str) -> Stretch:
     return Stretch(start, end)
 
 
-def _measured_centre(room: Room, name: str, width: float, ends: list[tuple[str, str, float]]) -> Line:
+def _measured_centre(room: Room, beam: Beam) -> Line:
     """Rule 2: the near face joins the two marks, the far face lies `width` further from the `from` corners."""
-    marks = [wall_point(room, *end) for end in ends]
-    near = Line.through(*marks)
-    sides = [near.offset(room.corner(corner)) for _, corner, _ in ends]
+    near = Line.through(*(_end_point(room, beam, end) for end in beam.ends))
+    corners = [end.from_ for end in beam.ends]
+    sides = [near.offset(room.corner(corner)) for corner in corners]
     if sides[0] * sides[1] < 0.0:
         raise LayoutError(
             [
                 Problem(
-                    where=f"beam {name}",
-                    what=f"its ends are measured from corners {ends[0][1]} and {ends[1][1]}, one on each side of it",
+                    where=f"beam {beam.name}",
+                    what=f"its ends are measured from corners {corners[0]} and {corners[1]}, one on each side of it",
                     fix="measure both ends from corners on the same side of the beam",
                 )
             ]
         )
-    return near.shifted(-width / 2.0 if sides[0] + sides[1] > 0.0 else width / 2.0)
+    return near.shifted(-beam.width / 2.0 if sides[0] + sides[1] > 0.0 else beam.width / 2.0)
+
+
+def _end_point(room: Room, beam: Beam, end: BeamEnd) -> Point:
+    """Where a near face meets a wall: as adjusted where other distances tell of it, else as read."""
+    adjusted = room.marks.get(beam_mark(beam.name, end.wall))
+    return adjusted if adjusted is not None else wall_point(room, end.wall, end.from_, end.at)
 
 
 def hang(room: Room, config: Config, beams: tuple[Hung, ...], outline: Ring) -> tuple[Bar, ...]:

@@ -91,8 +91,7 @@ def as_drawn(parts: Sequence[Part], designed: Sequence[Part], config: Config) ->
 def field_sheets(parts: Sequence[Part]) -> Mapping[str, Mapping[str, tuple[str, ...]]]:
     """What each sheet of field measures is about: part ids by sheet, with the keys that each part wants.
 
-    Rips are those after the last full slat of a coffer: they are cut to the hole that is left. A rip that begins a
-    coffer is cut as designed.
+    Rips are cut to the holes that the full slats leave, where a coffer has two of them the first as well as the last.
     """
     bought = [part for part in parts if part.bought]
     slats = [part for part in bought if part.kind == "slat"]
@@ -100,7 +99,7 @@ def field_sheets(parts: Sequence[Part]) -> Mapping[str, Mapping[str, tuple[str, 
         "beam pieces": [part for part in bought if part.kind in BEAM_PIECES],
         # What lies between two cut-outs hangs on no side of the coffer.
         "slats": [part for part in slats if any(part.grow)],
-        "rips": _last_rips(slats),
+        "rips": [part for part in slats if any(part.sawn_edges)],
         "trim": [part for part in bought if part.kind == "trim"],
     }
     return {
@@ -108,18 +107,6 @@ def field_sheets(parts: Sequence[Part]) -> Mapping[str, Mapping[str, tuple[str, 
         for sheet, members in sheets.items()
         if members
     }
-
-
-def _last_rips(slats: Sequence[Part]) -> list[Part]:
-    """Of each coffer, the sawn slats that no full one follows."""
-    found: list[Part] = []
-    full: set[str | None] = set()
-    for part in reversed(slats):
-        if not part.ripped:
-            full.add(part.coffer)
-        elif part.coffer not in full and any(part.sawn_edges):
-            found.append(part)
-    return found[::-1]
 
 
 def _width_keys(part: Part) -> tuple[str, ...]:

@@ -1,25 +1,33 @@
 """How the parts are cut: lengths, boards, what to buy, and the saw's settings."""
 
+from lacunar.plan.flips import REACH, Flip, find_flips
 from lacunar.plan.make import make_plan
 from lacunar.plan.pile import Dealing, Dealt, Piece, deal_pile
 from lacunar.plan.pile_file import read_pile
 from lacunar.plan.settings import opening
+from lacunar.plan.spares import spares
 from lacunar.plan.stock import fine_mark
-from lacunar.plan.types import Board, Buy, Cut, Plan, Setting, Unserved
+from lacunar.plan.types import Board, Buy, Cut, Plan, Section, Setting, Turn, Unserved
 
 __all__ = [
+    "REACH",
     "Board",
     "Buy",
     "Cut",
     "Dealing",
     "Dealt",
+    "Flip",
     "Piece",
     "Plan",
+    "Section",
     "Setting",
+    "Turn",
     "Unserved",
     "deal_pile",
+    "find_flips",
     "fine_mark",
     "make_plan",
     "opening",
     "read_pile",
+    "spares",
 ]

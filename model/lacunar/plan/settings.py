@@ -20,12 +20,25 @@ NICE_ANGLE = 0.1
 MITRE = 45.0
 
 
-def make_settings(parts: Sequence[Part], config: Config) -> tuple[Setting, ...]:
-    """Stops S1.., fences F1.., mitres M1..: by stock, the longest, widest and steepest first.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stops:
+    """Where the stop stands.
+
+    Attributes:
+        where: part id to mm, in the order in which they are cut.
+        apart: parts that are cut to measure, for no mark lies in their interval.
+    """
+
+    where: Mapping[str, float]
+    apart: frozenset[str]
+
+
+def make_settings(parts: Sequence[Part], config: Config, stops: Stops) -> tuple[Setting, ...]:
+    """Stops in the order of cutting; fences and mitres by stock, the widest and steepest first.
 
     A part may be in several. Square cuts need no mitre setting.
     """
-    return (*_stops(parts, config), *_fences(parts, config), *_mitres(parts, config))
+    return (*_stops(parts, config, stops), *_fences(parts, config), *_mitres(parts, config))
 
 
 def opening(width: float, cut_deg: float, true_deg: float, cuts: int) -> float:
@@ -40,41 +53,56 @@ def opening(width: float, cut_deg: float, true_deg: float, cuts: int) -> float:
     return face * math.tan(math.radians(min(cuts * abs(cut_deg - true_deg), 89.0)))
 
 
-def _mark(part: Part, config: Config) -> float:
-    return config.read_to if part.kind == "slat" else fine_mark(config)
+Kind = tuple[str, str]
+"""Stock and species."""
 
 
-def _stop(part: Part, config: Config) -> float:
-    """The nearest mark; the exact length where that mark would leave the part's interval."""
-    mark = nearest_mark(part.length, _mark(part, config))
-    if part.interval is None:
-        return mark
-    shortest, longest = part.interval
-    return mark if shortest - ARITHMETIC <= mark <= longest + ARITHMETIC else part.length
+def _kind(part: Part, config: Config) -> Kind:
+    return bought_as(part, config), part.species
 
 
-def _stops(parts: Sequence[Part], config: Config) -> tuple[Setting, ...]:
-    groups: dict[tuple[str, float], list[str]] = {}
-    for part in parts:
-        groups.setdefault((bought_as(part, config), -_stop(part, config)), []).append(part.id)
+def _stops(parts: Sequence[Part], config: Config, stops: Stops) -> tuple[Setting, ...]:
+    kinds = {part.id: _kind(part, config) for part in parts}
+    groups: dict[tuple[Kind, float, bool], list[str]] = {}
+    for name, stop in stops.where.items():
+        groups.setdefault((kinds[name], stop, name in stops.apart), []).append(name)
+    order = {part.id: i for i, part in enumerate(parts)}
     return tuple(
-        Setting(id=f"S{i}", stock=stock, stop=-stop, fence=None, mitre_deg=None, parts=tuple(groups[stock, stop]))
-        for i, (stock, stop) in enumerate(sorted(groups), 1)
+        Setting(
+            id=f"stop-{i}",
+            stock=stock,
+            species=species,
+            stop=stop,
+            fence=None,
+            mitre_deg=None,
+            parts=tuple(sorted(names, key=order.__getitem__)),
+            apart=apart,
+        )
+        for i, (((stock, species), stop, apart), names) in enumerate(groups.items(), 1)
     )
 
 
 def _fences(parts: Sequence[Part], config: Config) -> tuple[Setting, ...]:
     """By width; tapered rips by both widths, with the wider one as the fence's."""
     mark = fine_mark(config)
-    groups: dict[tuple[str, float, float], list[str]] = {}
+    groups: dict[tuple[Kind, float, float], list[str]] = {}
     for part in parts:
         if part.ripped:
             width = nearest_mark(part.width, mark)
             end = width if part.width_end is None else nearest_mark(part.width_end, mark)
-            groups.setdefault((bought_as(part, config), -max(width, end), -min(width, end)), []).append(part.id)
+            groups.setdefault((_kind(part, config), -max(width, end), -min(width, end)), []).append(part.id)
     return tuple(
-        Setting(id=f"F{i}", stock=key[0], stop=None, fence=-key[1], mitre_deg=None, parts=tuple(groups[key]))
-        for i, key in enumerate(sorted(groups), 1)
+        Setting(
+            id=f"fence-{i}",
+            stock=stock,
+            species=species,
+            stop=None,
+            fence=-wide,
+            fence_end=None if narrow == wide else -narrow,
+            mitre_deg=None,
+            parts=tuple(groups[(stock, species), wide, narrow]),
+        )
+        for i, ((stock, species), wide, narrow) in enumerate(sorted(groups), 1)
     )
 
 
@@ -102,16 +130,16 @@ class _End:
 
 def _mitres(parts: Sequence[Part], config: Config) -> tuple[Setting, ...]:
     """The usual angle where it closes the joint, and for the rest as few angles as will do."""
-    ends: dict[str, list[_End]] = {}
+    ends: dict[Kind, list[_End]] = {}
     for part in parts:
-        ends.setdefault(bought_as(part, config), []).extend(_ends(part, config))
-    found: list[tuple[str, float, tuple[str, ...]]] = []
-    for stock in sorted(ends):
-        angles = _angles(ends[stock])
-        found += [(stock, angle, angles[angle]) for angle in sorted(angles, reverse=True) if angle]
+        ends.setdefault(_kind(part, config), []).extend(_ends(part, config))
+    found: list[tuple[Kind, float, tuple[str, ...]]] = []
+    for kind in sorted(ends):
+        angles = _angles(ends[kind])
+        found += [(kind, angle, angles[angle]) for angle in sorted(angles, reverse=True) if angle]
     return tuple(
-        Setting(id=f"M{i}", stock=stock, stop=None, fence=None, mitre_deg=angle, parts=names)
-        for i, (stock, angle, names) in enumerate(found, 1)
+        Setting(id=f"mitre-{i}", stock=stock, species=species, stop=None, fence=None, mitre_deg=angle, parts=names)
+        for i, ((stock, species), angle, names) in enumerate(found, 1)
     )
 
 

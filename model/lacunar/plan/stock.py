@@ -24,6 +24,10 @@ def fine_mark(config: Config) -> float:
     return min(config.read_to, FINE_MARK[config.units])
 
 
+CENT = 0.01
+"""Boards are paid in whole cents, so that cost and bound are of the same prices."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saw:
     """What cutting costs in wood: the kerf, and the waste at each end of a board (squaring cut included)."""
@@ -37,39 +41,35 @@ class Offer:
     """One length of one stock.
 
     Attributes:
-        length: mm.
+        length: as sold, mm.
+        actual: as it measures, mm.
         price: of one; None where unknown.
         on_hand: boards that are there already, at no cost.
         for_sale: more can be bought.
+        supply: no more than so many; None for as many as are wanted.
     """
 
     length: float
+    actual: float
     price: float | None
     on_hand: int
     for_sale: bool
+    supply: int | None = None
 
-    def less(self, used: int) -> "Offer":
-        """The same with fewer on hand."""
-        return replace(self, on_hand=self.on_hand - used)
-
-
-def weight(length: float, saw: Saw) -> float:
-    """What a part takes of a board's capacity: its length and one kerf."""
-    return length + saw.kerf
+    def less(self, used: int, bought: int) -> "Offer":
+        """The same with so many fewer on hand and for sale."""
+        supply = None if self.supply is None else self.supply - bought
+        return replace(self, on_hand=self.on_hand - used, supply=supply, for_sale=self.for_sale and supply != 0)
 
 
-def capacity(length: float, saw: Saw) -> float:
-    """What a board holds: parts fit exactly where their weights add up to no more.
-
-    Between n parts there are n - 1 kerfs, so length - 2 waste >= sum(l) + (n - 1) kerf, which is
-    sum(l + kerf) <= length - 2 waste + kerf.
-    """
-    return length - 2.0 * saw.end_waste + saw.kerf
+def is_priced(offers: Sequence[Offer]) -> bool:
+    """Every length that can be bought has a price."""
+    return all(offer.price is not None for offer in offers if offer.for_sale)
 
 
-def holds(offer: Offer, load: float, saw: Saw) -> bool:
-    """A board of this length holds parts of this weight together."""
-    return load <= capacity(offer.length, saw) + ARITHMETIC
+def holds(offer: Offer, length: float, saw: Saw) -> bool:
+    """A board gives a part of this length, both ends squared."""
+    return length <= offer.actual - 2.0 * saw.end_waste + ARITHMETIC
 
 
 def bought_as(part: Part, config: Config) -> str:
@@ -89,7 +89,10 @@ def offers(config: Config, stock: str) -> tuple[Offer, ...]:
     """
     longest = config.shop.longest
     if not config.shop.board:
-        rows = [Offer(length=length, price=None, on_hand=0, for_sale=True) for length in DEFAULT_BOARDS[config.units]]
+        rows = [
+            Offer(length=length, actual=length, price=None, on_hand=0, for_sale=True)
+            for length in DEFAULT_BOARDS[config.units]
+        ]
     else:
         lengths = sorted({board.length for board in config.shop.board if board.stock == stock})
         rows = [_row(config, stock, length) for length in lengths]
@@ -97,14 +100,15 @@ def offers(config: Config, stock: str) -> tuple[Offer, ...]:
 
 
 def _row(config: Config, stock: str, length: float) -> Offer:
-    """All lines of the table for one length, as one."""
-    boards = [board for board in config.shop.board if board.stock == stock and board.length == length]
-    prices = [board.price for board in boards if board.price is not None]
+    """One line of the table; no two of it are alike."""
+    board = next(board for board in config.shop.board if board.stock == stock and board.length == length)
     return Offer(
         length=length,
-        price=min(prices) if prices else None,
-        on_hand=sum(board.on_hand for board in boards),
-        for_sale=bool(prices) or any(board.on_hand == 0 for board in boards),
+        actual=length if board.actual is None else board.actual,
+        price=None if board.price is None else max(round(board.price, 2), CENT),
+        on_hand=board.on_hand,
+        for_sale=(board.price is not None or board.on_hand == 0) and board.supply != 0,
+        supply=board.supply,
     )
 
 
@@ -116,9 +120,9 @@ def why_unserved(length: float, stock: str, rows: Sequence[Offer], config: Confi
     """Why no board gives a part of this length, for a carpenter."""
     if not rows:
         return f"{stock} is not in the shop table; add a [[shop.board]] for it"
-    long_enough = [row for row in rows if holds(row, weight(length, saw), saw)]
-    if any(row.on_hand for row in long_enough):
-        return f"the boards of {stock} on hand are used up, and none this long can be bought"
+    long_enough = [row for row in rows if holds(row, length, saw)]
+    if any(row.on_hand or row.supply for row in long_enough):
+        return f"the boards of {stock} that there are do not give all of them (shop.board: on_hand, supply)"
     usable = [row for row in rows if row.for_sale or row.on_hand]
     if not usable:
         return (

@@ -3,39 +3,96 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from lacunar.plan.refute import Refuted
+from lacunar.plan.spares import Proof
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """One position of the stop block, rip fence or mitre, and the parts cut at it; what does not apply is None."""
+    """One position of the stop block, rip fence or mitre, and the parts cut at it; what does not apply is None.
+
+    Attributes:
+        id: "stop-1", "fence-1", "mitre-1", ...
+        fence_end: of a taper, cut on a sled: its narrower width, the fence being its wider one.
+        apart: cut to measure, because no mark of the tape lies in the part's interval.
+    """
 
     id: str
     stock: str
+    species: str
     stop: float | None
     fence: float | None
     mitre_deg: float | None
     parts: tuple[str, ...]
+    fence_end: float | None = None
+    apart: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cut:
-    """One part on a board: from where to where along it; `across` where two rips share a section."""
+    """One part on a board.
+
+    Attributes:
+        start: along the board, from its left end as it lies on the saw stand.
+        end: end - start is the part's length, long point to long point, on the mark that it is cut to.
+        across: of a rip: where it lies across the board at `start`, from the near edge; None for a full width.
+        across_end: the same at `end`.
+        blank: of a rip: the full-width section that is crosscut first, from and to along the board.
+        turned: it lies end for end: its second end is at `start`.
+        slants: of mitred strips that share cuts: angles of the cuts at `start` and `end` away from square, degrees,
+            positive where the far edge lies further right. Neighbours then overlap in start and end.
+    """
 
     part: str
     start: float
     end: float
     across: tuple[float, float] | None = None
+    across_end: tuple[float, float] | None = None
+    blank: tuple[float, float] | None = None
+    turned: bool = False
+    slants: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board:
-    """One bought board and what is cut from it, in order."""
+    """One board and what is cut from it, in order along it. Boards stand in the order in which they are pulled.
+
+    Attributes:
+        id: "B1", "B2", ... in pull order.
+        price: 0 for one that is on hand; None where unknown.
+        on_hand: it is there already.
+        offcut: what is left beyond the last kerf, end waste taken off.
+        keep: the offcut is long enough to be used again.
+        turn: number of the turn at the saw, from 1; boards of one turn are cut alike, stacked where the saw takes it.
+    """
 
     id: str
     stock: str
+    species: str
     length: float
     price: float | None
+    on_hand: bool
     cuts: tuple[Cut, ...]
     offcut: float
+    keep: bool
+    turn: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """One or more boards that are cut alike at once.
+
+    Attributes:
+        number: from 1, through all stocks.
+        boards: ids.
+        stops: settings that are used, in the order of cutting.
+        placed: those of them for which a stop has to be set anew.
+    """
+
+    number: int
+    boards: tuple[str, ...]
+    stops: tuple[str, ...]
+    placed: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +100,7 @@ class Buy:
     """One line of the shopping list: boards to be cut, spares for the cull, price each, total for both."""
 
     stock: str
+    species: str
     length: float
     count: int
     spare: int
@@ -61,25 +119,70 @@ class Unserved:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """What is proved and known of the boards of one stock and species.
+
+    Attributes:
+        cost: of its boards with spares, in money; None without prices.
+        lower_bound: no lengths within the intervals, no pairing of rips and no boards cost less; None without prices.
+        proven: cost and bound agree; without prices, the board lengths do.
+        gap: (cost - lower_bound) / lower_bound; of board length where there is no price; None where the bound is 0.
+        stops: marks that serve its parts.
+        fewest: no lengths within the intervals need fewer marks.
+        witness: parts whose intervals share no mark pairwise: the proof of `fewest`.
+        placements: how often a stop is set in the order of the boards.
+        least_placements: no order of these boards needs fewer.
+        saved: board length that rips save by sharing sections, mm.
+        proofs: problems and certificates, in whole ticks and cents, that the bound follows from.
+        refuted: where needed, proofs that no smaller sum of boards and spares can do.
+        by_clock: an outer time limit ended the search, so that another machine may find another plan.
+    """
+
+    stock: str
+    species: str
+    cost: float | None
+    lower_bound: float | None
+    gap: float | None
+    proven: bool
+    stops: int
+    fewest: int
+    witness: tuple[str, ...]
+    placements: int
+    least_placements: int
+    saved: float
+    proofs: tuple[Proof, ...]
+    refuted: tuple[Refuted, ...]
+    by_clock: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """How every bought part is cut.
 
     Attributes:
         lengths: part id to the length it is cut to.
-        cost: None where a price is missing.
+        settings: stops, fences, mitres.
+        boards: in the order in which they are pulled.
+        turns: at the saw, in order.
+        sections: by stock and species.
+        slots: part id to where it waits: coffer and length, in the order of first need on site, from 1.
+        cost: of all boards with the spares for the cull, before tax; None where a price is missing.
         lower_bound: no plan can cost less; None where unknown.
-        gap: (cost - lower_bound) / lower_bound, or None.
-        proven: the gap is 0.
+        gap: (cost - lower_bound) / lower_bound, of board length where there is no price; None where the bound is 0.
+        proven: in every section.
         board_length: of all boards to be cut, mm.
-        used_length: of the parts on them, mm.
-        waste: share of bought board length that ends in no part.
+        used_length: of the parts on them, side by side ones once, mm.
+        waste: share of board length that ends in no part.
     """
 
     lengths: Mapping[str, float]
     settings: tuple[Setting, ...]
     boards: tuple[Board, ...]
+    turns: tuple[Turn, ...]
+    sections: tuple[Section, ...]
     buy: tuple[Buy, ...]
     unserved: tuple[Unserved, ...]
+    slots: Mapping[str, int]
     cost: float | None
     lower_bound: float | None
     gap: float | None

@@ -1,17 +1,16 @@
 """cut-list.csv: what is cut, in the order in which the saw is set."""
 
-import csv
-import io
-import re
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
 from lacunar.config import Config
+from lacunar.drawings import tape_text
 from lacunar.parts import End, Part
 from lacunar.plan import Plan, Setting, fine_mark
-from lacunar.tolerances import CONTACT
-from lacunar.units import INCH, format_length, nearest_mark
+from lacunar.reports.csv_text import csv_text, natural
+from lacunar.reports.settings_list import trim_note
+from lacunar.units import format_length
 
 COLUMNS: Final = (
     "id",
@@ -29,16 +28,17 @@ COLUMNS: Final = (
     "ripped",
     "sawn_edge",
     "board",
+    "slot",
     "setting",
     "notes",
 )
 
-_FINEST_MARK = {"in": INCH / 64.0, "mm": 0.1}
-"""mm. For a length whose stop stands on no mark that is cut to."""
-
 
 def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[tuple[str, ...], ...]:
-    """One row of `COLUMNS` for each part that is bought: by stock, then setting (the longest first), then id."""
+    """One row of `COLUMNS` for each part that is bought: by stock and species, then stop, as they are cut, then id.
+
+    `length` is where the stop is set, `length_mm` the exact length; `slot` is where the piece waits until it is needed.
+    """
     settings = _settings(plan)
     boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
     stocks = {part: s.stock for s in plan.settings for part in s.parts}
@@ -51,6 +51,7 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[tu
             stock=stocks.get(part.id, part.stock),
             settings=settings.get(part.id, ()),
             board=boards.get(part.id, ""),
+            slot=plan.slots.get(part.id),
             trouble=unserved.get(part.id),
         )
         for part in bought
@@ -59,11 +60,7 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[tu
 
 def cut_list_text(parts: Sequence[Part], plan: Plan, config: Config) -> str:
     """The cut list as CSV, with a line of column names."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    writer.writerows(cut_list_rows(parts, plan, config))
-    return out.getvalue()
+    return csv_text(COLUMNS, cut_list_rows(parts, plan, config))
 
 
 def write_cut_list(parts: Sequence[Part], plan: Plan, config: Config, path: Path) -> None:
@@ -84,18 +81,24 @@ def _settings(plan: Plan) -> Mapping[str, tuple[Setting, ...]]:
 
 
 def _order(part: Part, settings: Sequence[Setting]) -> tuple[object, ...]:
-    first = settings[0].id if settings else "~"
-    return (settings[0].stock if settings else part.stock, natural(first), natural(part.id))
-
-
-def natural(name: str) -> tuple[tuple[int, str], ...]:
-    """A key that puts C2 before C10."""
-    pieces = re.findall(r"\d+|\D+", name)
-    return tuple((int(piece), "") if piece.isdigit() else (-1, piece) for piece in pieces)
+    stop = next((setting for setting in settings if setting.stop is not None), None)
+    return (
+        stop.stock if stop else part.stock,
+        part.species,
+        natural(stop.id if stop else "~"),
+        natural(part.id),
+    )
 
 
 def _row(
-    part: Part, config: Config, *, stock: str, settings: Sequence[Setting], board: str, trouble: str | None
+    part: Part,
+    config: Config,
+    *,
+    stock: str,
+    settings: Sequence[Setting],
+    board: str,
+    slot: int | None,
+    trouble: str | None,
 ) -> tuple[str, ...]:
     return (
         part.id,
@@ -113,18 +116,16 @@ def _row(
         "yes" if part.ripped else "",
         _sawn(part),
         board,
+        "" if slot is None else str(slot),
         " ".join(setting.id for setting in settings),
         "; ".join(_notes(part, config, trouble)),
     )
 
 
 def _length(part: Part, settings: Sequence[Setting], config: Config) -> str:
-    """As the stop is set: on a mark, unless no mark would do for this part."""
-    mark = config.read_to if part.kind == "slat" else fine_mark(config)
-    stops = [s.stop for s in settings if s.stop is not None]
-    if any(abs(nearest_mark(stop, mark) - stop) > CONTACT for stop in stops):
-        mark = min(mark, _FINEST_MARK[config.units])
-    return format_length(part.length, config.units, mark)
+    """As the stop is set."""
+    stops = (setting.stop for setting in settings if setting.stop is not None)
+    return tape_text(next(stops, part.length), config)
 
 
 def _section(side: float, config: Config) -> str:
@@ -158,6 +159,8 @@ def _notes(part: Part, config: Config, trouble: str | None) -> list[str]:
     notes = [f"NO BOARD: {trouble}"] if trouble else []
     if part.width_end is not None:
         notes.append("tapered")
+    if expected := trim_note(part, config):
+        notes.append(expected)
     for notch in part.notches:
         start, end = (format_length(along, config.units, config.read_to) for along in notch.along)
         notes.append(f"{'hole' if notch.inside else 'notch'} for {notch.fixture}, {start} to {end} from end 1")

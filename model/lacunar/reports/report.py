@@ -9,10 +9,12 @@ from typing import Any, Final, cast
 
 from lacunar.checks import Finding
 from lacunar.config import Config, Trust
+from lacunar.cost import Cost
 from lacunar.layout import Layout
 from lacunar.parts import Part
 from lacunar.plan import Plan
-from lacunar.reports.rows import coffer_rows, finding_rows, part_rows, plan_row, survey_row
+from lacunar.reports.plan_rows import plan_row
+from lacunar.reports.rows import coffer_rows, finding_rows, part_rows, survey_row
 from lacunar.survey import Room
 
 Report = dict[str, Any]
@@ -26,6 +28,7 @@ def make_report(
     layout: Layout,
     parts: Sequence[Part],
     plan: Plan,
+    cost: Cost,
     findings: Sequence[Finding],
     trust: Trust,
 ) -> Report:
@@ -45,7 +48,7 @@ def make_report(
         "coffers": coffer_rows(layout),
         "parts": part_rows(parts, plan),
         "checks": finding_rows(findings),
-        "plan": plan_row(plan),
+        "plan": plan_row(plan, cost),
         "files": [],
     }
 

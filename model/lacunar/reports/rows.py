@@ -1,4 +1,4 @@
-"""Rooms, coffers, parts, findings and plans as plain JSON values. Lengths in mm, unrounded."""
+"""Rooms, coffers, parts and findings as plain JSON values. Lengths in mm, unrounded."""
 
 import math
 from collections.abc import Mapping, Sequence
@@ -9,7 +9,7 @@ from lacunar.geometry import Plane, area
 from lacunar.layout import Coffer, Layout, Running, running_dimensions
 from lacunar.materials import find_species
 from lacunar.parts import Cutaway, Part, Pocket, rings, volume
-from lacunar.plan import Board, Plan
+from lacunar.plan import Plan
 from lacunar.survey import W_CRITICAL, Room, ceiling_rim, chi_square_limit, describe_heights
 
 Row = dict[str, Any]
@@ -171,60 +171,6 @@ def finding_rows(findings: Sequence[Finding]) -> list[Row]:
         }
         for f in findings
     ]
-
-
-def plan_row(plan: Plan) -> Row:
-    """Settings, boards and what to buy; what later stages fill is empty."""
-    return {
-        "settings": [
-            {"id": s.id, "stock": s.stock, "stop": s.stop, "fence": s.fence, "mitre": s.mitre_deg, "parts": [*s.parts]}
-            for s in plan.settings
-        ],
-        "boards": [_board_row(board) for board in plan.boards],
-        "buy": [
-            {
-                "stock": line.stock,
-                "length": line.length,
-                "count": line.count,
-                "spare": line.spare,
-                "price": line.price,
-                "total": line.total,
-            }
-            for line in plan.buy
-        ],
-        "unserved": [
-            {"part": item.part, "stock": item.stock, "length": item.length, "reason": item.reason}
-            for item in plan.unserved
-        ],
-        "cost": plan.cost,
-        "lower_bound": plan.lower_bound,
-        "gap": plan.gap,
-        "proven": plan.proven,
-        "waste": plan.waste,
-        "fasteners": [],
-        "finish": [],
-        "hours": None,
-    }
-
-
-def _board_row(board: Board) -> Row:
-    cuts = [
-        {
-            "part": cut.part,
-            "from": cut.start,
-            "to": cut.end,
-            "across": None if cut.across is None else list(cut.across),
-        }
-        for cut in board.cuts
-    ]
-    return {
-        "id": board.id,
-        "stock": board.stock,
-        "length": board.length,
-        "price": board.price,
-        "cuts": cuts,
-        "offcut": board.offcut,
-    }
 
 
 def levels(findings: Sequence[Mapping[str, Any]]) -> dict[str, int]:

@@ -4,6 +4,7 @@ from lacunar.survey.advise import Advice, recommend
 from lacunar.survey.bow import Bow, beam_bows, wall_bows
 from lacunar.survey.chance import W_CRITICAL, chi_square_limit
 from lacunar.survey.doubt import Misread, find_misread
+from lacunar.survey.folds import fold_crossings
 from lacunar.survey.level import HeightPoint, Heights, Run, ceiling_run, describe_heights
 from lacunar.survey.room import (
     Measured,
@@ -32,6 +33,7 @@ __all__ = [
     "chi_square_limit",
     "describe_heights",
     "find_misread",
+    "fold_crossings",
     "point_from_walls",
     "recommend",
     "solve_survey",

@@ -4,8 +4,8 @@ import math
 from dataclasses import dataclass
 
 from lacunar.geometry import Line, Plane, Point, Point3
+from lacunar.survey.folds import fold_crossings
 from lacunar.survey.room import Room, ceiling_height, ceiling_rim
-from lacunar.tolerances import ARITHMETIC
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,7 +121,7 @@ def ceiling_run(room: Room, start: Point, end: Point, name: str = "") -> Run:
     """The ceiling along a line of the plan: along a wall, a beam or a slat."""
     line, length = Line.through(start, end), math.dist(start, end)
     first, last = ceiling_height(room, start), ceiling_height(room, end)
-    kinks = [along for along in _kinks(room, line) if 0.0 < along < length]
+    kinks = [along for along in fold_crossings(room, line) if 0.0 < along < length]
     off = [ceiling_height(room, line.at(along)) - first - (last - first) * along / length for along in kinks]
     half = ceiling_height(room, line.at(length / 2.0))
     return Run(
@@ -132,21 +132,6 @@ def ceiling_run(room: Room, start: Point, end: Point, name: str = "") -> Run:
         belly=-min(off, default=0.0) if min(off, default=0.0) < 0.0 else 0.0,
         middle=half - (first + last) / 2.0,
     )
-
-
-def _kinks(room: Room, line: Line) -> list[float]:
-    """Where a line crosses from one triangle of the ceiling into the next."""
-    centre = room.centre[:2]
-    found: list[float] = []
-    if line.offset(centre) == 0.0:
-        found.append(line.along(centre))
-    for x, y, _ in ceiling_rim(room).values():
-        a, b = line.offset(centre), line.offset((x, y))
-        if a * b < 0.0:
-            found.append(line.along(centre) + a / (a - b) * (line.along((x, y)) - line.along(centre)))
-        elif abs(b) <= ARITHMETIC:
-            found.append(line.along((x, y)))
-    return found
 
 
 def _twist(room: Room) -> float | None:

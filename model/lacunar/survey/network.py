@@ -7,7 +7,7 @@ distance from the first that is itself read. A square is a corner that is taken 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from lacunar.config import Config, distance_ends
+from lacunar.config import Config, beam_marks, measured_ends
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,12 +47,19 @@ class Network:
 
 
 def read_network(config: Config) -> Network:
-    """Every measured distance, and every mark's own distance from its corner, in the config's order."""
+    """Every measured distance, and every mark's own distance from its corner, in the config's order.
+
+    A beam's end is a mark where some distance names it. Elsewhere nothing tells of it: it stays where it was read, and
+    moves nothing.
+    """
     room = config.room
     corners = tuple(room.corners)
-    marks = {name: _wall_from(mark.wall, mark.from_) for name, mark in room.marks.items()}
-    taken = [(between, distance_ends(between), value) for between, value in room.measured.items()]
-    along = [(f"{mark.from_}-{name}", (mark.from_, name), mark.at) for name, mark in room.marks.items()]
+    ends = measured_ends(config)
+    named = {end for pair in ends.values() for end in pair}
+    on_walls = {**room.marks, **{name: end for name, end in beam_marks(config).items() if name in named}}
+    marks = {name: _wall_from(mark.wall, mark.from_) for name, mark in on_walls.items()}
+    taken = [(between, ends[between], value) for between, value in room.measured.items()]
+    along = [(f"{mark.from_}-{name}", (mark.from_, name), mark.at) for name, mark in on_walls.items()]
     sd, per_length = config.survey.sd, config.survey.sd_per_length
     return Network(
         stations=corners,

@@ -11,7 +11,7 @@ class Measured:
     """One distance as read and as adjusted.
 
     Attributes:
-        between: the two ends as the config names them ("AB", "m1-C").
+        between: the two ends as the config names them ("AB", "m1-C", "E1.AB-C").
         read: mm, as measured.
         adjusted: mm, between the adjusted points.
         residual: adjusted less read, mm.
@@ -44,8 +44,8 @@ class Room:
         points: plan point of each corner.
         heights: ceiling above the floor at each corner.
         centre: where the triangles of the ceiling meet (it sees every corner, if any point does), with its height.
-        marks: plan points of `room.marks`.
-        measured: every distance, in the config's order, then those of marks from their corners ("A-m1").
+        marks: plan points of `room.marks`, and of the beam ends that distances name ("E1.AB").
+        measured: every distance, in the config's order, then those of marks from their corners ("A-m1", "A-E1.AB").
         dof: measurements more than needed.
         chi2: sum of squares of residuals over standard deviations.
         ceiling: best-fit plane through the rim of the ceiling and its centre; slats and trim follow it.

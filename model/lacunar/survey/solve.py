@@ -175,7 +175,7 @@ def _room(config: Config, network: Network, adjusted: Adjusted) -> Room:
     centre = (x, y, (config.room.heights or {}).get("centre", math.fsum(heights) / len(heights)))
     marks = {
         name: Line.through(*(places[c] for c in network.marks[name])).at(adjusted.marks[name])
-        for name in config.room.marks
+        for name in read_network(config).marks
     }
     walls = {name: mark.wall for name, mark in config.room.marks.items() if name in config.room.heights}
     corners = {name: (*point, z) for name, point, z in zip(network.stations, points, heights, strict=True)}

@@ -8,7 +8,7 @@ from lacunar.plan.cutting.budget import USUAL, Budget, Effort
 from lacunar.plan.cutting.certificate import TRIED, Certificate
 from lacunar.plan.cutting.counts import Node, certify, grow, open_leaves, root_node
 from lacunar.plan.cutting.dive import dive
-from lacunar.plan.cutting.exhaustion import is_exhausted
+from lacunar.plan.cutting.exhaustion import STEPS_PER_WORK, is_exhausted
 from lacunar.plan.cutting.greedy import Boards, fill
 from lacunar.plan.cutting.instance import make_instance
 from lacunar.plan.cutting.knapsack import Floats
@@ -80,11 +80,11 @@ def solve_boards(problem: BoardProblem, effort: Effort = USUAL) -> BoardSolution
     return _solution(problem, search, certificate)
 
 
-def afford_boards(problem: BoardProblem, most: int, effort: Effort = USUAL) -> BoardSolution | bool:
+def afford_boards(problem: BoardProblem, most: int, effort: Effort = USUAL) -> BoardSolution | Certificate | None:
     """A plan that costs no more than `most`, the first that is found.
 
     Returns:
-        The plan; False where there is none; True where the effort did not suffice to tell.
+        The plan; proof that there is none; None where the effort did not suffice to tell.
 
     Raises:
         PlanError: the problem has no meaning.
@@ -94,7 +94,7 @@ def afford_boards(problem: BoardProblem, most: int, effort: Effort = USUAL) -> B
     certificate = _run(problem, search)
     if search.boards is not None:
         return _solution(problem, search, certificate)
-    return certificate.bound <= most
+    return certificate if certificate.bound > most else None
 
 
 def _run(problem: BoardProblem, search: Search) -> Certificate:
@@ -148,7 +148,10 @@ def _tried(problem: BoardProblem, search: Search, root: Node) -> Certificate | N
     relaxed = relax(search.master, search.instance.counts, root.lo, root.hi, search.budget)
     values = tuple(search.proofs.values[search.prove(relaxed.piece_values)].tolist())
     scale = search.proofs.scale
-    if search.boards is None or not relaxed.complete or is_exhausted(problem, values, scale, search.cost) is not True:
+    if search.boards is None or not relaxed.complete:
+        return None
+    steps = int(STEPS_PER_WORK * search.budget.effort.work)
+    if is_exhausted(problem, values, scale, search.cost, steps) is not True:
         return None
     return Certificate(bound=search.cost, scale=scale, values=(values,), nodes=((TRIED, 0),))
 

@@ -42,6 +42,11 @@ class Budget:
         """Count what every call costs, however small."""
         self.spent += 8e-4 * calls
 
+    def late(self, seconds: float) -> None:
+        """Count what the clock had to end."""
+        self.spent += seconds
+        self.by_clock = True
+
     def part(self, share: float) -> float:
         """The share of all work up to which one may spend that much more."""
         return self.spent / self.effort.work + share if self.effort.work else 0.0

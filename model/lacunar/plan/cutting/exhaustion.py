@@ -19,8 +19,14 @@ DEEPEST = 400
 LISTING_STEPS = 800_000
 """Steps of the listing, at most: about a second."""
 
-COVER_STEPS = 4_000_000
-"""Patterns looked at while trying, at most: a few seconds."""
+STEPS_PER_WORK = 1_500_000
+"""Patterns looked at while trying, for each unit of an effort's work: about a second. Measured."""
+
+NODE_STEPS = 20
+"""What a step of the trying costs besides the patterns that it looks at. Measured."""
+
+COVER_STEPS = 40_000_000
+"""Patterns looked at while checking a proof, at most: half a minute, more than any effort spends on finding one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +38,9 @@ class _Cheap:
     pieces: tuple[tuple[int, int], ...]
 
 
-def is_exhausted(problem: BoardProblem, values: Sequence[int], scale: int, bound: int) -> bool | None:
+def is_exhausted(
+    problem: BoardProblem, values: Sequence[int], scale: int, bound: int, steps: int = COVER_STEPS
+) -> bool | None:
     """No plan costs less than the bound; False where there is one, None where it takes too long to tell.
 
     Args:
@@ -40,6 +48,7 @@ def is_exhausted(problem: BoardProblem, values: Sequence[int], scale: int, bound
         values: of a piece of each demand, in 1 / scale of a price unit.
         scale: see `values`.
         bound: in price units.
+        steps: that may be tried.
     """
     if max(problem.pieces, len(problem.demands)) > DEEPEST:
         return None
@@ -50,7 +59,7 @@ def is_exhausted(problem: BoardProblem, values: Sequence[int], scale: int, bound
     patterns = listing.patterns()
     if patterns is None:
         return None
-    return True if room < 0 else _Cover(problem, patterns, room).is_impossible()
+    return True if room < 0 else _Cover(problem, patterns, room, steps).is_impossible()
 
 
 class _Listing:
@@ -107,12 +116,12 @@ class _Cover:
     subtraction tells whether a pattern fits.
     """
 
-    def __init__(self, problem: BoardProblem, patterns: list[_Cheap], room: int) -> None:
+    def __init__(self, problem: BoardProblem, patterns: list[_Cheap], room: int, steps: int) -> None:
         self._field = max(demand.count for demand in problem.demands).bit_length() + 1
         self._guards = self._packed([(i, 1 << (self._field - 1)) for i in range(len(problem.demands))])
         self._left = self._packed([(i, demand.count) for i, demand in enumerate(problem.demands)])
         self._packs = [self._packed(pattern.pieces) for pattern in patterns]
-        self._patterns, self._room, self._steps = patterns, room, 0
+        self._patterns, self._room, self._steps = patterns, room, steps
         self._supply = [problem.supply(s) for s in range(len(problem.stocks))]
 
     def _packed(self, pieces: Sequence[tuple[int, int]]) -> int:
@@ -126,11 +135,11 @@ class _Cover:
         """Some board holds the piece that the fewest patterns hold: with each of them in turn, then never with it."""
         if not left:
             return False
+        self._steps -= len(allowed) + NODE_STEPS
         fitting = [k for k in allowed if self._fits(k, left, room)]
         holders = self._fewest_holders(left, fitting)
         for k in holders:
-            self._steps += len(fitting)
-            if self._steps > COVER_STEPS:
+            if self._steps < 0:
                 return None
             pattern = self._patterns[k]
             self._supply[pattern.stock] -= 1

@@ -159,8 +159,8 @@ class _Chooser:
         key = tuple(sorted(lengths))
         if key not in self._known:
             answer = afford_boards(self._timber.problem(key), self._cost, self._effort)
-            self.is_unsure |= answer is True
-            self._known[key] = None if isinstance(answer, bool) else answer
+            self.is_unsure |= answer is None
+            self._known[key] = answer if isinstance(answer, BoardSolution) else None
         return self._known[key]
 
     def search(self, fewest: int) -> tuple[list[int], list[int]]:

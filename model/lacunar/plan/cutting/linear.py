@@ -1,4 +1,4 @@
-"""The linear program over the patterns found so far. The one module that knows the solver."""
+"""The linear program over the patterns found so far."""
 
 from collections.abc import Sequence
 
@@ -6,8 +6,10 @@ import highspy
 import numpy as np
 import numpy.typing as npt
 
+from lacunar.plan.cutting.child import solve_whole
 from lacunar.plan.cutting.instance import Instance
 from lacunar.plan.cutting.knapsack import Floats, Ints
+from lacunar.plan.cutting.whole import WholeProgram, quiet_solver
 
 ARTIFICIAL = 100.0
 """Price, in dearest boards, of a piece that no board gives: far above any board, so that none is left where boards
@@ -25,7 +27,9 @@ class Master:
         self.stocks: list[int] = []
         self.patterns: list[Ints] = []
         self.iterations = 0
+        self.by_clock = False
         self._known: dict[tuple[int, bytes], int] = {}
+        self._bounds = self._all_bounds(instance.counts, np.zeros_like(instance.supply), instance.supply)
         self._solver = quiet_solver()
         self._solver.setOptionValue("presolve", "off")
         for count in instance.counts.tolist():
@@ -62,11 +66,13 @@ class Master:
 
     def bound(self, demand: Ints, lo: Ints, hi: Ints) -> None:
         """So many pieces, and from lo to hi boards of each stock."""
-        n = self.n_pieces + self.n_stocks
-        lower = np.concatenate([demand, lo]).astype(float)
-        upper = np.concatenate([np.full(self.n_pieces, highspy.kHighsInf), hi.astype(float)])
-        for row in range(n):
+        self._bounds = lower, upper = self._all_bounds(demand, lo, hi)
+        for row in range(self.n_pieces + self.n_stocks):
             self._solver.changeRowBounds(row, float(lower[row]), float(upper[row]))
+
+    def _all_bounds(self, demand: Ints, lo: Ints, hi: Ints) -> tuple[Floats, Floats]:
+        upper = np.concatenate([np.full(self.n_pieces, highspy.kHighsInf), hi.astype(float)])
+        return np.concatenate([demand, lo]).astype(float), upper
 
     def solve(self) -> tuple[float, Floats, Floats, Floats]:
         """Value, boards of each pattern, value of a piece of each demand, value of a board of each stock.
@@ -90,8 +96,6 @@ class Master:
     def solve_whole(self, start: dict[int, int], nodes: int, seconds: float, gap: float) -> Ints | None:
         """The best whole numbers of boards that the solver finds, from a plan on if there is one.
 
-        Afterwards this program solves nothing else.
-
         Args:
             start: column and how many boards of it, of a plan that fits; empty for none.
             nodes: of the solver's tree, at most.
@@ -99,29 +103,38 @@ class Master:
             gap: in cost, that is as good as none; with a plan to start from, one hundredth is, too.
 
         Returns:
-            (patterns,), or None where it failed. Not checked.
+            (patterns,), or None where it failed or was late; `by_clock` says whether the seconds ended it.
         """
-        solver, n = self._solver, self.n_pieces + len(self.patterns)
-        solver.setOptionValue("mip_max_nodes", nodes)
-        solver.setOptionValue("time_limit", seconds)
-        solver.setOptionValue("presolve", "on")
-        solver.setOptionValue("mip_rel_gap", 0.01 if start else 0.0)
-        solver.setOptionValue("mip_abs_gap", gap)
-        for column in range(n):
-            solver.changeColIntegrality(column, highspy.HighsVarType.kInteger)
-        if start:
-            first = np.zeros(n)
-            for column, times in start.items():
-                first[self.n_pieces + column] = times
-            plan = highspy.HighsSolution()
-            plan.col_value = first.tolist()
-            solver.setSolution(plan)
-        solver.run()
-        self.iterations += max(int(solver.getInfo().simplex_iteration_count), 0)
-        found = np.array(solver.getSolution().col_value)
-        if len(found) != n or found[: self.n_pieces].sum() > FEASIBLE:
+        lower, upper = self._bounds
+        first = np.zeros(self.n_pieces + len(self.patterns) if start else 0)
+        for column, times in start.items():
+            first[self.n_pieces + column] = times
+        supports = [np.flatnonzero(pattern) for pattern in self.patterns]
+        columns = [[i] for i in range(self.n_pieces)]
+        columns += [[*rows.tolist(), self.n_pieces + s] for rows, s in zip(supports, self.stocks, strict=True)]
+        entries = [np.append(p[rows], 1) for p, rows in zip(self.patterns, supports, strict=True)]
+        costs = [self.column_cost(s, pattern) for s, pattern in zip(self.stocks, self.patterns, strict=True)]
+        program = WholeProgram(
+            costs=np.array([ARTIFICIAL] * self.n_pieces + costs),
+            most=np.full(len(columns), highspy.kHighsInf),
+            lower=lower,
+            upper=upper,
+            starts=np.cumsum([0, *(len(column) for column in columns)]).astype(np.int32),
+            rows=np.concatenate(columns).astype(np.int32),
+            values=np.concatenate([np.ones(self.n_pieces), *entries]).astype(float),
+            first=first,
+            nodes=nodes,
+            seconds=seconds,
+            share=0.01 if start else 0.0,
+            gap=gap,
+        )
+        answer = solve_whole(program)
+        self.by_clock = answer.by_clock
+        self.iterations += answer.iterations
+        found = answer.numbers
+        if found is None or found[: self.n_pieces].any():
             return None
-        return np.round(found[self.n_pieces :]).astype(np.int64)
+        return found[self.n_pieces :]
 
 
 FEASIBLE = 1e-6
@@ -136,12 +149,3 @@ NO_VALUES = np.empty(0)
 def as_rows(numbers: Sequence[int]) -> npt.NDArray[np.int32]:
     """Numbers of rows as the solver wants them."""
     return np.array(numbers, dtype=np.int32)
-
-
-def quiet_solver() -> highspy.Highs:
-    """On one thread, with a fixed seed, and silent."""
-    solver = highspy.Highs()
-    solver.setOptionValue("output_flag", False)
-    solver.setOptionValue("threads", 1)
-    solver.setOptionValue("random_seed", 1)
-    return solver

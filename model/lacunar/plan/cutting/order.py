@@ -10,6 +10,9 @@ from lacunar.plan.cutting.problem import Pattern
 WALKS = 40
 """Greedy orders that are tried."""
 
+MOST_STEPS = 200_000
+"""Boards looked at in all walks together, about: each step of a walk looks at every board that is left."""
+
 MOVES = 400
 """Changes to the best of them that are tried. Measured: more gain next to nothing."""
 
@@ -55,18 +58,48 @@ def order_boards(patterns: Sequence[Pattern], stops: int = 1, stack: int = 1) ->
         stack: boards alike that are cut at once, at most.
     """
     jobs = [(p, min(stack, left)) for p, pattern in enumerate(patterns) for left in range(pattern.times, 0, -stack)]
-    lengths = [frozenset(i for i, _ in patterns[p].pieces) for p, _ in jobs]
-    best = min(
-        (_walk(lengths, stops, seed) for seed in range(WALKS)), key=lambda order: _placements(lengths, order, stops)
-    )
+    blocks = _blocks(patterns, jobs)
+    lengths = [frozenset(i for i, _ in patterns[jobs[block[0]][0]].pieces) for block in blocks]
+    best = _best_walk(lengths, stops)
     best = _improved(lengths, best, stops)
-    steps = _simulate(lengths, best, stops)
-    turns = tuple(
-        Turn(pattern=jobs[job][0], boards=jobs[job][1], lengths=(*kept, *placed), placed=placed)
-        for job, (kept, placed) in zip(best, steps, strict=True)
-    )
+    turns: list[Turn] = []
+    for block, (kept, placed) in zip(best, _simulate(lengths, best, stops), strict=True):
+        for n, job in enumerate(blocks[block]):
+            pattern, boards = jobs[job]
+            anew = () if n else placed
+            turns.append(Turn(pattern=pattern, boards=boards, lengths=(*kept, *placed), placed=anew))
     placements = sum(len(turn.placed) for turn in turns)
-    return SawOrder(turns=turns, placements=placements, bound=fewest_placements(lengths, stops))
+    return SawOrder(turns=tuple(turns), placements=placements, bound=fewest_placements(lengths, stops))
+
+
+def _blocks(patterns: Sequence[Pattern], jobs: Sequence[tuple[int, int]]) -> list[list[int]]:
+    """Boards of one single length follow each other in any best order; every other board stands for itself."""
+    blocks: list[list[int]] = []
+    single: dict[int, list[int]] = {}
+    for job, (pattern, _) in enumerate(jobs):
+        (demand, _), *more = patterns[pattern].pieces
+        if more:
+            blocks.append([job])
+        elif demand in single:
+            single[demand].append(job)
+        else:
+            blocks.append(single.setdefault(demand, [job]))
+    return blocks
+
+
+def _best_walk(lengths: Sequence[frozenset[int]], stops: int) -> list[int]:
+    """The best of some greedy orders; the more boards there are, the fewer are tried."""
+    bound = fewest_placements(lengths, stops)
+    best: list[int] = []
+    least = -1
+    for seed in range(max(min(WALKS, MOST_STEPS // max(len(lengths), 1) ** 2), 3)):
+        order = _walk(lengths, stops, seed)
+        cost = _placements(lengths, order, stops)
+        if least < 0 or cost < least:
+            best, least = order, cost
+        if least == bound:
+            break
+    return best
 
 
 def fewest_placements(lengths: Sequence[frozenset[int]], stops: int) -> int:

@@ -34,6 +34,8 @@ def program(search: Search, lo: Ints, hi: Ints, nodes: int) -> bool:
     master.bound(instance.counts, lo, hi)
     use = master.solve_whole({}, nodes, MOST_SECONDS, 0.999 / instance.unit)
     search.budget.charge(0, master.iterations, master.n_pieces)
+    if master.by_clock:
+        search.budget.late(MOST_SECONDS)
     if use is None:
         return False
     chosen = np.flatnonzero(use).tolist()

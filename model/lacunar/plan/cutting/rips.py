@@ -3,11 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import highspy
 import numpy as np
 
 from lacunar.errors import PlanError, Problem
-from lacunar.plan.cutting.linear import NO_ROWS, NO_VALUES, as_rows, quiet_solver
+from lacunar.plan.cutting.child import solve_whole
+from lacunar.plan.cutting.whole import WholeProgram
+
+MOST_SECONDS = 20.0
+"""For the pairs: an outer safety, many times what was seen."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,15 +66,17 @@ class RipPlan:
 
     Attributes:
         blanks: every rip once.
-        saved: length that pairs save against one blank for each rip, kerfs included; no pairing saves more.
+        saved: length that pairs save against one blank for each rip, kerfs included.
+        is_exact: no pairing saves more; else the solver was late, and any that is at hand was taken.
     """
 
     blanks: tuple[Blank, ...]
     saved: int
+    is_exact: bool
 
 
 def pair_rips(rips: Sequence[Rip], saw: RipSaw) -> RipPlan:
-    """Pairs that save the most length, exactly.
+    """Pairs that save the most length, exactly but where the solver is late.
 
     Args:
         rips: any order.
@@ -87,7 +92,7 @@ def pair_rips(rips: Sequence[Rip], saw: RipSaw) -> RipPlan:
         )
     pairs = {(i, j): lie for i in range(len(rips)) for j in range(i) if (lie := pair_fits(rips[i], rips[j], saw))}
     gain = {pair: _saved(rips, pair, saw) for pair in pairs}
-    chosen = _matching(len(rips), gain)
+    chosen, is_exact = _matching(len(rips), gain)
     blanks: list[Blank] = []
     for first, second in chosen:
         long, short = (first, second) if rips[first].length >= rips[second].length else (second, first)
@@ -95,7 +100,7 @@ def pair_rips(rips: Sequence[Rip], saw: RipSaw) -> RipPlan:
         blanks.append(Blank(length=_blank(rips[long], saw), rips=(long, short), turned=turned, flush=flush))
     single = set(range(len(rips))) - {i for pair in chosen for i in pair}
     blanks += [Blank(length=_blank(rips[i], saw), rips=(i,)) for i in sorted(single)]
-    return RipPlan(blanks=tuple(blanks), saved=sum(_saved(rips, pair, saw) for pair in chosen))
+    return RipPlan(blanks=tuple(blanks), saved=sum(_saved(rips, pair, saw) for pair in chosen), is_exact=is_exact)
 
 
 def pair_fits(first: Rip, second: Rip, saw: RipSaw) -> tuple[bool, str] | None:
@@ -134,22 +139,38 @@ def _saved(rips: Sequence[Rip], pair: tuple[int, int], saw: RipSaw) -> int:
     return min(_blank(rips[i], saw) for i in pair) + saw.kerf
 
 
-def _matching(count: int, gain: dict[tuple[int, int], int]) -> list[tuple[int, int]]:
-    """Pairs with the most gain, no rip twice: a whole-number program, small enough to be solved exactly."""
+def _matching(count: int, gain: dict[tuple[int, int], int]) -> tuple[list[tuple[int, int]], bool]:
+    """Pairs with the most gain, no rip twice, by a whole-number program; and whether that is sure."""
     pairs = sorted(gain)
     if not pairs:
-        return []
-    solver = quiet_solver()
-    solver.setOptionValue("mip_rel_gap", 0.0)
-    solver.setOptionValue("mip_abs_gap", 0.999)
-    for _ in range(count):
-        solver.addRow(0.0, 1.0, 0, NO_ROWS, NO_VALUES)
-    for column, pair in enumerate(pairs):
-        solver.addCol(-float(gain[pair]), 0.0, 1.0, 2, as_rows(pair), np.ones(2))
-        solver.changeColIntegrality(column, highspy.HighsVarType.kInteger)
-    solver.run()
-    use = np.round(np.array(solver.getSolution().col_value)).astype(int)
-    chosen = [pair for pair, n in zip(pairs, use.tolist(), strict=True) if n]
-    if len({i for pair in chosen for i in pair}) != 2 * len(chosen):
-        raise PlanError([Problem(where="pairs of rips", what="the solver used a rip twice")])
+        return [], True
+    columns = len(pairs)
+    program = WholeProgram(
+        costs=-np.array([gain[pair] for pair in pairs], dtype=float),
+        most=np.ones(columns),
+        lower=np.zeros(count),
+        upper=np.ones(count),
+        starts=np.arange(0, 2 * columns + 1, 2, dtype=np.int32),
+        rows=np.array(pairs, dtype=np.int32).ravel(),
+        values=np.ones(2 * columns),
+        first=np.zeros(0),
+        nodes=-1,
+        seconds=MOST_SECONDS,
+        share=0.0,
+        gap=0.999,
+    )
+    answer = solve_whole(program)
+    if answer.numbers is None or answer.by_clock:
+        return _greedy(gain), False
+    return [pair for pair, n in zip(pairs, answer.numbers.tolist(), strict=True) if n], True
+
+
+def _greedy(gain: dict[tuple[int, int], int]) -> list[tuple[int, int]]:
+    """The pair that saves most, then the next of what is left: at least half of what can be saved."""
+    taken: set[int] = set()
+    chosen: list[tuple[int, int]] = []
+    for pair in sorted(gain, key=lambda pair: (-gain[pair], pair)):
+        if not taken & set(pair):
+            taken |= set(pair)
+            chosen.append(pair)
     return chosen

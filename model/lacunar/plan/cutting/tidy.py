@@ -137,6 +137,8 @@ def save_setups(search: Search) -> None:
     if len(master.patterns) > 2 * MOST_COLUMNS:
         return
     use = master.solve_whole(start, MOST_NODES, MOST_SECONDS, 0.999 / SETUP_UNIT)
+    if master.by_clock:
+        search.budget.late(MOST_SECONDS)
     if use is not None:
         chosen = np.flatnonzero(use).tolist()
         _offer(search, [Boards(master.stocks[j], master.patterns[j], int(use[j])) for j in chosen])

@@ -1,0 +1,152 @@
+"""`lacunar compare --what-if`: what the likely second thoughts cost, each planned anew."""
+
+import json
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import typer
+
+from lacunar_cli.progress import Progress
+from lacunar_cli.show import FAILED, GOOD, names, say, wrapped
+
+if TYPE_CHECKING:
+    from lacunar.config import Config
+    from lacunar.job import WhatIf
+
+HEAD = ("cost", "boards", "length", "slats", "rips", "worst")
+WIDTHS = (9, 8, 9, 5, 4, 5)
+NAME_WIDTH = 34
+
+
+def compare_what_if(room: Path, *, as_json: bool, others: Sequence[str]) -> int:
+    """Print each variant beside the config as it is; 1 where that has a failing finding.
+
+    Args:
+        room: the config.
+        as_json: as JSON and nothing else.
+        others: options that were given and do not go with it.
+
+    Raises:
+        ConfigError: options that do not go together, or a file that cannot be read.
+    """
+    from lacunar.config import read_config
+    from lacunar.errors import ConfigError, Problem
+    from lacunar.job import what_if
+
+    if others:
+        what = f"got {' and '.join(others)} with --what-if, must be alone: it chooses the variants itself"
+        raise ConfigError([Problem(where="--what-if", what=what)])
+    config = read_config(room)
+    with Progress() as progress:
+        found = what_if(config, progress)
+    if as_json:
+        typer.echo(json.dumps(_report(config, found), indent=1, ensure_ascii=False))
+    else:
+        _table(config, found)
+    return FAILED if found[0].worst == "fail" else GOOD
+
+
+def _report(config: "Config", found: Sequence["WhatIf"]) -> dict[str, Any]:
+    from lacunar import __version__
+
+    rows: list[dict[str, Any]] = []
+    for one in found:
+        head: dict[str, Any] = {"label": one.label, "set": dict(one.overrides)}
+        if one.error:
+            rows.append({**head, "error": one.error})
+            continue
+        rows.append(
+            {
+                **head,
+                "cost": one.cost,
+                "cost_complete": one.is_complete,
+                "lacking": list(one.lacking),
+                "more_cost": one.more_cost,
+                "board_cost": one.board_cost,
+                "more_board_cost": one.more_board_cost,
+                "board_length": one.board_length,
+                "more_board_length": one.more_board_length,
+                "slats": one.slats,
+                "ripped": one.rips,
+                "worst": one.worst,
+            }
+        )
+    return {
+        "lacunar": __version__,
+        "title": config.title,
+        "units": config.units,
+        "currency": config.currency,
+        "what_if": rows,
+    }
+
+
+def _table(config: "Config", found: Sequence["WhatIf"]) -> None:
+    """The config as it is, then what each variant takes more or less."""
+    say(_row("", HEAD))
+    for one in found:
+        if one.error:
+            say(wrapped(f"{one.label}: not possible: {one.error}", "    "))
+        else:
+            say(_row(one.label, _cells(config, one, is_first=one is found[0])))
+    say()
+    for line in _notes(config, found):
+        say(wrapped(line, ""))
+
+
+def _notes(config: "Config", found: Sequence["WhatIf"]) -> list[str]:
+    """What the numbers are, and what they lack."""
+    from lacunar.cost import ESTIMATE
+
+    lines = ["the first line is the room as its file has it; below, + is more and - is less than there"]
+    if config.field:
+        lines.append("compared as designed, without the measures in [field]")
+    if any(one.cost is not None for one in found):
+        lines.append(f"cost: {config.currency} for the whole job, {ESTIMATE}; boards: with spares, before tax")
+    else:
+        lines.append("cost: no prices given; length: of the boards to be cut, without spares")
+    base = found[0]
+    if base.lacking and base.cost is not None:
+        lines.append(f"all costs lack {names(base.lacking)}")
+    for one in found[1:]:
+        new = [name for name in one.lacking if name not in base.lacking]
+        if new and base.cost is not None:
+            lines.append(f"{one.label}: ? because the cost lacks {names(new)}")
+    return lines
+
+
+def _cells(config: "Config", one: "WhatIf", *, is_first: bool) -> tuple[str, ...]:
+    sign = "" if is_first else "+"
+    cost, boards = (one.cost, one.board_cost) if is_first else (one.more_cost, one.more_board_cost)
+    length = one.board_length if is_first else one.more_board_length
+    return (
+        _money(cost, sign, is_priced=one.cost is not None),
+        _money(boards, sign, is_priced=one.cost is not None),
+        _length(config, length, sign),
+        str(one.slats),
+        str(one.rips),
+        one.worst,
+    )
+
+
+def _money(amount: float | None, sign: str, *, is_priced: bool) -> str:
+    if amount is None:
+        return "?" if is_priced else "-"
+    return _signed(f"{amount:{sign},.0f}")
+
+
+def _length(config: "Config", mm: float | None, sign: str) -> str:
+    from lacunar.units import FOOT
+
+    if mm is None:
+        return "?"
+    return _signed(f"{mm / FOOT:{sign},.0f} ft" if config.units == "in" else f"{mm / 1000.0:{sign},.1f} m")
+
+
+def _signed(text: str) -> str:
+    """No difference is none either way."""
+    return "same" if text[0] in "+-" and not text.strip("+-0. ftm") else text
+
+
+def _row(name: str, cells: Sequence[str]) -> str:
+    return f"{name:<{NAME_WIDTH}}" + "".join(f" {cell:>{width}}" for cell, width in zip(cells, WIDTHS, strict=True))

@@ -1,0 +1,67 @@
+"""Does the job stay within the money that is there?
+
+What: the whole cost against shop.budget: boards with the spares for the cull, fasteners, adhesive, putty, paint behind
+the gaps, finish, tax, contingency and delivery. What has no price is named, and what nobody has given is moved to its
+best and its worst.
+Why: money that runs out half way leaves an open ceiling; what is dear is chosen before the first board is bought.
+Fix: compare alternatives (run, gap, stock, species), other board lengths, or give the prices that are missing.
+Source: arithmetic on the config's prices; shares and contents of packs that are not given: common practice, no source.
+It is an estimate: ask for quotes.
+"""
+
+from lacunar.checks.finding import Finding
+from lacunar.checks.subject import Subject
+from lacunar.checks.voice import Assumption, Voice, settle
+from lacunar.cost import ESTIMATE, Cost, money_text
+
+NAME = "budget"
+SOURCE = "arithmetic on the config's prices; packs that are not given: common practice, no source"
+
+MOST_NAMES = 4
+"""Things without a price, or assumed, that are named."""
+
+
+def check_budget(subject: Subject) -> tuple[Finding, ...]:
+    """One finding on the whole cost."""
+    voice = Voice(check=NAME, source=SOURCE, subject=subject)
+    cost, budget = subject.cost, subject.config.shop.budget
+    if budget is None:
+        return (voice.say("pass", "shop.budget", "no budget is given, so the cost is held against none", unit=""),)
+    told = f"{_total(cost)}; the budget is {_money(cost, budget)}"
+    if cost.total > budget:
+        over = _money(cost, cost.total - budget)
+        fix = f"save {over} or more: lacunar compare shows what other runs, gaps and boards cost"
+        message = f"{told}: {over} over"
+        return (voice.say("warn", "shop.budget", message, value=cost.total, limit=budget, unit=cost.currency, fix=fix),)
+    passed = voice.say("pass", "shop.budget", told, value=cost.total, limit=budget, unit=cost.currency)
+    return settle((), passed, _assumed(cost, budget))
+
+
+def _total(cost: Cost) -> str:
+    if not cost.has_price:
+        return "nothing has a price yet"
+    return f"the whole job costs about {_money(cost, cost.total)} ({ESTIMATE})"
+
+
+def _money(cost: Cost, amount: float) -> str:
+    return money_text(amount, cost.currency)
+
+
+def _assumed(cost: Cost, budget: float) -> tuple[Assumption, ...]:
+    """Prices that are missing, and what was taken where nothing was given."""
+    found: list[Assumption] = []
+    if cost.lacking:
+        taken = f"{_names(cost.lacking)} cost nothing, because no price is given"
+        found.append(Assumption(taken=taken, fix="give their prices ([[shop.board]], [[shop.pack]], finish.coats)"))
+    if cost.movers:
+        what = _names(tuple(mover.what for mover in cost.movers))
+        past = ", past the budget" if cost.high > budget else ""
+        taken = f"how much {what} take, so that it may be {_money(cost, cost.low)} to {_money(cost, cost.high)}{past}"
+        found.append(Assumption(taken=taken, fix="give shop.cull, what packs hold and how far finish goes"))
+    return tuple(found)
+
+
+def _names(names: tuple[str, ...]) -> str:
+    more = len(names) - MOST_NAMES
+    shown = ", ".join(names[:MOST_NAMES])
+    return f"{shown} and {more} more" if more > 0 else shown

@@ -1,0 +1,106 @@
+"""Are the boards as wide as they are sold?
+
+What: ten boards and ten spacers pushed together on the bench, against ten nominal boards and ten spacers: how far one
+board runs under or over, what that comes to over the full slats of the coffer that has most, and which pitch the slats
+are laid out by.
+Why: boards of one bundle run under or over together, so the errors add up: 1/32 in a board is 3/8 in at the twelfth
+slat, enough to turn a full last slat into a rip.
+Fix: measure ten from the boards that will go up, with the spacer that will lie between them, and write down slats.ten
+and slats.gap; then take each slat's place from the running dimensions, not from the slat before it.
+Source: arithmetic on slats.ten and slats.gap; what ten read to one mark tells is taken as the limit: common practice,
+no source.
+"""
+
+from lacunar.checks.finding import Finding
+from lacunar.checks.subject import Subject
+from lacunar.checks.voice import Voice
+from lacunar.units import INCH, format_length
+
+NAME = "bundle"
+SOURCE = "arithmetic on slats.ten and slats.gap; limit from read_to: common practice, no source"
+
+WHERE = "slats.ten"
+
+SLIGHT = {"in": INCH / 64.0, "mm": 0.5}
+"""mm. A board so much under looks like a nominal one: what boards nobody has measured are tried with. Own choice."""
+
+TEN = 10.0
+
+
+def check_bundle(subject: Subject) -> tuple[Finding, ...]:
+    """One finding on the boards as bought."""
+    voice = Voice(check=NAME, source=SOURCE, subject=subject)
+    slats = subject.config.slats
+    if slats.ten is None:
+        return (_nobody_measured(voice),)
+    if slats.spacer is None:
+        return (_spacer_unknown(voice, slats.ten),)
+    return (_measured(voice, slats.ten, slats.spacer),)
+
+
+def _measured(voice: Voice, ten: float, spacer: float) -> Finding:
+    slats = voice.subject.config.slats
+    off = slats.width - slats.nominal_width
+    count, coffer = _most(voice.subject)
+    total = count * abs(off)
+    limit = voice.subject.config.read_to * max(1.0, count / TEN)
+    bench, laid = _bench(voice, ten), f"with gaps as the spacer, {_tape(voice, spacer)}"
+    if total <= limit:
+        message = f"{bench}, {laid}: the boards are as wide as they are sold, {_tape(voice, slats.nominal_width)}"
+        return voice.say("pass", WHERE, message, value=total, limit=limit)
+    message = (
+        f"boards run {_fine(voice, abs(off))} {'under' if off < 0.0 else 'over'} {_tape(voice, slats.nominal_width)}:"
+        f" {voice.length(total)} over the {count} full slats of {coffer}; {bench}, {laid}"
+    )
+    fix = (
+        "take each slat's place from the running dimensions, and measure ten again from every other bundle"
+        " (slats.gap is the spacer that lay between them)"
+    )
+    return voice.say("warn", WHERE, message, value=total, limit=limit, fix=fix)
+
+
+def _spacer_unknown(voice: Voice, ten: float) -> Finding:
+    slats = voice.subject.config.slats
+    message = (
+        f"{_bench(voice, ten)}; assumed: boards of {_tape(voice, slats.nominal_width)}, which leave gaps of"
+        f" {_fine(voice, slats.gap)}"
+    )
+    fix = "measure the spacer by itself and give it as slats.gap: then the boards' own width is known"
+    return voice.say("ask", WHERE, message, fix=fix)
+
+
+def _nobody_measured(voice: Voice) -> Finding:
+    slats = voice.subject.config.slats
+    slight = SLIGHT[voice.subject.config.units]
+    count, coffer = _most(voice.subject)
+    message = (
+        f"assumed: boards of {_tape(voice, slats.width)} with gaps of {_tape(voice, slats.gap)}; a board that runs"
+        f" {_tape(voice, slight)} under or over makes {voice.length(count * slight)} over the {count} full slats of"
+        f" {coffer}"
+    )
+    fix = "push ten boards and ten spacers together on the bench, and give what they measure as slats.ten"
+    return voice.say("ask", WHERE, message, value=count * slight, fix=fix)
+
+
+def _bench(voice: Voice, ten: float) -> str:
+    pitch = _fine(voice, ten / TEN)
+    return f"ten boards and ten spacers are {_tape(voice, ten)}, so slats are laid out {pitch} apart"
+
+
+def _most(subject: Subject) -> tuple[int, str]:
+    """How many full slats the coffer has that has most, and which it is."""
+    coffer = max(subject.layout.coffers, key=lambda coffer: coffer.n_full)
+    return coffer.n_full, coffer.id
+
+
+def _tape(voice: Voice, mm: float) -> str:
+    """As a good tape shows it, finer than the marks that are cut to."""
+    units = voice.subject.config.units
+    text = format_length(mm, units, INCH / 64.0 if units == "in" else 0.1, "words").replace(".0 mm", " mm")
+    return text.removesuffix(" 0 in") if " ft " in text else text
+
+
+def _fine(voice: Voice, mm: float) -> str:
+    """Finer than a tape: a thousandth of an inch, or 0.01 mm."""
+    units = voice.subject.config.units
+    return format_length(mm, units, INCH / 1000.0 if units == "in" else 0.01, "words")

@@ -1,0 +1,77 @@
+"""How much room a text takes, before any font is known, and how a length is written where it is cut by."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from lacunar.config import Config
+from lacunar.plan import fine_mark
+from lacunar.tolerances import CONTACT
+from lacunar.units import INCH, format_length, nearest_mark
+
+POINT: Final = INCH / 72.0
+"""mm."""
+
+SMALLEST: Final = 6.0
+"""Points. Nothing is printed smaller. Source: common practice, no source."""
+
+FINEST_MARK = {"in": INCH / 64.0, "mm": 0.1}
+"""mm. For a length that stands on no mark that is cut to."""
+
+_NARROW, _WIDE = frozenset(" '.,:;/|!()[]-Iijlftr"), frozenset("mwMW%@+=<>")
+_EMS: Final = {False: (0.42, 0.66, 0.80, 1.0), True: (0.50, 0.73, 0.86, 1.11)}
+"""Widest of the narrow, usual, capital and wide signs, by bold or not, in ems. Source: DejaVu Sans, the widest of the
+fonts that drawings name, read from its metrics."""
+
+
+def text_width(text: str, size: float, *, bold: bool = False) -> float:
+    """No narrower than the text will be, mm.
+
+    Args:
+        text: one line.
+        size: points.
+        bold: or not.
+    """
+    return sum(_em(sign, bold) for sign in text) * size * POINT
+
+
+def _em(sign: str, bold: bool) -> float:
+    narrow, usual, capital, wide = _EMS[bold]
+    if sign in _NARROW:
+        return narrow
+    if sign in _WIDE or not sign.isascii():
+        return wide
+    return capital if sign.isupper() else usual
+
+
+def largest(text: str, room: float, size: float, *, bold: bool = False) -> float | None:
+    """The size, at most `size` and no less than the smallest, at which a text fits into `room` mm; None where none."""
+    fits = size * room / max(text_width(text, size, bold=bold), 1e-9)
+    return None if fits < SMALLEST else min(size, fits)
+
+
+def shortened(text: str, room: float, size: float, *, bold: bool = False) -> str:
+    """The text, or as much of its beginning as fits, and three dots."""
+    if text_width(text, size, bold=bold) <= room:
+        return text
+    while text and text_width(text + "...", size, bold=bold) > room:
+        text = text[:-1].rstrip()
+    return text + "..."
+
+
+def folded(words: Sequence[str], room: float, size: float, *, bold: bool = False) -> list[str]:
+    """Words in lines no longer than `room` mm, as far as the words allow."""
+    lines: list[str] = []
+    for word in words:
+        joined = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(joined, size, bold=bold) <= room:
+            lines[-1] = joined
+        else:
+            lines.append(word)
+    return lines
+
+
+def tape_text(mm: float, config: Config) -> str:
+    """A length that is cut, on the coarsest mark of the tape that it stands on."""
+    marks = (config.read_to, fine_mark(config))
+    on = (mark for mark in marks if abs(nearest_mark(mm, mark) - mm) <= CONTACT)
+    return format_length(mm, config.units, next(on, min(fine_mark(config), FINEST_MARK[config.units])))

@@ -1,0 +1,184 @@
+"""What the likely second thoughts cost, each planned anew: wider trim, a row more or less, slats another way."""
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from lacunar.checks import Level
+from lacunar.config import Config, ShopBoard, read_config, used_stock
+from lacunar.errors import LacunarError
+from lacunar.job.run import Job, OnStep, run_job, silent
+from lacunar.job.summary import summarise
+from lacunar.units import INCH, format_length
+
+Overrides = tuple[tuple[str, str], ...]
+
+WIDER = {"in": INCH, "mm": 25.0}
+"""mm. By which trim is made wider."""
+
+RUNS = {"with": "slats with the beams", "across": "slats across the beams", "alternate": "slats alternating"}
+
+AS_IS = "as it is"
+
+WORST_FIRST: tuple[Level, ...] = ("fail", "warn", "ask", "pass")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WhatIf:
+    """One variant of a config beside the config as it is.
+
+    Attributes:
+        label: what is different, in words.
+        overrides: dotted key and value, that it was read with.
+        error: why there is no such ceiling; "" where there is one. All the rest is nothing where there is none.
+        cost: of the whole job; None where nothing has a price.
+        lacking: what has no price or no board, so that `cost` is too low.
+        board_cost: of the boards with spares, before tax; None where a price is missing.
+        board_length: to be cut, without spares, mm.
+        more_cost: than as it is; None where either is unknown, or where this one lacks what that does not.
+        more_board_cost: likewise; None too where boards do not give all parts.
+        more_board_length: mm; None where boards do not give all parts.
+        slats: how many, ripped ones included.
+        rips: how many of them are ripped.
+        worst: level of the worst finding.
+    """
+
+    label: str
+    overrides: Overrides
+    error: str = ""
+    cost: float | None = None
+    lacking: tuple[str, ...] = ()
+    board_cost: float | None = None
+    board_length: float = 0.0
+    more_cost: float | None = None
+    more_board_cost: float | None = None
+    more_board_length: float | None = None
+    slats: int = 0
+    rips: int = 0
+    worst: Level = "pass"
+
+    @property
+    def is_complete(self) -> bool:
+        """Everything that its cost is made of has a price."""
+        return not self.lacking
+
+
+def what_if(config: Config, on_step: OnStep | None = None) -> tuple[WhatIf, ...]:
+    """The config as it is, then each variant of it, arranged, planned and checked anew from its file.
+
+    Measures of the field belong to the design as it is, so all are compared without them.
+
+    Args:
+        config: as read from its file, without overrides.
+        on_step: told before each variant.
+
+    Raises:
+        LacunarError: the config as it is has no ceiling, or its file is gone.
+    """
+    step = on_step or silent
+    bare: Overrides = (("field", "{}"),) if config.field else ()
+    variants = _variants(config)
+    step(AS_IS, 0.0)
+    base = run_job(read_config(config.path, bare))
+    found = [_told(AS_IS, bare, base, base)]
+    for n, (label, overrides) in enumerate(variants, 1):
+        step(label, n / (len(variants) + 1))
+        found.append(_tried(label, (*bare, *overrides), config, base))
+    return tuple(found)
+
+
+def _variants(config: Config) -> list[tuple[str, Overrides]]:
+    """What is different in words, and as overrides."""
+    by = WIDER[config.units]
+    width = config.trim.width + by
+    wider = f"trim {_words(by, config)} wider ({_words(width, config)})"
+    found: list[tuple[str, Overrides]] = [(wider, _trim(config, width))]
+    cross = config.cross_beams
+    if cross is None:
+        found.append(("one row of cross beams", (("cross_beams.rows", "1"),)))
+    else:
+        found += [(label, _rows(config, n)) for label, n in _row_counts(len(cross.at) or cross.rows or 0)]
+    others = [run for run in RUNS if run != config.slats.run]
+    return found + [(RUNS[run], (("slats.run", f'"{run}"'),)) for run in others]
+
+
+def _trim(config: Config, width: float) -> Overrides:
+    """Trim of this width: another stock, that is taken to come in the same lengths, at a price nobody has given."""
+    named: Overrides = (("trim.stock", '""'),) if config.is_given("trim.stock") else ()
+    return _sold(config, (("trim.width", f"{width!r} mm"), *named))
+
+
+def _sold(config: Config, overrides: Overrides) -> Overrides:
+    """With a shop table that has what is used then: of other trim the lengths, of what is no longer used nothing."""
+    try:
+        other = read_config(config.path, (*overrides, _boards(())))
+    except LacunarError:
+        return overrides
+    used = used_stock(other)
+    kept = [row for row in config.shop.board if row.stock in used]
+    stock = other.trim.stock
+    if config.shop.board and not any(row.stock == stock for row in kept):
+        unpriced = {"stock": stock, "price": None, "on_hand": 0, "supply": None, "actual": None}
+        kept += [row.model_copy(update=unpriced) for row in config.shop.board if row.stock == config.trim.stock]
+    return (*overrides, _boards(kept)) if kept and kept != list(config.shop.board) else overrides
+
+
+def _boards(rows: Sequence[ShopBoard]) -> tuple[str, str]:
+    """The shop table as an override."""
+    tables: list[str] = []
+    for row in rows:
+        lengths = {"length": row.length, "actual": row.actual}
+        numbers = {"price": row.price, "on_hand": row.on_hand, "supply": row.supply}
+        pairs = [f"stock = {json.dumps(row.stock)}"]
+        pairs += [f'{key} = "{mm!r} mm"' for key, mm in lengths.items() if mm is not None]
+        pairs += [f"{key} = {number!r}" for key, number in numbers.items() if number is not None]
+        tables.append("{ " + ", ".join(pairs) + " }")
+    return "shop.board", f"[{', '.join(tables)}]"
+
+
+def _row_counts(rows: int) -> list[tuple[str, int]]:
+    more = (f"one more row of cross beams ({rows + 1})", rows + 1)
+    return [more, (f"one row less ({rows - 1})", rows - 1)] if rows else [more]
+
+
+def _rows(config: Config, rows: int) -> Overrides:
+    """So many rows for equal coffers; rows that stand at given places are given up for them."""
+    placed = config.cross_beams is not None and bool(config.cross_beams.at)
+    return _sold(config, (*((("cross_beams.at", "[]"),) if placed else ()), ("cross_beams.rows", str(rows))))
+
+
+def _tried(label: str, overrides: Overrides, config: Config, base: Job) -> WhatIf:
+    try:
+        job = run_job(read_config(config.path, overrides))
+    except LacunarError as error:
+        return WhatIf(label=label, overrides=overrides, error="; ".join(str(problem) for problem in error.problems))
+    return _told(label, overrides, job, base)
+
+
+def _told(label: str, overrides: Overrides, job: Job, base: Job) -> WhatIf:
+    one, before = summarise(job), summarise(base)
+    is_alike = set(job.cost.lacking) <= set(base.cost.lacking)
+    is_served = len(job.plan.unserved) <= len(base.plan.unserved)
+    return WhatIf(
+        label=label,
+        overrides=overrides,
+        cost=one.cost,
+        lacking=job.cost.lacking,
+        board_cost=job.plan.cost,
+        board_length=one.board_length,
+        more_cost=_more(one.cost, before.cost) if is_alike else None,
+        more_board_cost=_more(job.plan.cost, base.plan.cost) if is_served else None,
+        more_board_length=one.board_length - before.board_length if is_served else None,
+        slats=one.full + one.ripped,
+        rips=one.ripped,
+        worst=next(level for level in WORST_FIRST if one.levels[level] or level == "pass"),
+    )
+
+
+def _more(now: float | None, before: float | None) -> float | None:
+    return None if now is None or before is None else now - before
+
+
+def _words(mm: float, config: Config) -> str:
+    mark = min(config.read_to, INCH / 32.0) if config.units == "in" else min(config.read_to, 1.0)
+    return format_length(mm, config.units, mark, "words")

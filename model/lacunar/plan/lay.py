@@ -1,0 +1,155 @@
+"""Parts laid on their boards: which part comes out of which board, and where it lies."""
+
+import itertools
+from collections import deque
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from lacunar.config import Config
+from lacunar.plan.cutting import Turn as Step
+from lacunar.plan.cutting.rips import pair_fits
+from lacunar.plan.grid import Grid
+from lacunar.plan.nesting import slants
+from lacunar.plan.pieces import Piece, rip_of, rip_saw
+from lacunar.plan.section import SectionPlan
+from lacunar.plan.stock import Offer
+from lacunar.plan.types import Cut
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """One board with its cuts.
+
+    Attributes:
+        offer: what it is.
+        on_hand: it is there already.
+        cuts: in order along it.
+        offcut: mm.
+        step: number of the turn within the section, from 0.
+        tick: mm.
+    """
+
+    offer: Offer
+    on_hand: bool
+    cuts: tuple[Cut, ...]
+    offcut: float
+    step: int
+    tick: float
+
+
+def lay_boards(plan: SectionPlan, config: Config, grid: Grid) -> tuple[Laid, ...]:
+    """Every board in the order in which it is pulled; the parts that go up first come out of the first boards."""
+    if plan.order is None or plan.solution is None:
+        return ()
+    waiting: dict[int, deque[Piece]] = {}
+    for piece, ticks in zip(plan.pieces, plan.ticks, strict=True):
+        waiting.setdefault(ticks, deque()).append(piece)
+    out: list[Laid] = []
+    for number, step in enumerate(plan.order.turns):
+        for _ in range(step.boards):
+            pieces = list(_taken(plan, step, waiting))
+            stock = plan.solution.patterns[step.pattern].stock
+            out.append(
+                Laid(
+                    offer=plan.lumber.offers[stock],
+                    on_hand=plan.lumber.stocks[stock].price == 0,
+                    cuts=_laid(plan, pieces, config, grid),
+                    offcut=grid.mm(_left(plan, stock, pieces)),
+                    step=number,
+                    tick=grid.tick,
+                )
+            )
+    return tuple(out)
+
+
+def _taken(plan: SectionPlan, step: Step, waiting: Mapping[int, deque[Piece]]) -> Iterator[tuple[Piece, int]]:
+    """The pieces of one board with the ticks that each takes, in the order of cutting; like rips beside each other."""
+    assert plan.solution is not None
+    counts = dict(plan.solution.patterns[step.pattern].pieces)
+    for demand in step.lengths:
+        ticks = plan.problem.demands[demand].length
+        group = [waiting[ticks].popleft() for _ in range(counts[demand])]
+        for piece in sorted(group, key=lambda piece: tuple(part.width for part in piece.parts) if piece.blank else ()):
+            yield piece, ticks
+
+
+def _laid(plan: SectionPlan, pieces: Sequence[tuple[Piece, int]], config: Config, grid: Grid) -> tuple[Cut, ...]:
+    """One after the other with a kerf between."""
+    at = plan.problem.end_waste
+    cuts: list[Cut] = []
+    for piece, ticks in pieces:
+        if plan.nest is None:
+            cuts += _cuts(piece, ticks, at, plan, config, grid)
+        else:
+            part = piece.parts[0]
+            start = grid.mm(at) - plan.nest.saved(part)[0]
+            lie = slants(part, cuts[-1].slants[1] if cuts else None)
+            cuts.append(Cut(part=part.id, start=start, end=start + grid.mm(plan.lengths[part.id]), slants=lie))
+        at += ticks + plan.problem.kerf
+    return _merged(cuts) if plan.nest is None else tuple(cuts)
+
+
+def _left(plan: SectionPlan, stock: int, pieces: Sequence[tuple[Piece, int]]) -> int:
+    """Beyond the last kerf, up to where the other end is squared; ticks."""
+    used = sum(ticks + plan.problem.kerf for _, ticks in pieces)
+    return max(plan.lumber.stocks[stock].length - 2 * plan.problem.end_waste - used, 0)
+
+
+def _cuts(piece: Piece, ticks: int, at: int, plan: SectionPlan, config: Config, grid: Grid) -> list[Cut]:
+    """One part across the whole board, or one or two rips side by side in their blank."""
+    if piece.blank is None:
+        part = piece.parts[0]
+        return [Cut(part=part.id, start=grid.mm(at), end=grid.mm(at + plan.lengths[part.id]))]
+    saw = rip_saw(piece.parts, config, grid)
+    blank = (grid.mm(at), grid.mm(at + ticks))
+    parts = sorted(piece.parts, key=lambda part: -plan.lengths[part.id])
+    rips = [rip_of(part, plan.lengths[part.id], saw.board_width, config, grid) for part in parts]
+    near = Cut(
+        part=parts[0].id,
+        start=grid.mm(at),
+        end=grid.mm(at + rips[0].length),
+        across=(0.0, grid.mm(rips[0].width)),
+        across_end=(0.0, grid.mm(rips[0].width_end)),
+        blank=blank,
+    )
+    if len(parts) == 1:
+        return [near]
+    # The second lies against the far edge; it starts or ends with the first, as fits the lengths that were chosen.
+    turned, flush = pair_fits(rips[0], rips[1], saw) or (piece.blank.turned, piece.blank.flush)
+    start = at if flush == "start" else at + rips[0].length - rips[1].length
+    ends = (rips[1].width_end, rips[1].width) if turned else (rips[1].width, rips[1].width_end)
+    far = tuple((grid.mm(saw.board_width - width), grid.mm(saw.board_width)) for width in ends)
+    return [
+        near,
+        Cut(
+            part=parts[1].id,
+            start=grid.mm(start),
+            end=grid.mm(start + rips[1].length),
+            across=far[0],
+            across_end=far[1],
+            blank=blank,
+            turned=turned,
+        ),
+    ]
+
+
+def _merged(cuts: Sequence[Cut]) -> tuple[Cut, ...]:
+    """Straight rips of the same widths beside each other are ripped as one long section, before the last crosscut."""
+    blocks = [list(block) for _, block in itertools.groupby(cuts, key=lambda cut: cut.blank or cut.part)]
+    out: list[Cut] = []
+    for widths, run in itertools.groupby(blocks, key=_widths):
+        together = list(run)
+        if widths is None:
+            out += [cut for block in together for cut in block]
+            continue
+        blanks = [cut.blank for block in together for cut in block if cut.blank is not None]
+        section = (blanks[0][0], blanks[-1][1])
+        out += [replace(cut, blank=section) for block in together for cut in block]
+    return tuple(out)
+
+
+def _widths(block: Sequence[Cut]) -> tuple[tuple[float, float], ...] | None:
+    """Where straight rips lie across the board; None for what is not ripped, or tapered."""
+    if any(cut.across is None or cut.across != cut.across_end for cut in block):
+        return None
+    return tuple(cut.across for cut in block if cut.across is not None)

@@ -1,0 +1,190 @@
+"""What is crosscut from the boards of one stock: parts, and blanks that rips come out of."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from lacunar.config import Config
+from lacunar.parts import Part
+from lacunar.plan.cutting import Blank, Rip, RipPlan, RipSaw, Span, pair_rips
+from lacunar.plan.cutting.rips import pair_fits
+from lacunar.plan.grid import Grid
+from lacunar.plan.stock import fine_mark
+from lacunar.tolerances import ARITHMETIC
+from lacunar.units import FOOT, INCH, nearest_mark
+
+LEAST_BLANK = {"in": 2.0 * FOOT, "mm": 610.0}
+"""mm. No shorter board is ripped by machine. Source: common practice, no source."""
+
+RIP_SPARE = {"in": INCH / 16.0, "mm": 1.5}
+"""mm. Left besides two rips in one section: no edge is quite straight. Source: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A full-width length of board.
+
+    Attributes:
+        parts: one; or two rips that come out of it side by side, the one at the near edge first.
+        span: lengths that will do, ticks.
+        is_free: its stop may be any mark of the span.
+        blank: how rips lie in it; None for what is not ripped.
+    """
+
+    parts: tuple[Part, ...]
+    span: Span
+    is_free: bool
+    blank: Blank | None = None
+
+
+def mark_of(part: Part, config: Config) -> float:
+    """The mark that a part is cut to, mm."""
+    return config.read_to if part.kind == "slat" else fine_mark(config)
+
+
+def stop_of(part: Part, config: Config) -> float:
+    """Where the stop stands for a part whose length the plan does not choose, mm: on a mark, unless it was set."""
+    return nearest_mark(part.length, mark_of(part, config)) if part.interval is None else part.length
+
+
+def is_free(part: Part) -> bool:
+    """Its length may be chosen."""
+    return part.interval is not None and part.interval[1] - part.interval[0] > ARITHMETIC
+
+
+def span_of(part: Part, config: Config, grid: Grid) -> Span:
+    """Marks that will do, ticks; where none lies within the interval, only the tick above its shortest."""
+    if part.interval is None or not is_free(part):
+        ticks = grid.up(stop_of(part, config))
+        return Span(lo=ticks, hi=ticks, wish=ticks)
+    shortest, longest = grid.up(part.interval[0]), grid.down(part.interval[1])
+    margin = max(min(grid.margin, (longest - shortest) // 4), 0)
+    lo, hi = _marks(shortest + margin, longest - margin, grid)
+    if lo > hi:
+        # A mark outside the margin is better than a cut to measure.
+        lo, hi = _marks(shortest, longest, grid)
+    if lo > hi:
+        lo = hi = shortest + margin
+    return Span(lo=lo, hi=hi, wish=min(max(grid.near(part.length), lo), hi))
+
+
+def _marks(shortest: int, longest: int, grid: Grid) -> tuple[int, int]:
+    """The first and the last mark from one to the other; in the wrong order where there is none."""
+    return -(-shortest // grid.read) * grid.read, longest // grid.read * grid.read
+
+
+def make_pieces(
+    parts: Sequence[Part], config: Config, grid: Grid, alone: frozenset[str] = frozenset()
+) -> tuple[Piece, ...]:
+    """Every part once: full ones in their order, then the blanks of rips.
+
+    Args:
+        parts: of one stock and species.
+        config: the saw.
+        grid: ticks.
+        alone: rips that share no section.
+    """
+    full = [
+        Piece(parts=(part,), span=span_of(part, config, grid), is_free=is_free(part))
+        for part in parts
+        if not part.ripped
+    ]
+    rips = [part for part in parts if part.ripped]
+    saw = rip_saw(rips, config, grid)
+    together = [part for part in rips if part.id not in alone]
+    blanks = [_blank_piece(blank, together, saw, config, grid) for blank in _paired(together, saw, config, grid).blanks]
+    lonely = [
+        _blank_piece(
+            Blank(length=max(span_of(part, config, grid).wish, saw.least_blank), rips=(0,)), [part], saw, config, grid
+        )
+        for part in rips
+        if part.id in alone
+    ]
+    return (*full, *blanks, *lonely)
+
+
+def rip_saw(rips: Sequence[Part], config: Config, grid: Grid) -> RipSaw:
+    """What ripping needs, ticks."""
+    widest = max((max(part.width, part.width_end or 0.0) for part in rips), default=0.0)
+    return RipSaw(
+        board_width=grid.down(max(config.slats.width, widest)),
+        rip_kerf=grid.up(config.shop.kerf),
+        spare=grid.up(RIP_SPARE[config.units]),
+        kerf=grid.up(config.shop.kerf),
+        least_blank=grid.up(LEAST_BLANK[config.units]),
+    )
+
+
+def rip_of(part: Part, length: int, board: int, config: Config, grid: Grid) -> Rip:
+    """As the fence is set for it, ticks; no wider than its board."""
+    mark = fine_mark(config)
+    width = grid.up(nearest_mark(part.width, mark))
+    end = width if part.width_end is None else grid.up(nearest_mark(part.width_end, mark))
+    return Rip(length=length, width=min(width, board), width_end=min(end, board))
+
+
+def _paired(rips: Sequence[Part], saw: RipSaw, config: Config, grid: Grid) -> RipPlan:
+    return pair_rips([rip_of(p, span_of(p, config, grid).wish, saw.board_width, config, grid) for p in rips], saw)
+
+
+def _blank_piece(blank: Blank, rips: Sequence[Part], saw: RipSaw, config: Config, grid: Grid) -> Piece:
+    """Both rips at one length where they have one in common; else the blank is as long as the longer one."""
+    parts = tuple(rips[i] for i in blank.rips)
+    spans = [span_of(part, config, grid) for part in parts]
+    lo, hi = max(span.lo for span in spans), min(span.hi for span in spans)
+    longest = max(spans, key=lambda span: span.lo)
+    if lo > hi:
+        lo, hi = longest.lo, longest.hi
+    if lo <= saw.least_blank:
+        # Such a short section is not ripped: the blank is longer, and the rip is cut from it afterwards.
+        lo = hi = max(saw.least_blank, max(span.wish for span in spans) if hi > saw.least_blank else 0)
+    wish = min(max(longest.wish, lo), hi)
+    return Piece(parts=parts, span=Span(lo=lo, hi=hi, wish=wish), is_free=lo < hi, blank=blank)
+
+
+def rip_lengths(pieces: Sequence[Piece], lengths: Sequence[int], config: Config, grid: Grid) -> Mapping[str, int]:
+    """What each part is cut to, ticks: as long as its piece, unless it must be shorter: then the best mark in use."""
+    marks = sorted({n for piece, n in zip(pieces, lengths, strict=True) if piece.is_free})
+    out: dict[str, int] = {}
+    for piece, length in zip(pieces, lengths, strict=True):
+        for part in piece.parts:
+            span = span_of(part, config, grid)
+            # From `span.lo` in whole marks: the other rip of a section may have to be cut between two of them.
+            suits = span.lo <= length <= span.hi and (length - span.lo) % grid.read == 0
+            out[part.id] = length if suits else _own_length(part, span, length, marks, grid)
+    return out
+
+
+def _own_length(part: Part, span: Span, room: int, marks: Sequence[int], grid: Grid) -> int:
+    """No longer than the section."""
+    if not is_free(part):
+        return span.wish
+    most = min(span.hi, room)
+    usable = [mark for mark in marks if span.lo <= mark <= most and (mark - span.lo) % grid.read == 0]
+    return min(usable or range(span.lo, most + 1, grid.read), key=lambda n: (abs(n - span.wish), -n))
+
+
+def clashing(pieces: Sequence[Piece], lengths: Mapping[str, int], saw: RipSaw, config: Config, grid: Grid) -> list[str]:
+    """Rips that no longer lie in one section at the lengths that were chosen."""
+    bad: list[str] = []
+    for piece in pieces:
+        if len(piece.parts) == 2:
+            first, second = (rip_of(p, lengths[p.id], saw.board_width, config, grid) for p in piece.parts)
+            if pair_fits(first, second, saw) is None:
+                bad += [part.id for part in piece.parts]
+    return bad
+
+
+def relaxed_blanks(rips: Sequence[Part], saw: RipSaw, config: Config, grid: Grid) -> list[int]:
+    """Blanks that every way to pair the rips needs, or longer ones: the j-th longest is no shorter than the j-th here.
+
+    At most m pairs fit, so the j - 1 longest blanks hold at most j - 1 + min(j - 1, m) rips, and the next longest rip
+    is in none of them. So boards for these lengths cost no more than boards for any pairing.
+    """
+    lows = sorted((max(span_of(part, config, grid).lo, saw.least_blank) for part in rips), reverse=True)
+    most = len(rips) // 2
+    if not any(part.width_end is not None for part in rips):
+        # Straight rips pair by their widths alone: with all of one length, most saved is most pairs.
+        alike = [rip_of(part, saw.least_blank, saw.board_width, config, grid) for part in rips]
+        paired = pair_rips(alike, saw)
+        most = sum(len(blank.rips) == 2 for blank in paired.blanks) if paired.is_exact else most
+    return [lows[j + min(j, most)] for j in range(len(rips) - most)]

@@ -1,0 +1,190 @@
+"""Boards bought on top of those that are cut, because some are not good enough, and the least that both can cost."""
+
+import itertools
+import math
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from lacunar.plan.cutting import BoardProblem, BoardSolution, Certificate, Effort, ShortageError, solve_boards
+from lacunar.plan.refute import MOST_VECTORS, Refuted, find_cheaper
+from lacunar.tolerances import ARITHMETIC
+
+FAR = np.int64(1) << 60
+
+LARGEST_TABLE = 20_000
+"""Sums of prices up to the bound, at most, for which sets of lengths are looked at one by one: milliseconds each."""
+
+MOST_SETS = 16
+"""Sets of lengths that are looked at, at most."""
+
+SHARE = 4.0
+"""Each count that may be cheaper is tried with so much less effort than the whole."""
+
+
+def spares(count: int, cull: float) -> int:
+    """Boards to buy on top of those to be cut: the cull's share of them, rounded up."""
+    return math.ceil(count * cull - ARITHMETIC)
+
+
+def total_cost(problem: BoardProblem, counts: Sequence[int], cull: float) -> int:
+    """Of so many boards of each stock to be cut, spares included."""
+    return sum(problem.price(s) * (n + spares(n, cull)) for s, n in enumerate(counts))
+
+
+def least_total(
+    problem: BoardProblem, bound: int, cull: float, allowed: Sequence[int], all_of: Collection[int] = ()
+) -> int:
+    """No plan whose boards to be cut cost `bound` or more costs less with its spares.
+
+    Spares are rounded up for each length of board. So this is a knapsack over the counts: the least total of all
+    counts of the allowed stocks whose boards to be cut reach the bound. Whether the pieces fit is not asked.
+
+    Args:
+        problem: prices and supplies.
+        bound: on the boards to be cut, in the prices' unit.
+        cull: share of the bought boards.
+        allowed: stocks that may be used.
+        all_of: those of them of which one board at least is used.
+    """
+    prices = [problem.price(s) for s in allowed]
+    unit = math.gcd(*prices, bound) or 1
+    size = bound // unit
+    least = np.full(size + 1, FAR, dtype=np.int64)
+    least[0] = 0
+    for s, price in zip(allowed, prices, strict=True):
+        if price:
+            most = min(problem.supply(s), max(-(-bound // price), 1))
+            least = _with_stock(least, price // unit, price, range(int(s in all_of), most + 1), cull)
+    return int(least[-1])
+
+
+def _with_stock(
+    least: npt.NDArray[np.int64], step: int, price: int, counts: range, cull: float
+) -> npt.NDArray[np.int64]:
+    """The table with so many boards of one more stock; whatever passes the bound counts as reaching it."""
+    best = np.full_like(least, FAR)
+    for n in counts:
+        add = price * (n + spares(n, cull))
+        by = min(n * step, len(least) - 1)
+        np.minimum(best[by:], least[: len(least) - by] + add, out=best[by:])
+        best[-1] = min(int(best[-1]), int(least[len(least) - 1 - by :].min()) + add)
+    return best
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """A problem with some of the stocks, and a certificate of what its boards to be cut cost at least."""
+
+    problem: BoardProblem
+    stocks: tuple[int, ...]
+    certificate: Certificate
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockChoice:
+    """Which stocks to buy of, spares counted.
+
+    Attributes:
+        counts: boards of each stock.
+        bound: no plan costs less, spares included.
+        proofs: that the boards to be cut cost no less; the first is of all stocks.
+        refuted: all counts that would be cheaper with their spares lie below one of these; none where `proofs` suffice.
+    """
+
+    counts: tuple[int, ...]
+    bound: int
+    proofs: tuple[Proof, ...]
+    refuted: tuple[Refuted, ...]
+
+
+def choose_stocks(problem: BoardProblem, cull: float, effort: Effort) -> StockChoice:
+    """The stocks whose cheapest plan costs least with its spares.
+
+    A plan of few lengths needs few spares, so that the cheapest boards to be cut may not be the cheapest to buy. Each
+    set of lengths that could be cheaper still is solved by itself, the most promising first.
+
+    Raises:
+        PlanError, ShortageError: as `solve_boards`.
+    """
+    every = tuple(range(len(problem.stocks)))
+    whole = solve_boards(problem, effort)
+    proofs = [Proof(problem=problem, stocks=every, certificate=whole.certificate)]
+    counts = counts_of(whole, len(every))
+    best = total_cost(problem, counts, cull)
+    sold = [s for s in every if problem.price(s)]
+    bound = least_total(problem, whole.bound, cull, every)
+    if cull and bound < best and whole.bound // math.gcd(*(problem.price(s) for s in sold)) <= LARGEST_TABLE:
+        free = [s for s in every if not problem.price(s)]
+        sets = [tuple(sorted((*free, *some))) for n in range(len(sold)) for some in itertools.combinations(sold, n)]
+        least = {some: least_total(problem, whole.bound, cull, some) for some in sets[:MOST_SETS]}
+        for some in sorted(least, key=lambda some: (least[some], some)):
+            narrow = replace(problem, stocks=tuple(problem.stocks[s] for s in some))
+            solved = _within(narrow, effort) if least[some] < best else None
+            if solved is not None:
+                proofs.append(Proof(problem=narrow, stocks=some, certificate=solved.certificate))
+                found = [0] * len(every)
+                for s, n in zip(some, counts_of(solved, len(some)), strict=True):
+                    found[s] = n
+                if total_cost(problem, found, cull) < best:
+                    counts, best = found, total_cost(problem, found, cull)
+    if not cull or bound == best:
+        return StockChoice(counts=tuple(counts), bound=bound, proofs=tuple(proofs), refuted=())
+    return _closed(problem, counts, bound, proofs, cull, whole.bound, effort)
+
+
+def _within(problem: BoardProblem, effort: Effort) -> BoardSolution | None:
+    try:
+        return solve_boards(problem, effort)
+    except ShortageError:
+        return None
+
+
+def _closed(
+    problem: BoardProblem,
+    counts: Sequence[int],
+    bound: int,
+    proofs: Sequence[Proof],
+    cull: float,
+    least: int,
+    effort: Effort,
+) -> StockChoice:
+    """Look for counts that are cheaper still until there are none, or too many to look at."""
+    small = replace(effort, work=effort.work / SHARE, tidy=False)
+    sold = [s for s in range(len(problem.stocks)) if problem.price(s)]
+    while True:
+        best = total_cost(problem, counts, cull)
+        totals = {s: _totals(problem, s, best, cull) for s in sold}
+        if math.prod(len(totals[s]) for s in sold[:-1]) > MOST_VECTORS:
+            return StockChoice(counts=tuple(counts), bound=bound, proofs=tuple(proofs), refuted=())
+        cheaper = find_cheaper(problem, totals, best, least, small)
+        if cheaper.plan is None:
+            return StockChoice(
+                counts=tuple(counts),
+                bound=best if cheaper.is_complete else bound,
+                proofs=tuple(proofs),
+                refuted=cheaper.refuted if cheaper.is_complete else (),
+            )
+        counts = counts_of(cheaper.plan, len(problem.stocks))
+
+
+def _totals(problem: BoardProblem, stock: int, best: int, cull: float) -> list[int]:
+    """Of 0, 1, 2, ... boards with their spares, as long as that is below the best."""
+    price = problem.price(stock)
+    out = [0]
+    while len(out) <= problem.supply(stock):
+        total = price * (len(out) + spares(len(out), cull))
+        if total >= best:
+            break
+        out.append(total)
+    return out
+
+
+def counts_of(solution: BoardSolution, stocks: int) -> list[int]:
+    """Boards of each stock."""
+    counts = [0] * stocks
+    for pattern in solution.patterns:
+        counts[pattern.stock] += pattern.times
+    return counts

@@ -1,0 +1,76 @@
+"""What to buy and what is proved of it, in a few lines for a terminal."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from lacunar.units import FOOT, INCH, format_length
+
+Line = Mapping[str, Any]
+
+
+def plan_lines(report: Line) -> tuple[str, ...]:
+    """A line for each length to buy, one for the boards on hand, and one for each stock: what is proved of it."""
+    plan = report["plan"]
+    return (*_bought(report), *_on_hand(plan), *(_section(row) for row in plan["sections"]))
+
+
+def _bought(report: Line) -> Iterator[str]:
+    plan = report["plan"]
+    table = [_buy_cells(row, report) for row in plan["buy"]]
+    widths = [max(len(cell) for cell in column) for column in zip(*table, strict=True)]
+    for cells in table:
+        yield "  ".join(cell.ljust(width) for cell, width in zip(cells, widths, strict=True)).rstrip()
+
+
+def _buy_cells(row: Line, report: Line) -> tuple[str, str, str, str]:
+    spare = f" ({row['spare']} spare)" if row["spare"] else ""
+    cost = "" if row["total"] is None else f"{report['plan']['money']['currency']} {row['total']:,.2f}"
+    number = f"{row['count'] + row['spare']}{spare}"
+    return f"{row['stock']} {row['species']}", _length(row["length"], report["units"]), number, cost
+
+
+def _length(mm: float, units: str) -> str:
+    """As the yard says it."""
+    if units == "mm":
+        return format_length(mm, "mm", 1.0)
+    feet = round(mm / FOOT)
+    return f"{feet} ft" if abs(mm - feet * FOOT) < 1.0 else format_length(mm, "in", INCH / 16.0, "words")
+
+
+def _on_hand(plan: Line) -> Iterator[str]:
+    there = sum(board["on_hand"] for board in plan["boards"])
+    if there:
+        yield f"{there} of the boards are on hand"
+
+
+def _section(row: Line) -> str:
+    clock = "; the search was ended by the clock" if row["by_clock"] else ""
+    stops = f"{_stops(row)}, set {_times(row['placements'])}{_least(row)}"
+    return f"{row['stock']} {row['species']}: {_proof(row)}; {stops}{clock}"
+
+
+def _proof(row: Line) -> str:
+    """How far the boards can be from the best there can be."""
+    best, over = ("cheapest", "over the cheapest") if row["cost"] is not None else ("shortest", "over the shortest")
+    if row["proven"]:
+        return f"proved {best}"
+    if row["gap"] is None:
+        return "no bound"
+    share = 100.0 * row["gap"]
+    # Rounded up: what is printed must hold.
+    return f"at most {-(-share * 10.0 // 1) / 10.0:.1f} % {over} there can be"
+
+
+def _stops(row: Line) -> str:
+    marks = f"{row['stops']} stop{'' if row['stops'] == 1 else 's'}"
+    if row["stops"] == row["fewest"]:
+        return f"{marks} (no plan needs fewer)"
+    return f"{marks} (no plan needs fewer than {row['fewest']})" if row["fewest"] else marks
+
+
+def _least(row: Line) -> str:
+    return "" if row["placements"] == row["least_placements"] else f" (at least {row['least_placements']})"
+
+
+def _times(n: int) -> str:
+    return {1: "once", 2: "twice"}.get(n, f"{n} times")

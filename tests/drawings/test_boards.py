@@ -1,0 +1,215 @@
+"""Drawn boards: true lengths, nothing written over anything else, nothing left out."""
+
+import bisect
+import importlib.util
+import itertools
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from PIL import ImageFont
+
+from drawings import sawing
+from lacunar.config import read_config, read_config_text
+from lacunar.drawings import A4, LETTER, WHITE, Label, Page, Stroke, board_pages, texts
+from lacunar.drawings.boards_bands import bands
+from lacunar.drawings.boards_bar import ACCENT
+from lacunar.drawings.boards_leaders import AWAY, Leader, in_lanes
+from lacunar.drawings.lettering import POINT, text_width
+from lacunar.job import Job, run_job
+
+Box = tuple[float, float, float, float]
+
+
+@cache
+def font(*, bold: bool) -> ImageFont.FreeTypeFont:
+    """The widest of the fonts that drawings name, at 1000 units per em."""
+    spec = importlib.util.find_spec("matplotlib")
+    assert spec is not None
+    assert spec.submodule_search_locations is not None
+    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
+    path = Path(next(iter(spec.submodule_search_locations))) / "mpl-data" / "fonts" / "ttf" / name
+    return ImageFont.truetype(str(path), 1000)
+
+
+def box(label: Label) -> Box:
+    """Left, top, right, bottom of the capitals, as the font sets them."""
+    wide = font(bold=label.bold).getlength(label.text) / 1000.0 * label.size * POINT
+    tall = 0.729 * label.size * POINT
+    left = label.at[0] - wide * {"left": 0.0, "centre": 0.5, "right": 1.0}[label.anchor]
+    return left, label.at[1] - tall / 2.0, left + wide, label.at[1] + tall / 2.0
+
+
+def labels(page: Page) -> list[Label]:
+    return [thing for thing in page.things if isinstance(thing, Label)]
+
+
+def by_hand() -> tuple[Page, ...]:
+    return board_pages(sawing.plan(), sawing.parts(), sawing.config())
+
+
+@cache
+def job_of(path: Path) -> Job:
+    return run_job(read_config(path))
+
+
+@cache
+def of_config(path: Path) -> tuple[Page, ...]:
+    job = job_of(path)
+    return board_pages(job.plan, job.parts, job.config)
+
+
+@pytest.fixture(params=["by hand", "2-one-coffer", "4-inch", "5-metric"])
+def pages(request: pytest.FixtureRequest, configs: Path) -> tuple[Page, ...]:
+    return by_hand() if request.param == "by hand" else of_config(configs / f"{request.param}.toml")
+
+
+def lines(page: Page) -> list[tuple[float, float]]:
+    """Spots a fifth of a millimetre apart along every line but hatchings, which pieces are drawn over."""
+    spots: list[tuple[float, float]] = []
+    for stroke in page.things:
+        if isinstance(stroke, Stroke) and stroke.width not in (0.0, 0.12):
+            ring = [*stroke.points, stroke.points[0]] if stroke.closed else stroke.points
+            for (xa, ya), (xb, yb) in itertools.pairwise(ring):
+                n = max(int(math.dist((xa, ya), (xb, yb)) / 0.2), 1)
+                spots += [(xa + (xb - xa) * i / n, ya + (yb - ya) * i / n) for i in range(n + 1)]
+    return sorted(spots, key=lambda spot: spot[1])
+
+
+def test_no_text_meets_another_text_or_leaves_the_paper(pages: Sequence[Page]) -> None:
+    for page in pages:
+        boxes = [(label.text, box(label)) for label in labels(page)]
+        for (one, a), (other, b) in itertools.combinations(boxes, 2):
+            apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
+            assert apart, f"{one!r} and {other!r}"
+        for text, (left, top, right, bottom) in boxes:
+            assert left >= 8.0, text
+            assert right <= page.size[0] - 8.0, text
+            assert top >= 8.0, text
+            assert bottom <= page.size[1] - 8.0, text
+
+
+def test_no_line_runs_through_a_text(pages: Sequence[Page]) -> None:
+    for page in pages:
+        spots = lines(page)
+        heights = [y for _, y in spots]
+        for label in labels(page):
+            left, top, right, bottom = box(label)
+            level = spots[bisect.bisect_right(heights, top) : bisect.bisect_left(heights, bottom)]
+            assert not any(left < x < right for x, _ in level), label.text
+
+
+def test_text_can_be_read_and_is_no_wider_than_reckoned(pages: Sequence[Page]) -> None:
+    for label in (label for page in pages for label in labels(page)):
+        left, _, right, _ = box(label)
+        assert label.size >= 6.0
+        assert right - left <= text_width(label.text, label.size, bold=label.bold)
+
+
+def test_every_part_is_there_once(configs: Path) -> None:
+    job = job_of(configs / "4-inch.toml")
+    words = [word for text in texts(of_config(configs / "4-inch.toml")) for word in text.split()]
+    for part in (part for part in job.parts if part.bought):
+        assert words.count(part.id) == 1, part.id
+
+
+def pieces() -> dict[str, tuple[tuple[float, float], ...]]:
+    """Outlines by hand, from the near edge at a piece's start, clockwise on the page."""
+    outlines = [
+        thing.points
+        for page in by_hand()
+        for thing in page.things
+        if isinstance(thing, Stroke) and thing.closed and thing.fill == WHITE and thing.width == 0.25
+    ]
+    ids = [cut.part for board in sawing.boards() for band in bands(board) for cut in band.cuts]
+    return dict(zip(ids, outlines, strict=True))
+
+
+def test_lengths_are_true_to_one_scale() -> None:
+    # Letter on its side, 10 mm margins; 50 mm of columns and 1.4 mm of end waste on both sides leave 206.6 mm for 8 ft.
+    ratio = 206.6 / (8.0 * 304.8)
+    for name, points in pieces().items():
+        wide = max(x for x, _ in points) - min(x for x, _ in points)
+        assert wide == pytest.approx(sawing.plan().lengths[name] * ratio, rel=1e-6), name
+
+
+def test_tapered_rips_lie_one_above_the_other() -> None:
+    near, far = pieces()["C1-S11"], pieces()["C2-S11"]
+    bottom, tall = near[0][1], 8.4
+    # Widths of the near one are 1 1/4 and 1 3/4 of 3 1/2 in; the far one goes from 1 1/2 and 2 in to the far edge.
+    assert [bottom - y for _, y in near] == pytest.approx([0.0, tall * 1.25 / 3.5, tall / 2.0, 0.0])
+    assert [bottom - y for _, y in far] == pytest.approx([tall * 1.5 / 3.5, tall, tall, tall * 2.0 / 3.5])
+
+
+def test_mitred_strips_share_a_cut() -> None:
+    first, second = pieces()["C1-T1"], pieces()["C1-T2"]
+    # Both slants run from the far edge on the right to the near edge on the left.
+    assert first[2][0] - first[3][0] == pytest.approx(second[1][0] - second[0][0])
+    assert first[2][0] > first[3][0]
+    assert second[0][0] > first[3][0]
+
+
+def test_what_is_written_beside_and_below() -> None:
+    words = list(texts(by_hand()))
+    for text in (
+        "1x4 eastern white pine: 6 boards in 5 turns",
+        "B1, 8' 0\"",
+        "2 at once",
+        "on hand",
+        "10.00 USD",
+        "keep 4' 7 3/8\"",
+        "stop-2 fence-2 turned",
+        "stop-1 fence-1",
+        'C1-S01a 2" stop-4*',
+    ):
+        assert text in words, (text, words)
+
+
+def test_the_stop_that_is_set_now_is_bold_once() -> None:
+    bold = [label.text for page in by_hand() for label in labels(page) if label.bold and label.text.startswith("stop-")]
+    assert len(bold) == len(sawing.plan().turns)
+
+
+def test_a_turn_of_several_boards_is_bracketed() -> None:
+    (page,) = by_hand()
+    accents = [thing for thing in page.things if isinstance(thing, Stroke) and thing.colour == ACCENT]
+    assert [len(stroke.points) for stroke in accents] == [3, 3]
+    (one, other) = accents
+    assert one.points[-1] == pytest.approx(other.points[0])
+
+
+@pytest.mark.parametrize(
+    ("more", "size"),
+    [
+        ("", LETTER),
+        ("[labels]\ngrid = { sheet = 'a4' }", A4),
+    ],
+)
+def test_paper_is_the_one_in_the_printer(more: str, size: tuple[float, float]) -> None:
+    config = read_config_text(sawing.TEXT + more, "room.toml")
+    page = board_pages(sawing.plan(), sawing.parts(), config)[0]
+    assert page.size == (size[1], size[0])
+
+
+def test_no_boards_no_page() -> None:
+    assert board_pages(replace(sawing.plan(), boards=()), (), sawing.config()) == ()
+
+
+@given(
+    st.lists(st.tuples(st.floats(0.0, 100.0), st.integers(1, 40)), min_size=1, max_size=12, unique_by=lambda p: p[0]),
+)
+def test_leaders_never_meet(places: list[tuple[float, int]]) -> None:
+    spots = {x: n for x, n in places if all(abs(x - other) > 2.0 * AWAY or x == other for other, _ in places)}
+    leaders = [Leader(at=(60.0 + x, 5.0), text="x" * n) for x, n in spots.items()]
+    led = in_lanes(leaders, 160.0)
+    assert len(led) == len(leaders)
+    for one, other in itertools.permutations(led, 2):
+        (xa, _), (xb, _) = one.leader.at, other.leader.at
+        left, right = (xa - one.leader.width, xa) if one.back else (xa, xa + one.leader.width)
+        if other.lane >= one.lane:
+            assert not left < xb < right

@@ -1,0 +1,137 @@
+"""Both holes of a coffer that has a rip along either side: rows, widths, and that what fits is what was measured.
+
+The room of 3-square.toml from the centre: coffers 40 1/2 in, boards 3 1/2 in, gaps and edge gaps 1/4 in. Ten full slats
+and nine gaps between them leave 40 1/2 - 35 - 2 1/4 = 3 1/4 in: no room for two rips of half a board, so nine full ones
+(31 1/2 and 2) leave 7 in, 3 1/2 at each side: less a gap and an edge gap, rips of 3 in.
+"""
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from commands import change
+from lacunar.config import read_config
+from lacunar.errors import LayoutError
+from lacunar.field import apply_measures
+from lacunar.field.last import fit_last, holes, last_rows
+from lacunar.layout import arrange_layout
+from lacunar.parts import make_parts
+from lacunar.survey import solve_survey
+from lacunar.units import INCH
+from measure.by_hand import copied, rows_of, sheet
+from strategies import Quad, Wish, config_of, quads, text_of
+
+NAMES = tuple(f"C1 {which} hole at {beside}" for which in ("first", "last") for beside in ("E1", "DA"))
+
+
+@pytest.fixture
+def centred(configs: Path, tmp_path: Path) -> Path:
+    path = copied(configs / "3-square.toml", tmp_path)
+    change(path, "[slats]", '[slats]\nfrom = "centre"')
+    return path
+
+
+def widths(path: Path, values: Mapping[str, str]) -> Mapping[str, tuple[float | None, float | None]]:
+    """Of the rips in inches, once these holes are applied; the second time must change nothing."""
+    filled = sheet(path, "last", values)
+    assert apply_measures(path, filled).changed
+    once = path.read_bytes()
+    assert not apply_measures(path, filled).changed
+    assert path.read_bytes() == once
+    return {
+        part: tuple(None if mm is None else mm / INCH for mm in (row.width, row.width_end))
+        for part, row in read_config(path).field.items()
+    }  # pyright: ignore[reportReturnType] - a pair
+
+
+def test_each_hole_has_a_row_at_both_ends(centred: Path) -> None:
+    rows = {name: row for name, row in rows_of(centred, "last").items() if row.card == "C1"}
+    assert tuple(rows) == NAMES
+    assert [row.design / INCH for row in rows.values()] == pytest.approx([3.5] * 4, abs=2e-3)
+    assert [row.note for row in rows.values()] == ["for C1-S01"] * 2 + ["for C1-S11"] * 2
+
+
+def test_both_rips_are_cut_to_their_own_holes(centred: Path) -> None:
+    """3 5/8 less a gap and an edge gap is 3 1/8; 3 3/8 is 2 7/8."""
+    found = widths(centred, dict(zip(NAMES, ("3 5/8", "3 5/8", "3 3/8", "3 3/8"), strict=True)))
+    assert set(found) == {"C1-S01", "C1-S11"}
+    assert found["C1-S01"] == (pytest.approx(3.125, abs=1e-6), None)
+    assert found["C1-S11"] == (pytest.approx(2.875, abs=1e-6), None)
+
+
+def test_a_first_hole_out_of_parallel(centred: Path) -> None:
+    """Up to 1/4 in stays in the edge gap, at the tighter end the rip fits; more is tapered."""
+    found = widths(centred, dict(zip(NAMES, ("3 1/2", "3 1/4", "3 1/2", "3 1/2"), strict=True)))
+    assert found["C1-S01"] == (pytest.approx(2.75, abs=1e-6), None)
+    found = widths(centred, dict(zip(NAMES, ("3 1/2", "3 1/8", "3 1/2", "3 1/2"), strict=True)))
+    step = 3 / 8 / 40.5 / 4  # the slat ends 1/4 in before the coffer's corners
+    # The first end of a slat is the one nearer A, at DA.
+    assert found["C1-S01"] == (pytest.approx(2.625 + step, abs=2e-3), pytest.approx(3.0 - step, abs=2e-3))
+
+
+def test_one_hole_does_not_wait_for_the_other(centred: Path) -> None:
+    done = apply_measures(centred, sheet(centred, "last", {NAMES[0]: "3 1/2", NAMES[2]: "3 1/2", NAMES[3]: "3 1/2"}))
+    assert done.parts == ("C1-S11",)
+    assert done.notes == ("C1 waits for: C1 first hole at DA",)
+
+
+def test_a_row_of_a_hole_that_there_is_not_names_the_nearest(configs: Path, tmp_path: Path) -> None:
+    """From one side there is no first hole."""
+    path = copied(configs / "3-square.toml", tmp_path)
+    with pytest.raises(Exception, match="no row of this sheet has that name; did you mean C1 last hole at E1"):
+        apply_measures(path, sheet(path, "last", {"C1 first hole at E1": "3 1/2"}))
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+@given(
+    room=quads(40.0),
+    run=st.sampled_from(["with", "across"]),
+    start=st.sampled_from(['"centre"', '["AB", "DA"]', '["CD", "BC"]']),
+    wedge=st.sampled_from(["auto", "taper", "fan"]),
+    more=st.tuples(*[st.floats(-6.0, 6.0)] * 2),
+)
+def test_holes_as_much_wider_make_rips_as_much_wider(
+    room: Quad, run: str, start: str, wedge: str, more: tuple[float, float]
+) -> None:
+    """Whatever the room: both rips take what their own hole has more, and the holes share nothing."""
+    config = config_of(text_of(room, Wish(beams=1, rows=1, run=run, start=start, wedge=wedge)))
+    try:
+        layout = arrange_layout(solve_survey(config), config)
+    except LayoutError:
+        assume(False)
+        raise
+    parts = {part.id: part for part in make_parts(layout)}
+    sizes = {"first": more[0], "last": more[1]}
+    rows = list(last_rows(layout))
+    assume(rows)
+    values = {row.name: row.design + sizes[row.name.split()[1]] for row in rows}
+    fitted = fit_last(config, layout, parts, values).rows
+    rips = [part for part in parts.values() if any(part.sawn_edges)]
+    assert set(fitted) == {part.id for part in rips}
+    board = config.slats.width
+    for hole in holes(layout):
+        for ids in hole.ids:
+            for id in ids:
+                by = sizes[hole.which] / len(hole.ids)
+                part = parts[id]
+                assert fitted[id]["width"] == pytest.approx(min(part.width + by, board), abs=1e-6)
+                if part.width_end is not None:
+                    assert fitted[id]["width_end"] == pytest.approx(min(part.width_end + by, board), abs=1e-6)
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(room=quads(40.0), run=st.sampled_from(["with", "across"]), start=st.sampled_from(['"centre"', '["AB", "DA"]']))
+def test_holes_are_what_the_full_slats_leave(room: Quad, run: str, start: str) -> None:
+    """Rips, their gaps and edge gaps fill each hole at both its ends, as long as slats are parallel to their side."""
+    config = config_of(text_of(room, Wish(beams=1, rows=1, run=run, start=start, wedge="leave")))
+    layout = arrange_layout(solve_survey(config), config)
+    for hole in holes(layout):
+        coffer = hole.frame.coffer
+        rips = coffer.rips[: len(hole.ids)]
+        filled = sum(rips) + len(rips) * coffer.gap + hole.edge_gap
+        assert min(hole.depths) == pytest.approx(filled, abs=1e-6)
+        changed = coffer.change if hole.which == "last" else 0.0
+        assert max(hole.depths) == pytest.approx(filled + changed, abs=1e-6)

@@ -1,0 +1,45 @@
+"""The margin that is kept from both ends of an interval, and when it is not."""
+
+from lacunar.config import Config
+from lacunar.plan import Plan, make_plan
+from plan.planning import INCH, board, config, part
+
+MARGIN = 'margin = "1/8 in"'
+
+
+def _room(margin: str, shop: str = "") -> Config:
+    return config("cull = 0\n" + (shop or board("1x4", "8 ft", 10.0)), more=f"[slats]\n{margin}")
+
+
+def _planned(intervals: list[tuple[float, float, float]], room: Config) -> Plan:
+    wanted = [
+        part(f"C1-S{i:02d}", wish * INCH, interval=(lo * INCH, hi * INCH))
+        for i, (lo, wish, hi) in enumerate(intervals, 1)
+    ]
+    return make_plan(wanted, room)
+
+
+def test_a_margin_costs_stops_rather_than_fit() -> None:
+    # One mark, 40 in, serves both: but only at the very end of either interval.
+    intervals = [(39.0, 39.5, 40.0), (40.0, 40.5, 41.0)]
+    bare = _planned(intervals, _room("margin = 0"))
+    assert set(bare.lengths.values()) == {40.0 * INCH}
+    kept = _planned(intervals, _room(MARGIN))
+    assert [round(length / INCH, 6) for length in kept.lengths.values()] == [39.5, 40.5]
+    assert kept.cost == bare.cost
+
+
+def test_boards_come_before_the_margin() -> None:
+    # Two slats of 47 5/8 in and a kerf fill an 8 ft board less both ends: 47 11/16 and more do not.
+    tight = (47.5, 47.9, 48.5)
+    (section,) = _planned([tight, tight], _room(MARGIN)).sections
+    assert (section.cost, section.lower_bound, section.proven) == (10.0, 10.0, True)
+    at_most = _planned([(47.625, 47.9, 48.5)] * 2, _room(MARGIN))
+    assert at_most.cost == 10.0
+    # The longest mark of which two fit lies within 1/8 in of the shortest that will do.
+    assert set(at_most.lengths.values()) == {47.6875 * INCH}
+
+
+def test_a_margin_is_a_quarter_of_a_narrow_interval_at_most() -> None:
+    (length,) = _planned([(40.0, 40.0, 40.25)], _room(MARGIN)).lengths.values()
+    assert length == 40.0625 * INCH
