@@ -43,3 +43,14 @@ def test_boards_come_before_the_margin() -> None:
 def test_a_margin_is_a_quarter_of_a_narrow_interval_at_most() -> None:
     (length,) = _planned([(40.0, 40.0, 40.25)], _room(MARGIN)).lengths.values()
     assert length == 40.0625 * INCH
+
+
+def test_a_given_number_of_stops_is_kept_and_the_rest_is_cut_to_measure() -> None:
+    intervals = [(39.0, 39.5, 40.0)] * 3 + [(41.0, 41.5, 42.0)] * 2 + [(43.0, 43.5, 44.0)]
+    free = _planned(intervals, _room("margin = 0"))
+    assert [(s.stops, s.apart, s.fewest) for s in free.sections] == [(3, 0, 3)]
+    two = _planned(intervals, _room("margin = 0", "stops = 2\n" + board("1x4", "8 ft", 10.0)))
+    assert [(s.stops, s.apart, s.fewest) for s in two.sections] == [(2, 1, 3)]
+    (measured,) = [s for s in two.settings if s.apart]
+    assert measured.parts == ("C1-S06",)
+    assert two.lengths["C1-S06"] == 43.5 * INCH

@@ -125,6 +125,9 @@ class Shop(Table):
     contingency: Share = Field(default=0.0, description="Share of goods and tax kept back for what goes wrong.")
     budget: Money | None = Field(default=None, description="The cost must stay within it.")
     flip_stops: Count = Field(default=1, description="Stops that the saw stand has.")
+    stops: Count | None = Field(
+        default=None, description="No more marks than so many for the slats of a stock; the rest is cut to measure."
+    )
     stack: Count = Field(default=1, description="Boards cut alike that the saw takes at once.")
     board: tuple[ShopBoard, ...] = Field(default=(), description="What the lumber yard sells.")
     pack: tuple[Pack, ...] = Field(default=(), description="Nails, screws, adhesive, paint: what is sold by the pack.")

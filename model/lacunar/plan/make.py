@@ -128,7 +128,7 @@ def _stops(groups: Sequence[_Group], config: Config, grid: Grid) -> Stops:
             part = ids[name]
             free = is_free(part) and name in group.plan.lengths
             where[name] = grid.mm(group.plan.lengths[name]) if free else stop_of(part, config)
-            if free and group.plan.lengths[name] % grid.read:
+            if name in group.plan.apart or (free and group.plan.lengths[name] % grid.read):
                 apart.add(name)
     return Stops(where=where, apart=frozenset(apart))
 
@@ -191,7 +191,8 @@ def _section(
         lower_bound=bound if plan.lumber.priced else None,
         gap=_gap(cost, bound),
         proven=plan.cost == plan.bound,
-        stops=len(stops),
+        stops=sum(not stop.apart for stop in stops),
+        apart=sum(len(stop.parts) for stop in stops if stop.apart),
         fewest=plan.fewest,
         witness=plan.witness,
         placements=sum(len(turn.placed) for turn in mine),

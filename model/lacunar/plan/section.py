@@ -13,6 +13,7 @@ from lacunar.plan.cutting import (
     ShortageError,
     Stock,
     Timber,
+    best_stops,
     choose_lengths,
     fewest_stops,
     order_boards,
@@ -59,6 +60,7 @@ class SectionPlan:
         problem: that the solution solves.
         cost: of the boards to buy, spares included, in cents; ticks of board length where prices are unknown.
         bound: no plan costs less.
+        apart: parts that none of the marks serves where their number is limited.
         fewest: marks that any choice of lengths needs.
         witness: parts that prove it.
         left_out: parts that no board gives.
@@ -76,6 +78,7 @@ class SectionPlan:
     bound: int
     proofs: tuple[Proof, ...]
     refuted: tuple[Refuted, ...]
+    apart: frozenset[str]
     fewest: int
     witness: tuple[str, ...]
     left_out: tuple[Part, ...]
@@ -162,6 +165,7 @@ def _nothing(parts: Sequence[Part], lumber: Lumber) -> SectionPlan:
         bound=0,
         proofs=(),
         refuted=(),
+        apart=frozenset(),
         fewest=0,
         witness=(),
         left_out=tuple(parts),
@@ -187,10 +191,11 @@ def _without_clash(
 
 def _planned(wood: _Wood, lumber: Lumber, choice: StockChoice, config: Config, grid: Grid) -> SectionPlan | None:
     """Lengths, boards and order; None where the boards there are do not give the pieces."""
-    solved = _solved(wood, lumber, choice, grid)
+    solved = _solved(wood, lumber, choice, config.shop.stops, grid)
     if solved is None:
         return None
-    used, ticks, problem, solution = solved
+    used, lengths, problem = solved
+    ticks, solution = lengths.ticks, lengths.solution
     # Of whole intervals: the margin is a wish, and no proof may rest on it.
     marks = _fewest(wood.pieces, config, replace(grid, margin=0))
     return SectionPlan(
@@ -208,6 +213,7 @@ def _planned(wood: _Wood, lumber: Lumber, choice: StockChoice, config: Config, g
         bound=0,
         proofs=(),
         refuted=(),
+        apart=frozenset(part.id for i in lengths.apart for part in wood.pieces[i].parts),
         fewest=len(marks),
         witness=marks,
         left_out=(),
@@ -230,13 +236,22 @@ def _affordable(
     return (), None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Lengths:
+    """What each piece takes of a board, those that no mark serves, and the boards."""
+
+    ticks: tuple[int, ...]
+    apart: tuple[int, ...]
+    solution: BoardSolution
+
+
 def _solved(
-    wood: _Wood, lumber: Lumber, choice: StockChoice, grid: Grid
-) -> tuple[list[int], tuple[int, ...], BoardProblem, BoardSolution] | None:
+    wood: _Wood, lumber: Lumber, choice: StockChoice, most: int | None, grid: Grid
+) -> tuple[list[int], _Lengths, BoardProblem] | None:
     """Within the counts that cost least with their spares; else from as many boards as are wanted.
 
     Returns:
-        The stocks that are used, ticks of each piece, the problem without the limit of counts, and its solution.
+        The stocks that are used, the lengths with their boards, and the problem without the limit of counts.
     """
     every = range(len(lumber.stocks))
     owned = [stock.price == 0 for stock in lumber.stocks]
@@ -247,21 +262,27 @@ def _solved(
             for s in used
         )
         try:
-            ticks, _, solution = _chosen(wood.pieces, replace(wood.timber, stocks=stocks), grid)
+            lengths = _chosen(wood.pieces, replace(wood.timber, stocks=stocks), most, grid)
         except ShortageError:
             continue
-        problem = replace(wood.timber, stocks=tuple(lumber.stocks[s] for s in used)).problem(ticks)
-        return used, ticks, problem, solution
+        problem = replace(wood.timber, stocks=tuple(lumber.stocks[s] for s in used)).problem(lengths.ticks)
+        return used, lengths, problem
     return None
 
 
-def _chosen(pieces: Sequence[Piece], timber: Timber, grid: Grid) -> tuple[tuple[int, ...], BoardProblem, BoardSolution]:
+def _chosen(pieces: Sequence[Piece], timber: Timber, most: int | None, grid: Grid) -> _Lengths:
+    """Lengths by the boards; where that takes more marks than `most`, by the best so many marks."""
     spans = [piece.span for piece in pieces]
-    if not any(piece.is_free for piece in pieces):
-        problem = timber.problem([span.lo for span in spans])
-        return tuple(span.lo for span in spans), problem, solve_boards(problem, EFFORT)
-    found = choose_lengths(spans, timber, grid.read, EFFORT)
-    return found.lengths, found.problem, found.boards
+    free = [i for i, piece in enumerate(pieces) if piece.is_free]
+    ticks, apart = [span.lo for span in spans], list[int]()
+    if free:
+        found = choose_lengths(spans, timber, grid.read, EFFORT)
+        if most is None or len({found.lengths[i] for i in free}) <= most:
+            return _Lengths(ticks=found.lengths, apart=(), solution=found.boards)
+        for i, stop in zip(free, best_stops([spans[i] for i in free], most, grid.read).stops, strict=True):
+            ticks[i] = spans[i].wish if stop is None else stop
+            apart += [i] if stop is None else []
+    return _Lengths(ticks=tuple(ticks), apart=tuple(apart), solution=solve_boards(timber.problem(ticks), EFFORT))
 
 
 def _bound(

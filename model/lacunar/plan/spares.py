@@ -17,6 +17,9 @@ FAR = np.int64(1) << 60
 LARGEST_TABLE = 20_000
 """Sums of prices up to the bound, at most, for which sets of lengths are looked at one by one: milliseconds each."""
 
+TOO_LARGE = 500_000
+"""Sums of prices, beyond which spares are counted as the bare share of the boards, as if they were not rounded up."""
+
 MOST_SETS = 16
 """Sets of lengths that are looked at, at most."""
 
@@ -51,6 +54,8 @@ def least_total(
     """
     prices = [problem.price(s) for s in allowed]
     unit = math.gcd(*prices, bound) or 1
+    if bound // unit > TOO_LARGE:
+        return math.ceil(bound * (1.0 + cull) - ARITHMETIC)
     size = bound // unit
     least = np.full(size + 1, FAR, dtype=np.int64)
     least[0] = 0
@@ -115,7 +120,8 @@ def choose_stocks(problem: BoardProblem, cull: float, effort: Effort) -> StockCh
     counts = counts_of(whole, len(every))
     best = total_cost(problem, counts, cull)
     sold = [s for s in every if problem.price(s)]
-    bound = least_total(problem, whole.bound, cull, every)
+    # Without spares the boards to be cut are all there is to pay for.
+    bound = least_total(problem, whole.bound, cull, every) if cull else whole.bound
     if cull and bound < best and whole.bound // math.gcd(*(problem.price(s) for s in sold)) <= LARGEST_TABLE:
         free = [s for s in every if not problem.price(s)]
         sets = [tuple(sorted((*free, *some))) for n in range(len(sold)) for some in itertools.combinations(sold, n)]

@@ -128,6 +128,7 @@ class Section:
         proven: cost and bound agree; without prices, the board lengths do.
         gap: (cost - lower_bound) / lower_bound; of board length where there is no price; None where the bound is 0.
         stops: marks that serve its parts.
+        apart: parts that none of them serves; they are cut to measure.
         fewest: no lengths within the intervals need fewer marks.
         witness: parts whose intervals share no mark pairwise: the proof of `fewest`.
         placements: how often a stop is set in the order of the boards.
@@ -145,6 +146,7 @@ class Section:
     gap: float | None
     proven: bool
     stops: int
+    apart: int
     fewest: int
     witness: tuple[str, ...]
     placements: int

@@ -63,6 +63,8 @@ def _proof(row: Line) -> str:
 
 def _stops(row: Line) -> str:
     marks = f"{row['stops']} stop{'' if row['stops'] == 1 else 's'}"
+    if row["apart"]:
+        return f"{marks}, {row['apart']} pieces cut to measure"
     if row["stops"] == row["fewest"]:
         return f"{marks} (no plan needs fewer)"
     return f"{marks} (no plan needs fewer than {row['fewest']})" if row["fewest"] else marks

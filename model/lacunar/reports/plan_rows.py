@@ -86,6 +86,7 @@ def _section_row(section: Section) -> Row:
         "gap": section.gap,
         "proven": section.proven,
         "stops": section.stops,
+        "apart": section.apart,
         "fewest": section.fewest,
         "witness": list(section.witness),
         "placements": section.placements,
