@@ -104,7 +104,9 @@ def _pile_report(dealing: "Dealing") -> dict[str, Any]:
 
 def _show_changes(config: "Config", changes: Sequence["Change"]) -> None:
     if not changes:
-        measured = "every field measure is as designed" if config.field else "there are no field measures yet"
+        measured = (
+            "every piece that was measured fits as planned" if config.field else "there are no field measures yet"
+        )
         say(f"nothing changed: {measured}")
         return
     _show_table(CHANGE_HEAD, [_change_cells(config, change) for change in changes])

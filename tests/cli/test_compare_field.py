@@ -35,7 +35,7 @@ def test_nothing_changed(lacunar: Lacunar, room: Path) -> None:
     assert (done.status, done.out) == (0, "nothing changed: there are no field measures yet\n")
     write_field(room, {"C1-S02": {"length": parts_of(room)["C1-S02"].length}})
     done = lacunar("compare", room, "--field")
-    assert (done.status, done.out) == (0, "nothing changed: every field measure is as designed\n")
+    assert (done.status, done.out) == (0, "nothing changed: every piece that was measured fits as planned\n")
     assert changed(lacunar("compare", room, "--field", "--json")) == {}
 
 

@@ -1,5 +1,6 @@
 """Counts of boards that would be cheaper to buy, spares included: each is tried, and found or shown impossible."""
 
+import bisect
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -43,7 +44,12 @@ class Cheaper:
 
 
 def find_cheaper(
-    problem: BoardProblem, totals: Mapping[int, Sequence[int]], best: int, bound: int, effort: Effort
+    problem: BoardProblem,
+    totals: Mapping[int, Sequence[int]],
+    best: int,
+    bound: int,
+    effort: Effort,
+    known: Sequence[Refuted] = (),
 ) -> Cheaper:
     """A plan that costs less than `best` with its spares, or proof that there is none.
 
@@ -56,14 +62,19 @@ def find_cheaper(
         best: of the plan at hand.
         bound: no plan's boards to be cut cost less.
         effort: for each count.
+        known: counts refuted before, for a plan that cost more; no count below one of them is tried again.
     """
-    refuted: list[Refuted] = []
+    refuted = list(known)
     for some in largest_below([totals[s] for s in totals], best):
         cost = sum(problem.price(s) * n for s, n in zip(totals, some, strict=True))
         if cost < bound:
             continue
         if len(refuted) >= MOST_TRIED:
             return Cheaper(plan=None, refuted=tuple(refuted), is_complete=False)
+        if any(
+            all(n <= (one.problem.stocks[s].supply or 0) for s, n in zip(totals, some, strict=True)) for one in refuted
+        ):
+            continue
         counts = {**{s: problem.supply(s) for s in range(len(problem.stocks))}, **dict(zip(totals, some, strict=True))}
         within = replace(
             problem, stocks=tuple(replace(stock, supply=counts[s]) for s, stock in enumerate(problem.stocks))
@@ -92,7 +103,7 @@ def largest_below(totals: Sequence[Sequence[int]], best: int) -> Iterator[tuple[
         spent = sum(total[n] for total, n in zip(first, some, strict=True))
         if spent >= best:
             continue
-        most = max(n for n, total in enumerate(last) if spent + total < best)
+        most = bisect.bisect_left(last, best - spent) - 1
         counts = (*some, most)
         spent += last[most]
         steps = (total[n + 1] - total[n] for total, n in zip(totals, counts, strict=True) if n + 1 < len(total))

@@ -160,12 +160,13 @@ def _closed(
     """Look for counts that are cheaper still until there are none, or too many to look at."""
     small = replace(effort, work=effort.work / SHARE, tidy=False)
     sold = [s for s in range(len(problem.stocks)) if problem.price(s)]
+    known: tuple[Refuted, ...] = ()
     while True:
         best = total_cost(problem, counts, cull)
         totals = {s: _totals(problem, s, best, cull) for s in sold}
         if math.prod(len(totals[s]) for s in sold[:-1]) > MOST_VECTORS:
             return StockChoice(counts=tuple(counts), bound=bound, proofs=tuple(proofs), refuted=())
-        cheaper = find_cheaper(problem, totals, best, least, small)
+        cheaper = find_cheaper(problem, totals, best, least, small, known)
         if cheaper.plan is None:
             return StockChoice(
                 counts=tuple(counts),
@@ -173,7 +174,7 @@ def _closed(
                 proofs=tuple(proofs),
                 refuted=cheaper.refuted if cheaper.is_complete else (),
             )
-        counts = counts_of(cheaper.plan, len(problem.stocks))
+        counts, known = counts_of(cheaper.plan, len(problem.stocks)), cheaper.refuted
 
 
 def _totals(problem: BoardProblem, stock: int, best: int, cull: float) -> list[int]:
