@@ -8,7 +8,7 @@ from lacunar.plan.cutting.budget import USUAL, Budget, Effort
 from lacunar.plan.cutting.certificate import TRIED, Certificate
 from lacunar.plan.cutting.counts import Node, certify, grow, open_leaves, root_node
 from lacunar.plan.cutting.dive import dive
-from lacunar.plan.cutting.exhaustion import STEPS_PER_WORK, is_exhausted
+from lacunar.plan.cutting.exhaustion import MOST_STEPS, STEPS_PER_WORK, is_exhausted
 from lacunar.plan.cutting.greedy import Boards, fill
 from lacunar.plan.cutting.instance import make_instance
 from lacunar.plan.cutting.knapsack import Floats
@@ -150,7 +150,7 @@ def _tried(problem: BoardProblem, search: Search, root: Node) -> Certificate | N
     scale = search.proofs.scale
     if search.boards is None or not relaxed.complete:
         return None
-    steps = int(STEPS_PER_WORK * search.budget.effort.work)
+    steps = min(int(STEPS_PER_WORK * search.budget.effort.work), MOST_STEPS)
     if is_exhausted(problem, values, scale, search.cost, steps) is not True:
         return None
     return Certificate(bound=search.cost, scale=scale, values=(values,), nodes=((TRIED, 0),))
