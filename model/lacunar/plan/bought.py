@@ -10,7 +10,8 @@ from lacunar.parts import Part
 from lacunar.plan.cutting import BoardProblem, Demand, Effort, ShortageError, solve_boards
 from lacunar.plan.grid import Grid
 from lacunar.plan.nesting import make_nest
-from lacunar.plan.pieces import LEAST_BLANK, span_of
+from lacunar.plan.pieces import LEAST_BLANK
+from lacunar.plan.section import nested_ticks
 from lacunar.plan.spares import counts_of
 from lacunar.plan.types import Board, Cut, Section
 from lacunar.tolerances import ARITHMETIC
@@ -125,8 +126,7 @@ def _crosscuts(
     """As it lies on the boards; strips by what they take of a board when they share cuts."""
     nest = make_nest(parts, config)
     if nest is not None:
-        ends = [grid.mm(span_of(part, config, grid).lo) - sum(nest.saved(part)) for part in parts]
-        return tuple(Crosscut(grid.up(length), is_slat=False) for length in ends)
+        return tuple(Crosscut(nested_ticks(part, nest, config, grid), is_slat=False) for part in parts)
     slats = {part.id for part in parts if part.kind == "slat"}
     least = grid.up(LEAST_BLANK[config.units])
     found: list[Crosscut] = []

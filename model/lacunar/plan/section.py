@@ -148,7 +148,7 @@ def _wood(parts: Sequence[Part], alone: frozenset[str], lumber: Lumber, config: 
         kerf=grid.up(config.shop.kerf * (nest.kerf_factor if nest else 1.0)),
         end_waste=grid.up(config.shop.end_waste + (nest.end if nest else 0.0)),
     )
-    return _Wood(pieces=_nested(make_pieces(parts, config, grid, alone), nest, grid), timber=timber, nest=nest)
+    return _Wood(pieces=_nested(make_pieces(parts, config, grid, alone), nest, config, grid), timber=timber, nest=nest)
 
 
 def _nothing(parts: Sequence[Part], lumber: Lumber) -> SectionPlan:
@@ -311,13 +311,18 @@ def _fewest(pieces: Sequence[Piece], config: Config, grid: Grid) -> tuple[str, .
     return tuple(free[i].id for i in found.proof)
 
 
-def _nested(pieces: Sequence[Piece], nest: Nest | None, grid: Grid) -> tuple[Piece, ...]:
+def nested_ticks(part: Part, nest: Nest, config: Config, grid: Grid) -> int:
+    """What a strip takes of a board where it shares its cuts, the kerf aside."""
+    return grid.up(grid.mm(span_of(part, config, grid).lo) - sum(nest.saved(part)))
+
+
+def _nested(pieces: Sequence[Piece], nest: Nest | None, config: Config, grid: Grid) -> tuple[Piece, ...]:
     """Strips by what they take of a board when they share cuts."""
     if nest is None:
         return tuple(pieces)
     out: list[Piece] = []
     for piece in pieces:
-        ticks = grid.up(grid.mm(piece.span.lo) - sum(nest.saved(piece.parts[0])))
+        ticks = nested_ticks(piece.parts[0], nest, config, grid)
         out.append(replace(piece, span=replace(piece.span, lo=ticks, hi=ticks, wish=ticks), is_free=False))
     return tuple(out)
 
