@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from shapely import Polygon
 
 from checks.sample import (
     SQUARE,
@@ -126,3 +127,15 @@ def test_an_end_that_stands_off_the_wall(short: float, told: int) -> None:
 def test_parts_of_the_square_ceiling_are_what_the_numbers_say() -> None:
     slat = part_of(ceiling(), "C3-S02")
     assert (slat.length, slat.width) == (1938.0, 90.0)
+
+
+@pytest.mark.parametrize("rows", [16, 18, 20])
+def test_a_stump_shorter_than_its_cut_out_keeps_its_shape(rows: int) -> None:
+    """Coffers hardly deeper than the lamp: what is left beside it is cut out on its own end, too."""
+    text = edited(SQUARE, ("rows = 1", f"rows = {rows}"), ('run = "across"', 'run = "with"'))
+    subject = ceiling(text)
+    slats = [part for part in subject.parts if part.kind == "slat" and part.notches]
+    assert slats
+    for part in slats:
+        assert Polygon(part.outline, part.holes).is_valid, part.id
+    assert found("what-shows", subject)

@@ -297,6 +297,23 @@ class TestCutOuts:
         assert slat.notches[0].inside
         assert slat.grow == (0.5, 0.5)
 
+    @pytest.mark.parametrize("da", [1119.9, 1123.9, 1133.9, 1143.9, 1589.0])
+    def test_no_end_moves_up_to_it(self, da: float) -> None:
+        """Slats of C5 start 6.35 beyond 1088.9; half an inch of wood stays before the hole, or the end stays put."""
+        layout = laid(Wish(), LIGHT.format(shape="square", size=30, ab=1521.0, da=da))
+        (slat,) = [s for s in layout.slats if s.notches]
+        (free,) = [s for s in layout.slats if s.coffer == "C5" and s.number == slat.number + 1]
+        assert slat.length == free.length
+        assert slat.interval is not None
+        assert free.interval is not None
+        room = da - 15.0 - 1.5875 - (1588.9 - slat.length / 2.0)
+        assert slat.notches[0].along[0] == pytest.approx(max(room, 0.0))
+        if room <= 12.7:
+            assert slat.interval == (slat.length, slat.length)
+        else:
+            shortest = max(free.interval[0], slat.length - 2.0 * (room - 12.7))
+            assert slat.interval == pytest.approx((shortest, free.interval[1]))
+
 
 class TestTrim:
     """Rules 9 and 10."""

@@ -3,8 +3,12 @@
 from dataclasses import replace
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely import LinearRing, Polygon, box
 
-from lacunar.parts import cut_to
+from lacunar.geometry import Ring, counter_clockwise
+from lacunar.parts import Cutaway, Part, cut_to
 from samples import slat
 
 
@@ -62,3 +66,41 @@ def test_the_edges_of_a_tapered_slat_stay_on_their_lines(length: float) -> None:
     assert all(abs(y) == pytest.approx(30.0 + x / 100.0) for x, y in cut.outline)
     assert cut.width == pytest.approx(60.0 - (length - 1000.0) / 100.0)
     assert cut.width_end == pytest.approx(80.0 + (length - 1000.0) / 100.0)
+
+
+def notched(low: float, high: float, left: float, right: float) -> Part:
+    """The sample slat less a rectangle: from and to along it, from and to across it, negative to the right."""
+    whole = Polygon(slat().outline)
+    cut = box(low, right, high, left)
+    rest = whole.difference(cut)
+    assert isinstance(rest, Polygon)
+    inside = bool(whole.contains_properly(cut))
+    notch = Cutaway(fixture="lamp", outline=ring(cut.exterior), along=(low, high), inside=inside)
+    holes = tuple(ring(hole) for hole in rest.interiors)
+    return replace(slat(), outline=ring(rest.exterior), holes=holes, notches=(notch,))
+
+
+def ring(closed: LinearRing) -> Ring:
+    return counter_clockwise(tuple((float(x), float(y)) for x, y in closed.coords[:-1]))
+
+
+@given(
+    low=st.integers(-20, 900),
+    size=st.integers(5, 200),
+    right=st.integers(-60, 20),
+    width=st.integers(5, 55),
+    length=st.integers(900, 1060),
+)
+def test_a_cut_out_stays_where_it_is_at_any_length(low: int, size: int, right: int, width: int, length: int) -> None:
+    """The wood between the two cuts less the cut-out; the larger piece where it falls apart."""
+    part = notched(low, low + size, right + width, right)
+    (cut,) = cut_to([part], {part.id: float(length)})
+    by = (length - 1000) / 2.0
+    # A cut-out that lies in an end goes on beyond it.
+    beyond = 100 if low <= 0 else 0, 100 if low + size >= 1000 else 0
+    hole = box(low - beyond[0], right, low + size + beyond[1], right + width)
+    left = box(-by, -40.0, 1000.0 + by, 40.0).difference(hole)
+    wanted = max((g for g in getattr(left, "geoms", [left]) if isinstance(g, Polygon)), key=lambda piece: piece.area)
+    made = Polygon(cut.outline, cut.holes)
+    assert made.is_valid
+    assert made.symmetric_difference(wanted).area < 1e-6

@@ -60,6 +60,16 @@ def test_a_mark_outside_the_interval_is_no_stop() -> None:
     assert [s.apart for s in plan.settings] == [True]
 
 
+def test_a_length_between_two_marks_is_cut_to_measure() -> None:
+    """Where it was set or kept, too: a stump beside a lamp, say, that may be neither longer nor shorter."""
+    parts = [
+        part("C1-S01", 10.5 * INCH, interval=(10.5 * INCH, 10.5 * INCH)),
+        part("C1-S02", 10.53 * INCH, interval=(10.53 * INCH, 10.53 * INCH)),
+    ]
+    stops = {s.parts: s.apart for s in make_plan(parts, config()).settings if s.stop is not None}
+    assert stops == {("C1-S01",): False, ("C1-S02",): True}
+
+
 def test_stocks_have_their_own_stops() -> None:
     wanted = (*parts([500.0]), *parts([500.0], prefix="C2-S", stock="1x6"))
     plan = make_plan(wanted, config(units="mm"))

@@ -15,6 +15,10 @@ from lacunar.layout.polygons import clip, common, endless, inset, inset_each, is
 from lacunar.layout.squaring import EndRule, Length, Reach, reach, square_length
 from lacunar.layout.types import CutOut, Slat
 from lacunar.tolerances import ARITHMETIC, POLYGON_AREA
+from lacunar.units import INCH
+
+LEAST_TONGUE = INCH / 2.0
+"""mm. What an end that may move keeps between itself and a cut-out. Source: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,7 +191,7 @@ def _slat(id: str, cell: Cell, number: int, band: Band, cut: _Cut, fragment: Fra
         width=first if band.tapered else min(band.width, widest),
         width_end=second if band.tapered else None,
         length=length,
-        interval=_interval(cut, fragment, length),
+        interval=_interval(cut, fragment, length, stretch),
         grow=_grow(fragment),
         tight=cut.reach.tight * stretch if cut.reach else length,
         lean=(lean[1], lean[0]) if flipped else lean,
@@ -209,11 +213,21 @@ def _grow(fragment: Fragment) -> tuple[float, float]:
     return shares.get(fragment.kept, (0.0, 0.0))
 
 
-def _interval(cut: _Cut, fragment: Fragment, length: float) -> tuple[float, float] | None:
-    """A stump has one end that may move: half of what the whole slat's length may change."""
+def _interval(cut: _Cut, fragment: Fragment, length: float, stretch: float) -> tuple[float, float] | None:
+    """A stump has one end that may move: half of what the whole slat's length may change.
+
+    Cut-outs stay where they are, so an end that moves never passes one, and an end that has one in it does not move.
+    """
     if cut.interval is None or not any(fragment.kept):
         return None
-    if all(fragment.kept):
-        return cut.interval
     shortest, longest = cut.interval
-    return (length + (shortest - cut.length) / 2.0, length + (longest - cut.length) / 2.0)
+    if not all(fragment.kept):
+        shortest, longest = (length + (end - cut.length) / 2.0 for end in (shortest, longest))
+    low, high = 0.0, length / stretch
+    for notched in fragment.notches:
+        for share, room in zip(_grow(fragment), (notched.along[0] - low, high - notched.along[1]), strict=True):
+            if share and room <= LEAST_TONGUE:
+                return (length, length)
+            if share:
+                shortest = max(shortest, length - (room - LEAST_TONGUE) * stretch / share)
+    return (shortest, longest)

@@ -3,9 +3,14 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from lacunar.geometry import Line, Point, Ring
+from shapely import LinearRing, Polygon
+
+from lacunar.geometry import Line, Point, Ring, counter_clockwise, tidy
 from lacunar.parts.part import Part
 from lacunar.tolerances import ARITHMETIC
+
+SQUARE = 1e-6
+"""Degrees. An end that is mitred no more is square."""
 
 
 def cut_to(parts: Sequence[Part], lengths: Mapping[str, float]) -> tuple[Part, ...]:
@@ -26,37 +31,76 @@ def _cut(part: Part, length: float) -> Part:
     back, ahead = -more * part.grow[0], more * part.grow[1]
     reach = axis.along(part.axis[1])
     taper = 0.0 if part.width_end is None else (part.width_end - part.width) / reach
-    outline = _moved(part.outline, axis, back, ahead, (taper / part.width, taper / (part.width_end or part.width)))
+    fan = (taper / part.width, taper / (part.width_end or part.width))
+    outline, holes = _reshaped(part, axis, reach, back, ahead, fan)
     return replace(
         part,
         length=length,
         outline=outline,
+        holes=holes,
         axis=(axis.at(back), axis.at(reach + ahead)),
         width=part.width + taper * back,
         width_end=None if part.width_end is None else part.width_end + taper * ahead,
     )
 
 
-def _moved(outline: Ring, axis: Line, back: float, ahead: float, fan: tuple[float, float]) -> Ring:
-    """The points of each end's cut moved along the edges of the part.
+def _reshaped(
+    part: Part, axis: Line, reach: float, back: float, ahead: float, fan: tuple[float, float]
+) -> tuple[Ring, tuple[Ring, ...]]:
+    """Outline and holes; an end that moves inwards past some of a cut-out takes that with it."""
+    square = [bool(part.notches) and abs(end.mitre_deg) <= SQUARE for end in part.ends]
+    along = [axis.along(p) for ring in (part.outline, *part.holes) for p in ring]
+    first = square[0] and any(ARITHMETIC < at <= back + ARITHMETIC for at in along)
+    last = square[1] and any(reach + ahead - ARITHMETIC <= at < reach - ARITHMETIC for at in along)
+    low, high = _cut_reach(part.outline, axis)
+    # A cut-out that reaches into a square end is no corner of it.
+    ends = (ARITHMETIC if square[0] else low, reach - ARITHMETIC if square[1] else high)
+    outline = _moved(part.outline, axis, ends, 0.0 if first else back, 0.0 if last else ahead, fan)
+    if not first and not last:
+        return outline, part.holes
+    return _between(outline, part.holes, axis, back if first else None, reach + ahead if last else None)
 
-    An end's cut is all points that stand beyond the shortest of its corners: those of a square or mitred end, but not
-    those of a notch further in. The edges of a tapered part lean to its axis: a point moves aside by `fan` of its first
-    or second end, times its distance from the axis and the way along it, so that both edges stay where they are.
+
+def _moved(
+    outline: Ring, axis: Line, ends: tuple[float, float], back: float, ahead: float, fan: tuple[float, float]
+) -> Ring:
+    """The points of each end's cut, beyond `ends`, moved along the edges of the part.
+
+    The edges of a tapered part lean to its axis: a point moves aside by `fan` of its first or second end, times its
+    distance from the axis and the way along it, so that both edges stay where they are.
     """
-    along = [axis.along(p) for p in outline]
-    low, high = _cut_reach(outline, along, axis)
     return tuple(
         _shift(p, axis, back, back * fan[0] * axis.offset(p))
-        if at <= low
+        if at <= ends[0]
         else _shift(p, axis, ahead, ahead * fan[1] * axis.offset(p))
-        if at >= high
+        if at >= ends[1]
         else p
-        for p, at in zip(outline, along, strict=True)
+        for p, at in zip(outline, map(axis.along, outline), strict=True)
     )
 
 
-def _cut_reach(outline: Ring, along: list[float], axis: Line) -> tuple[float, float]:
+def _between(
+    outline: Ring, holes: Sequence[Ring], axis: Line, low: float | None, high: float | None
+) -> tuple[Ring, tuple[Ring, ...]]:
+    """What lies between two square cuts; the largest piece, where a cut-out leaves several."""
+    points = [(axis.along(p), abs(axis.offset(p))) for p in outline]
+    side = max(offset for _, offset in points) + 1.0
+    start = min(at for at, _ in points) - 1.0 if low is None else low
+    finish = max(at for at, _ in points) + 1.0 if high is None else high
+    box = Polygon([axis.at(start, -side), axis.at(finish, -side), axis.at(finish, side), axis.at(start, side)])
+    left = Polygon(outline, holes).intersection(box)
+    whole = max((g for g in getattr(left, "geoms", [left]) if isinstance(g, Polygon)), key=lambda piece: piece.area)
+    return _ring(whole.exterior), tuple(_ring(hole) for hole in whole.interiors)
+
+
+def _ring(closed: LinearRing) -> Ring:
+    points: Ring = tuple((float(x), float(y)) for x, y in closed.coords[:-1])
+    return counter_clockwise(tidy(points, ARITHMETIC))
+
+
+def _cut_reach(outline: Ring, axis: Line) -> tuple[float, float]:
+    """Of each end's cut: all points that stand beyond the shortest of its corners, square or mitred."""
+    along = [axis.along(p) for p in outline]
     offsets = [axis.offset(p) for p in outline]
     middle = (min(offsets) + max(offsets)) / 2.0
     left = [at for at, o in zip(along, offsets, strict=True) if o >= middle]

@@ -11,13 +11,15 @@ from lacunar.parts import Part
 from lacunar.plan.grid import Grid, make_grid
 from lacunar.plan.keep import keep_lengths
 from lacunar.plan.lay import Laid, lay_boards
-from lacunar.plan.pieces import is_free, stop_of
+from lacunar.plan.pieces import is_free, mark_of, stop_of
 from lacunar.plan.section import CENTS, SectionPlan, plan_section
 from lacunar.plan.settings import Stops, make_settings
 from lacunar.plan.spares import spares
 from lacunar.plan.stock import Offer, Saw, bought_as, offers, why_unserved
 from lacunar.plan.turns import least_placements, make_steps
 from lacunar.plan.types import Board, Buy, Plan, Section, Setting, Turn, Unserved
+from lacunar.tolerances import CONTACT
+from lacunar.units import nearest_mark
 
 NOTHING: Mapping[str, float] = MappingProxyType({})
 
@@ -128,7 +130,11 @@ def _stops(groups: Sequence[_Group], config: Config, grid: Grid) -> Stops:
             part = ids[name]
             free = is_free(part) and name in group.plan.lengths
             where[name] = grid.mm(group.plan.lengths[name]) if free else stop_of(part, config)
-            if name in group.plan.apart or (free and group.plan.lengths[name] % grid.read):
+            # Also a length that was given or kept: between two marks of the tape nobody sets a stop.
+            if (
+                name in group.plan.apart
+                or abs(where[name] - nearest_mark(where[name], mark_of(part, config))) > CONTACT
+            ):
                 apart.add(name)
     return Stops(where=where, apart=frozenset(apart))
 

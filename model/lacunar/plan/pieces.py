@@ -38,7 +38,7 @@ class Piece:
 
 def mark_of(part: Part, config: Config) -> float:
     """The mark that a part is cut to, mm."""
-    return config.read_to if part.kind == "slat" else fine_mark(config)
+    return config.read_to if part.kind in ("slat", "furring") else fine_mark(config)
 
 
 def stop_of(part: Part, config: Config) -> float:
