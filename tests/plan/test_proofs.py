@@ -47,7 +47,8 @@ def test_the_bound_follows_from_the_certificates(path: Path) -> None:
     assert abs(percent - shop.shop.cull * 100) < 1e-9
     for section in plan.sections:
         cost = paid(section, plan, shop)
-        bound = proved_bound(section.proofs, section.refuted, cost, percent if section.cost is not None else 0)
+        assert section.proof is not None
+        bound = proved_bound(section.proof, section.refuted, cost, percent if section.cost is not None else 0)
         if section.lower_bound is not None:
             assert bound == round(section.lower_bound * 100)
         assert section.gap == pytest.approx((cost - bound) / bound)
@@ -70,8 +71,8 @@ def test_rooms_are_proved(path: Path) -> None:
 def test_a_certificate_that_was_tampered_with_is_refused(path: Path) -> None:
     _, plan = planned(path)
     for section in plan.sections:
-        proof = section.proofs[0]
-        problem, good = proof.problem, proof.certificate
+        assert section.proof is not None
+        problem, good = section.proof.problem, section.proof.certificate
         assert check_certificate(problem, good) == good.bound
         # The cheapest plan there is costs no more than that, so that no proof of this can hold.
         unit = math.gcd(*(problem.price(s) for s in range(len(problem.stocks))))

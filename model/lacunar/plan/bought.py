@@ -11,9 +11,9 @@ from lacunar.plan.cutting import BoardProblem, Demand, Effort, ShortageError, so
 from lacunar.plan.grid import Grid
 from lacunar.plan.nesting import make_nest
 from lacunar.plan.pieces import LEAST_BLANK
-from lacunar.plan.section import nested_ticks
 from lacunar.plan.spares import counts_of
 from lacunar.plan.types import Board, Cut, Section
+from lacunar.plan.wood import nested_ticks
 from lacunar.tolerances import ARITHMETIC
 
 EFFORT = Effort(work=0.3, tidy=False)
@@ -81,9 +81,9 @@ def bought_of(
         config: saw and shop.
         grid: ticks.
     """
-    if not section.proofs:
+    if section.proof is None:
         return None
-    whole = section.proofs[0].problem
+    whole = section.proof.problem
     actual = {row.length: row.actual for row in config.shop.board if row.stock == section.stock and row.actual}
     cut = Counter(grid.down(actual.get(board.length, board.length)) for board in boards if not board.on_hand)
     sold = [replace(stock, price=whole.price(s)) for s, stock in enumerate(whole.stocks)]

@@ -47,19 +47,17 @@ def keep_lengths(parts: Sequence[Part], before: Mapping[str, float], config: Con
 
 def _chosen(parts: Sequence[Part], used: Sequence[int], config: Config, grid: Grid) -> Mapping[str, float]:
     """For the slats of one coffer."""
+    spans = {part.id: span_of(part, config, grid) for part in parts}
     out: dict[str, float] = {}
-    rest: list[Part] = []
-    for part in parts:
-        span = span_of(part, config, grid)
+    for name, span in spans.items():
         marks = [mark for mark in used if span.lo <= mark <= span.hi]
         if marks:
-            out[part.id] = grid.mm(min(marks, key=lambda mark: (abs(mark - span.wish), -mark)))
-        else:
-            rest.append(part)
-    spans = [span_of(part, config, grid) for part in rest]
-    stops = best_stops(spans, len(fewest_stops(spans, grid.read).marks), grid.read).stops if rest else ()
-    for part, span, stop in zip(rest, spans, stops, strict=True):
-        out[part.id] = grid.mm(span.lo if stop is None else stop)
+            out[name] = grid.mm(min(marks, key=lambda mark: (abs(mark - span.wish), -mark)))
+    rest = {name: span for name, span in spans.items() if name not in out}
+    among = list(rest.values())
+    stops = best_stops(among, len(fewest_stops(among, grid.read).marks), grid.read).stops if rest else ()
+    for (name, span), stop in zip(rest.items(), stops, strict=True):
+        out[name] = grid.mm(span.lo if stop is None else stop)
     return out
 
 

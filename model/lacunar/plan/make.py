@@ -1,23 +1,21 @@
 """The plan: what every part is cut to, from which board, in which order, and what is to be bought."""
 
 import math
-from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from lacunar.config import Config
 from lacunar.parts import Part
+from lacunar.plan.facts import gap_of, largest_gap, make_section
 from lacunar.plan.grid import Grid, make_grid
+from lacunar.plan.groups import Group, make_groups
 from lacunar.plan.keep import keep_lengths
-from lacunar.plan.lay import Laid, lay_boards
+from lacunar.plan.lay import Laid
 from lacunar.plan.pieces import is_free, mark_of, stop_of
-from lacunar.plan.section import CENTS, SectionPlan, plan_section
 from lacunar.plan.settings import Stops, make_settings
-from lacunar.plan.spares import spares
-from lacunar.plan.stock import Offer, Saw, bought_as, offers, why_unserved
-from lacunar.plan.turns import least_placements, make_steps
-from lacunar.plan.types import Board, Buy, Plan, Section, Setting, Turn, Unserved
+from lacunar.plan.shopping import buy_lines, unserved
+from lacunar.plan.turns import make_steps
+from lacunar.plan.types import Board, Plan, Setting, Turn
 from lacunar.tolerances import CONTACT
 from lacunar.units import nearest_mark
 
@@ -25,18 +23,6 @@ NOTHING: Mapping[str, float] = MappingProxyType({})
 
 UPWARDS = ("main beam", "half beam", "cross beam", "ledger", "furring", "moulding", "slat", "trim", "plug")
 """Kinds of parts in the order in which they go up."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Group:
-    """Parts of one stock and species, and how they are cut."""
-
-    stock: str
-    species: str
-    parts: tuple[Part, ...]
-    rows: tuple[Offer, ...]
-    plan: SectionPlan
-    laid: tuple[Laid, ...]
 
 
 def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] = NOTHING) -> Plan:
@@ -54,13 +40,13 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
     bought = sorted((part for part in parts if part.bought), key=lambda part: UPWARDS.index(part.kind))
     grid = make_grid(config)
     wanted = keep_lengths(bought, keep, config, grid) if keep else bought
-    groups = _groups(wanted, config, grid)
+    groups = make_groups(wanted, config, grid)
     lengths = {part.id: _length(part, group, grid) for group in groups for part in group.parts}
     stops = _stops(groups, config, grid)
     settings = make_settings(wanted, config, stops)
     boards, turns = _boards_and_turns(groups, settings, config.shop.flip_stops)
-    sections = tuple(_section(group, settings, turns, boards, grid, config) for group in groups if group.laid)
-    buy = tuple(line for group in groups for line in _buy(group, config.shop.cull))
+    sections = tuple(make_section(group, settings, turns, boards, grid, config) for group in groups if group.laid)
+    buy = tuple(line for group in groups for line in buy_lines(group, config.shop.cull))
     cost = None if any(line.total is None for line in buy) else math.fsum(line.total or 0.0 for line in buy)
     bounds = [section.lower_bound for section in sections]
     bound = None if cost is None or None in bounds else math.fsum(b or 0.0 for b in bounds)
@@ -73,11 +59,11 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
         turns=turns,
         sections=sections,
         buy=buy,
-        unserved=tuple(item for group in groups for item in _unserved(group, config)),
+        unserved=tuple(item for group in groups for item in unserved(group, config)),
         slots=_slots(wanted, stops),
         cost=cost,
         lower_bound=bound,
-        gap=_gap(cost, bound) if cost is not None else _largest([section.gap for section in sections]),
+        gap=gap_of(cost, bound) if cost is not None else largest_gap([section.gap for section in sections]),
         proven=all(section.proven for section in sections),
         board_length=board_length,
         used_length=used_length,
@@ -85,41 +71,12 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
     )
 
 
-def _gap(cost: float | None, bound: float | None) -> float | None:
-    if cost is None or bound is None:
-        return None
-    if bound == 0.0:
-        return 0.0 if cost == 0.0 else None
-    return (cost - bound) / bound
-
-
-def _largest(gaps: Sequence[float | None]) -> float | None:
-    return None if None in gaps else max((gap or 0.0 for gap in gaps), default=0.0)
-
-
-def _groups(parts: Sequence[Part], config: Config, grid: Grid) -> list[_Group]:
-    """By stock and species, the first to go up first: two kinds of wood share no board, nor the boards on hand."""
-    sorts: dict[tuple[str, str], list[Part]] = {}
-    for part in parts:
-        sorts.setdefault((bought_as(part, config), part.species), []).append(part)
-    used: Counter[tuple[str, float, bool]] = Counter()
-    groups: list[_Group] = []
-    for (stock, species), mine in sorts.items():
-        rows = offers(config, stock)
-        left = tuple(row.less(used[stock, row.length, True], used[stock, row.length, False]) for row in rows)
-        plan = plan_section(mine, left, config, grid)
-        laid = lay_boards(plan, config, grid)
-        used.update((stock, one.offer.length, one.on_hand) for one in laid)
-        groups.append(_Group(stock=stock, species=species, parts=tuple(mine), rows=rows, plan=plan, laid=laid))
-    return groups
-
-
-def _length(part: Part, group: _Group, grid: Grid) -> float:
+def _length(part: Part, group: Group, grid: Grid) -> float:
     """As chosen; where nothing was to be chosen, the exact length, which no mark spoils."""
     return grid.mm(group.plan.lengths[part.id]) if is_free(part) and part.id in group.plan.lengths else part.length
 
 
-def _stops(groups: Sequence[_Group], config: Config, grid: Grid) -> Stops:
+def _stops(groups: Sequence[Group], config: Config, grid: Grid) -> Stops:
     """Where the stop stands for each part, in the order in which they are cut."""
     where: dict[str, float] = {}
     apart: set[str] = set()
@@ -140,7 +97,7 @@ def _stops(groups: Sequence[_Group], config: Config, grid: Grid) -> Stops:
 
 
 def _boards_and_turns(
-    groups: Sequence[_Group], settings: Sequence[Setting], flip_stops: int
+    groups: Sequence[Group], settings: Sequence[Setting], flip_stops: int
 ) -> tuple[tuple[Board, ...], tuple[Turn, ...]]:
     stop_ids = {part: setting.id for setting in settings if setting.stop is not None for part in setting.parts}
     boards: list[Board] = []
@@ -160,7 +117,7 @@ def _boards_and_turns(
     return tuple(boards), tuple(turns)
 
 
-def _board(name: str, group: _Group, laid: Laid, turn: int, shortest: int) -> Board:
+def _board(name: str, group: Group, laid: Laid, turn: int, shortest: int) -> Board:
     return Board(
         id=name,
         stock=group.stock,
@@ -175,78 +132,11 @@ def _board(name: str, group: _Group, laid: Laid, turn: int, shortest: int) -> Bo
     )
 
 
-def _section(
-    group: _Group,
-    settings: Sequence[Setting],
-    turns: Sequence[Turn],
-    boards: Sequence[Board],
-    grid: Grid,
-    config: Config,
-) -> Section:
-    plan = group.plan
-    unit = 1.0 / CENTS if plan.lumber.priced else grid.tick
-    cost, bound = plan.cost * unit, plan.bound * unit
-    numbers = {board.turn for board in boards if (board.stock, board.species) == (group.stock, group.species)}
-    mine = [turn for turn in turns if turn.number in numbers]
-    stops = [s for s in settings if s.stop is not None and (s.stock, s.species) == (group.stock, group.species)]
-    pairs = [piece for piece in plan.pieces if len(piece.parts) == 2]
-    return Section(
-        stock=group.stock,
-        species=group.species,
-        cost=cost if plan.lumber.priced else None,
-        lower_bound=bound if plan.lumber.priced else None,
-        gap=_gap(cost, bound),
-        proven=plan.cost == plan.bound,
-        stops=sum(not stop.apart for stop in stops),
-        apart=sum(len(stop.parts) for stop in stops if stop.apart),
-        fewest=plan.fewest,
-        witness=plan.witness,
-        placements=sum(len(turn.placed) for turn in mine),
-        least_placements=least_placements([turn.stops for turn in mine], config.shop.flip_stops),
-        saved=math.fsum(grid.mm(min(plan.lengths[part.id] for part in piece.parts)) for piece in pairs),
-        proofs=plan.proofs,
-        refuted=plan.refuted,
-        by_clock=plan.solution is not None and plan.solution.by_clock,
-    )
-
-
-def _used(group: _Group) -> list[int]:
+def _used(group: Group) -> list[int]:
     """What the parts take of the boards, kerfs aside: two rips beside each other once, strips by their middle."""
     if group.plan.nest is not None:
         return list(group.plan.ticks)
     return [max(group.plan.lengths[part.id] for part in piece.parts) for piece in group.plan.pieces]
-
-
-def _buy(group: _Group, cull: float) -> list[Buy]:
-    counts = Counter(laid.offer for laid in group.laid if not laid.on_hand)
-    lines: list[Buy] = []
-    for offer in sorted(counts, key=lambda offer: offer.length):
-        spare = spares(counts[offer], cull)
-        lines.append(
-            Buy(
-                stock=group.stock,
-                species=group.species,
-                length=offer.length,
-                count=counts[offer],
-                spare=spare,
-                price=offer.price,
-                total=None if offer.price is None else (counts[offer] + spare) * offer.price,
-            )
-        )
-    return lines
-
-
-def _unserved(group: _Group, config: Config) -> list[Unserved]:
-    saw = Saw(kerf=config.shop.kerf, end_waste=config.shop.end_waste)
-    return [
-        Unserved(
-            part=part.id,
-            stock=group.stock,
-            length=part.length,
-            reason=why_unserved(part.length, group.stock, group.rows, config, saw),
-        )
-        for part in group.plan.left_out
-    ]
 
 
 def _slots(parts: Sequence[Part], stops: Stops) -> Mapping[str, int]:

@@ -2,10 +2,21 @@
 
 import bisect
 import itertools
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.plan.cutting import BoardProblem, BoardSolution, Certificate, Effort, ShortageError, afford_boards
+from lacunar.plan.cutting import (
+    BoardProblem,
+    BoardSolution,
+    Certificate,
+    Effort,
+    ShortageError,
+    Worth,
+    afford_boards,
+    show_shortage,
+    worth_of,
+)
 
 MOST_VECTORS = 20_000
 """Counts of all stocks but one that are listed, at most."""
@@ -65,6 +76,9 @@ def find_cheaper(
         known: counts refuted before, for a plan that cost more; no count below one of them is tried again.
     """
     refuted = list(known)
+    worths: dict[tuple[int, ...], Worth] = {}
+    for one in refuted:
+        _learn(worths, problem, one.certificate)
     for some in largest_below([totals[s] for s in totals], best):
         cost = sum(problem.price(s) * n for s, n in zip(totals, some, strict=True))
         if cost < bound:
@@ -79,6 +93,10 @@ def find_cheaper(
         within = replace(
             problem, stocks=tuple(replace(stock, supply=counts[s]) for s, stock in enumerate(problem.stocks))
         )
+        shown = next((proof for worth in worths.values() if (proof := show_shortage(within, worth))), None)
+        if shown is not None:
+            refuted.append(Refuted(problem=within, certificate=shown))
+            continue
         try:
             answer = afford_boards(within, cost, effort)
         except ShortageError:
@@ -86,9 +104,21 @@ def find_cheaper(
             continue
         if isinstance(answer, Certificate):
             refuted.append(Refuted(problem=within, certificate=answer))
+            _learn(worths, problem, answer)
         else:
             return Cheaper(plan=answer, refuted=tuple(refuted), is_complete=False)
     return Cheaper(plan=None, refuted=tuple(refuted), is_complete=True)
+
+
+def _learn(worths: dict[tuple[int, ...], Worth], problem: BoardProblem, certificate: Certificate | None) -> None:
+    """Values that differ by more than a factor from those that are known."""
+    if certificate is None:
+        return
+    for values in certificate.values:
+        factor = math.gcd(*values) or 1
+        direction = tuple(value // factor for value in values)
+        if direction not in worths:
+            worths[direction] = worth_of(problem, values, certificate.scale)
 
 
 def largest_below(totals: Sequence[Sequence[int]], best: int) -> Iterator[tuple[int, ...]]:

@@ -5,47 +5,24 @@ from dataclasses import dataclass, replace
 
 from lacunar.config import Config
 from lacunar.parts import Part
+from lacunar.plan.chosen import EFFORT, choose_boards
 from lacunar.plan.cutting import (
     BoardProblem,
     BoardSolution,
-    Effort,
     SawOrder,
     ShortageError,
-    Stock,
     Timber,
-    best_stops,
-    choose_lengths,
     fewest_stops,
     order_boards,
-    solve_boards,
 )
 from lacunar.plan.grid import Grid
-from lacunar.plan.nesting import Nest, make_nest
-from lacunar.plan.pieces import Piece, clashing, is_free, make_pieces, relaxed_blanks, rip_lengths, rip_saw, span_of
+from lacunar.plan.lumber import Lumber, make_lumber
+from lacunar.plan.nesting import Nest
+from lacunar.plan.pieces import Piece, clashing, is_free, relaxed_blanks, rip_saw, span_of
 from lacunar.plan.refute import Refuted
 from lacunar.plan.spares import Proof, StockChoice, choose_stocks, counts_of, total_cost
-from lacunar.plan.stock import Offer, is_priced
-
-EFFORT = Effort(work=3.0)
-"""For each search. Measured: rooms of ours need a hundredth of it, and odd ones end within some seconds."""
-
-CENTS = 100.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lumber:
-    """What one stock can be bought and cut as.
-
-    Attributes:
-        offers: of each stock of `stocks`.
-        stocks: for the cutting core; boards on hand at no price.
-        cull: share that is bought on top; 0 where prices are unknown.
-    """
-
-    offers: tuple[Offer, ...]
-    stocks: tuple[Stock, ...]
-    cull: float
-    priced: bool
+from lacunar.plan.stock import Offer
+from lacunar.plan.wood import Wood, lengths_of, make_wood
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,31 +53,12 @@ class SectionPlan:
     order: SawOrder | None
     cost: int
     bound: int
-    proofs: tuple[Proof, ...]
+    proof: Proof | None
     refuted: tuple[Refuted, ...]
     apart: frozenset[str]
     fewest: int
     witness: tuple[str, ...]
     left_out: tuple[Part, ...]
-
-
-def make_lumber(offers: Sequence[Offer], cull: float, grid: Grid) -> Lumber:
-    """Every length that can be bought, and every one on hand as boards without a price."""
-    priced = is_priced(offers)
-    rows: list[tuple[Offer, Stock]] = []
-    for offer in offers:
-        length = grid.down(offer.actual)
-        if offer.on_hand:
-            rows.append((offer, Stock(length=length, price=0, supply=offer.on_hand)))
-        if offer.for_sale:
-            price = round((offer.price or 0.0) * CENTS) if priced else None
-            rows.append((offer, Stock(length=length, price=price, supply=offer.supply)))
-    return Lumber(
-        offers=tuple(offer for offer, _ in rows),
-        stocks=tuple(stock for _, stock in rows),
-        cull=cull if priced else 0.0,
-        priced=priced,
-    )
 
 
 def plan_section(parts: Sequence[Part], offers: Sequence[Offer], config: Config, grid: Grid) -> SectionPlan:
@@ -114,7 +72,7 @@ def plan_section(parts: Sequence[Part], offers: Sequence[Offer], config: Config,
     """
     lumber = make_lumber(offers, config.shop.cull, grid)
     wide = replace(grid, margin=0)
-    every = _wood(parts, frozenset(), lumber, config, wide)
+    every = make_wood(parts, frozenset(), lumber, config, wide)
     pieces, choice = _affordable(every.pieces, every.timber, lumber)
     if choice is None:
         return _nothing(parts, lumber)
@@ -129,26 +87,7 @@ def plan_section(parts: Sequence[Part], offers: Sequence[Offer], config: Config,
         plan = _without_clash(mine, lumber, choice, config, wide) or plan
     assert plan is not None, "the boards that were chosen give the pieces"
     left_out = tuple(part for part in parts if part.id not in kept)
-    return replace(plan, bound=proved.bound, proofs=proved.proofs, refuted=proved.refuted, left_out=left_out)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Wood:
-    """What is cut, and what from."""
-
-    pieces: tuple[Piece, ...]
-    timber: Timber
-    nest: Nest | None
-
-
-def _wood(parts: Sequence[Part], alone: frozenset[str], lumber: Lumber, config: Config, grid: Grid) -> _Wood:
-    nest = make_nest(parts, config)
-    timber = Timber(
-        stocks=lumber.stocks,
-        kerf=grid.up(config.shop.kerf * (nest.kerf_factor if nest else 1.0)),
-        end_waste=grid.up(config.shop.end_waste + (nest.end if nest else 0.0)),
-    )
-    return _Wood(pieces=_nested(make_pieces(parts, config, grid, alone), nest, config, grid), timber=timber, nest=nest)
+    return replace(plan, bound=proved.bound, proof=proved.proof, refuted=proved.refuted, left_out=left_out)
 
 
 def _nothing(parts: Sequence[Part], lumber: Lumber) -> SectionPlan:
@@ -163,7 +102,7 @@ def _nothing(parts: Sequence[Part], lumber: Lumber) -> SectionPlan:
         order=None,
         cost=0,
         bound=0,
-        proofs=(),
+        proof=None,
         refuted=(),
         apart=frozenset(),
         fewest=0,
@@ -178,7 +117,7 @@ def _without_clash(
     """Rips that no longer share a section at the lengths that were chosen are cut by themselves."""
     alone: frozenset[str] = frozenset()
     while True:
-        wood = _wood(parts, alone, lumber, config, grid)
+        wood = make_wood(parts, alone, lumber, config, grid)
         plan = _planned(wood, lumber, choice, config, grid)
         if plan is None:
             return None
@@ -189,9 +128,9 @@ def _without_clash(
         alone |= set(bad)
 
 
-def _planned(wood: _Wood, lumber: Lumber, choice: StockChoice, config: Config, grid: Grid) -> SectionPlan | None:
+def _planned(wood: Wood, lumber: Lumber, choice: StockChoice, config: Config, grid: Grid) -> SectionPlan | None:
     """Lengths, boards and order; None where the boards there are do not give the pieces."""
-    solved = _solved(wood, lumber, choice, config.shop.stops, grid)
+    solved = choose_boards(wood, lumber, choice, config.shop.stops, grid)
     if solved is None:
         return None
     used, lengths, problem = solved
@@ -201,7 +140,7 @@ def _planned(wood: _Wood, lumber: Lumber, choice: StockChoice, config: Config, g
     return SectionPlan(
         pieces=wood.pieces,
         ticks=ticks,
-        lengths=_lengths(wood.pieces, ticks, wood.nest, config, grid),
+        lengths=lengths_of(wood, ticks, config, grid),
         lumber=replace(
             lumber, offers=tuple(lumber.offers[s] for s in used), stocks=tuple(lumber.stocks[s] for s in used)
         ),
@@ -211,7 +150,7 @@ def _planned(wood: _Wood, lumber: Lumber, choice: StockChoice, config: Config, g
         order=order_boards(solution.patterns, stops=config.shop.flip_stops, stack=config.shop.stack),
         cost=total_cost(problem, counts_of(solution, len(used)), lumber.cull),
         bound=0,
-        proofs=(),
+        proof=None,
         refuted=(),
         apart=frozenset(part.id for i in lengths.apart for part in wood.pieces[i].parts),
         fewest=len(marks),
@@ -234,55 +173,6 @@ def _affordable(
                 short = [n for n, piece in enumerate(left) if piece.span.lo == problem.demands[i].length]
                 left = [piece for n, piece in enumerate(left) if n not in short[len(short) - count :]]
     return (), None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Lengths:
-    """What each piece takes of a board, those that no mark serves, and the boards."""
-
-    ticks: tuple[int, ...]
-    apart: tuple[int, ...]
-    solution: BoardSolution
-
-
-def _solved(
-    wood: _Wood, lumber: Lumber, choice: StockChoice, most: int | None, grid: Grid
-) -> tuple[list[int], _Lengths, BoardProblem] | None:
-    """Within the counts that cost least with their spares; else from as many boards as are wanted.
-
-    Returns:
-        The stocks that are used, the lengths with their boards, and the problem without the limit of counts.
-    """
-    every = range(len(lumber.stocks))
-    owned = [stock.price == 0 for stock in lumber.stocks]
-    for counts in (choice.counts, None):
-        used = [s for s in every if counts is None or counts[s] or owned[s]]
-        stocks = tuple(
-            lumber.stocks[s] if counts is None or owned[s] else replace(lumber.stocks[s], supply=counts[s])
-            for s in used
-        )
-        try:
-            lengths = _chosen(wood.pieces, replace(wood.timber, stocks=stocks), most, grid)
-        except ShortageError:
-            continue
-        problem = replace(wood.timber, stocks=tuple(lumber.stocks[s] for s in used)).problem(lengths.ticks)
-        return used, lengths, problem
-    return None
-
-
-def _chosen(pieces: Sequence[Piece], timber: Timber, most: int | None, grid: Grid) -> _Lengths:
-    """Lengths by the boards; where that takes more marks than `most`, by the best so many marks."""
-    spans = [piece.span for piece in pieces]
-    free = [i for i, piece in enumerate(pieces) if piece.is_free]
-    ticks, apart = [span.lo for span in spans], list[int]()
-    if free:
-        found = choose_lengths(spans, timber, grid.read, EFFORT)
-        if most is None or len({found.lengths[i] for i in free}) <= most:
-            return _Lengths(ticks=found.lengths, apart=(), solution=found.boards)
-        for i, stop in zip(free, best_stops([spans[i] for i in free], most, grid.read).stops, strict=True):
-            ticks[i] = spans[i].wish if stop is None else stop
-            apart += [i] if stop is None else []
-    return _Lengths(ticks=tuple(ticks), apart=tuple(apart), solution=solve_boards(timber.problem(ticks), EFFORT))
 
 
 def _bound(
@@ -309,27 +199,3 @@ def _fewest(pieces: Sequence[Piece], config: Config, grid: Grid) -> tuple[str, .
     free = [part for piece in pieces for part in piece.parts if part.interval is not None]
     found = fewest_stops([span_of(part, config, grid) for part in free], grid.read)
     return tuple(free[i].id for i in found.proof)
-
-
-def nested_ticks(part: Part, nest: Nest, config: Config, grid: Grid) -> int:
-    """What a strip takes of a board where it shares its cuts, the kerf aside."""
-    return grid.up(grid.mm(span_of(part, config, grid).lo) - sum(nest.saved(part)))
-
-
-def _nested(pieces: Sequence[Piece], nest: Nest | None, config: Config, grid: Grid) -> tuple[Piece, ...]:
-    """Strips by what they take of a board when they share cuts."""
-    if nest is None:
-        return tuple(pieces)
-    out: list[Piece] = []
-    for piece in pieces:
-        ticks = nested_ticks(piece.parts[0], nest, config, grid)
-        out.append(replace(piece, span=replace(piece.span, lo=ticks, hi=ticks, wish=ticks), is_free=False))
-    return tuple(out)
-
-
-def _lengths(
-    pieces: Sequence[Piece], ticks: Sequence[int], nest: Nest | None, config: Config, grid: Grid
-) -> Mapping[str, int]:
-    if nest is None:
-        return rip_lengths(pieces, ticks, config, grid)
-    return {part.id: span_of(part, config, grid).lo for piece in pieces for part in piece.parts}

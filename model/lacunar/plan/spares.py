@@ -2,7 +2,7 @@
 
 import itertools
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -37,9 +37,7 @@ def total_cost(problem: BoardProblem, counts: Sequence[int], cull: float) -> int
     return sum(problem.price(s) * (n + spares(n, cull)) for s, n in enumerate(counts))
 
 
-def least_total(
-    problem: BoardProblem, bound: int, cull: float, allowed: Sequence[int], all_of: Collection[int] = ()
-) -> int:
+def least_total(problem: BoardProblem, bound: int, cull: float, allowed: Sequence[int]) -> int:
     """No plan whose boards to be cut cost `bound` or more costs less with its spares.
 
     Spares are rounded up for each length of board. So this is a knapsack over the counts: the least total of all
@@ -50,7 +48,6 @@ def least_total(
         bound: on the boards to be cut, in the prices' unit.
         cull: share of the bought boards.
         allowed: stocks that may be used.
-        all_of: those of them of which one board at least is used.
     """
     prices = [problem.price(s) for s in allowed]
     unit = math.gcd(*prices, bound) or 1
@@ -62,16 +59,14 @@ def least_total(
     for s, price in zip(allowed, prices, strict=True):
         if price:
             most = min(problem.supply(s), max(-(-bound // price), 1))
-            least = _with_stock(least, price // unit, price, range(int(s in all_of), most + 1), cull)
+            least = _with_stock(least, price // unit, price, most, cull)
     return int(least[-1])
 
 
-def _with_stock(
-    least: npt.NDArray[np.int64], step: int, price: int, counts: range, cull: float
-) -> npt.NDArray[np.int64]:
-    """The table with so many boards of one more stock; whatever passes the bound counts as reaching it."""
+def _with_stock(least: npt.NDArray[np.int64], step: int, price: int, most: int, cull: float) -> npt.NDArray[np.int64]:
+    """The table with up to so many boards of one more stock; whatever passes the bound counts as reaching it."""
     best = np.full_like(least, FAR)
-    for n in counts:
+    for n in range(most + 1):
         add = price * (n + spares(n, cull))
         by = min(n * step, len(least) - 1)
         np.minimum(best[by:], least[: len(least) - by] + add, out=best[by:])
@@ -81,10 +76,9 @@ def _with_stock(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Proof:
-    """A problem with some of the stocks, and a certificate of what its boards to be cut cost at least."""
+    """A certificate of what a problem's boards to be cut cost at least."""
 
     problem: BoardProblem
-    stocks: tuple[int, ...]
     certificate: Certificate
 
 
@@ -95,13 +89,13 @@ class StockChoice:
     Attributes:
         counts: boards of each stock.
         bound: no plan costs less, spares included.
-        proofs: that the boards to be cut cost no less; the first is of all stocks.
-        refuted: all counts that would be cheaper with their spares lie below one of these; none where `proofs` suffice.
+        proof: that the boards to be cut cost no less.
+        refuted: all counts that would be cheaper with their spares lie below one of these; none where `proof` suffices.
     """
 
     counts: tuple[int, ...]
     bound: int
-    proofs: tuple[Proof, ...]
+    proof: Proof
     refuted: tuple[Refuted, ...]
 
 
@@ -116,29 +110,41 @@ def choose_stocks(problem: BoardProblem, cull: float, effort: Effort) -> StockCh
     """
     every = tuple(range(len(problem.stocks)))
     whole = solve_boards(problem, effort)
-    proofs = [Proof(problem=problem, stocks=every, certificate=whole.certificate)]
+    proof = Proof(problem=problem, certificate=whole.certificate)
     counts = counts_of(whole, len(every))
     best = total_cost(problem, counts, cull)
-    sold = [s for s in every if problem.price(s)]
     # Without spares the boards to be cut are all there is to pay for.
     bound = least_total(problem, whole.bound, cull, every) if cull else whole.bound
-    if cull and bound < best and whole.bound // math.gcd(*(problem.price(s) for s in sold)) <= LARGEST_TABLE:
-        free = [s for s in every if not problem.price(s)]
-        sets = [tuple(sorted((*free, *some))) for n in range(len(sold)) for some in itertools.combinations(sold, n)]
-        least = {some: least_total(problem, whole.bound, cull, some) for some in sets[:MOST_SETS]}
-        for some in sorted(least, key=lambda some: (least[some], some)):
-            narrow = replace(problem, stocks=tuple(problem.stocks[s] for s in some))
-            solved = _within(narrow, effort) if least[some] < best else None
-            if solved is not None:
-                proofs.append(Proof(problem=narrow, stocks=some, certificate=solved.certificate))
-                found = [0] * len(every)
-                for s, n in zip(some, counts_of(solved, len(some)), strict=True):
-                    found[s] = n
-                if total_cost(problem, found, cull) < best:
-                    counts, best = found, total_cost(problem, found, cull)
+    if cull and bound < best:
+        counts = _of_fewer_stocks(problem, counts, whole.bound, cull, effort)
+        best = total_cost(problem, counts, cull)
     if not cull or bound == best:
-        return StockChoice(counts=tuple(counts), bound=bound, proofs=tuple(proofs), refuted=())
-    return _closed(problem, counts, bound, proofs, cull, whole.bound, effort)
+        return StockChoice(counts=tuple(counts), bound=bound, proof=proof, refuted=())
+    return _closed(problem, counts, bound, proof, cull, effort)
+
+
+def _of_fewer_stocks(
+    problem: BoardProblem, counts: Sequence[int], bound: int, cull: float, effort: Effort
+) -> Sequence[int]:
+    """The best counts of all sets of the stocks; those given where none is cheaper with its spares."""
+    every = range(len(problem.stocks))
+    sold, free = [s for s in every if problem.price(s)], [s for s in every if not problem.price(s)]
+    if bound // math.gcd(*(problem.price(s) for s in sold)) > LARGEST_TABLE:
+        return counts
+    best = total_cost(problem, counts, cull)
+    sets = [tuple(sorted((*free, *some))) for n in range(len(sold)) for some in itertools.combinations(sold, n)]
+    least = {some: least_total(problem, bound, cull, some) for some in sets[:MOST_SETS]}
+    for some in sorted(least, key=lambda some: (least[some], some)):
+        narrow = replace(problem, stocks=tuple(problem.stocks[s] for s in some))
+        solved = _within(narrow, effort) if least[some] < best else None
+        if solved is None:
+            continue
+        found = [0] * len(every)
+        for s, n in zip(some, counts_of(solved, len(some)), strict=True):
+            found[s] = n
+        if total_cost(problem, found, cull) < best:
+            counts, best = found, total_cost(problem, found, cull)
+    return counts
 
 
 def _within(problem: BoardProblem, effort: Effort) -> BoardSolution | None:
@@ -152,9 +158,8 @@ def _closed(
     problem: BoardProblem,
     counts: Sequence[int],
     bound: int,
-    proofs: Sequence[Proof],
+    proof: Proof,
     cull: float,
-    least: int,
     effort: Effort,
 ) -> StockChoice:
     """Look for counts that are cheaper still until there are none, or too many to look at."""
@@ -165,13 +170,13 @@ def _closed(
         best = total_cost(problem, counts, cull)
         totals = {s: _totals(problem, s, best, cull) for s in sold}
         if math.prod(len(totals[s]) for s in sold[:-1]) > MOST_VECTORS:
-            return StockChoice(counts=tuple(counts), bound=bound, proofs=tuple(proofs), refuted=())
-        cheaper = find_cheaper(problem, totals, best, least, small, known)
+            return StockChoice(counts=tuple(counts), bound=bound, proof=proof, refuted=())
+        cheaper = find_cheaper(problem, totals, best, proof.certificate.bound, small, known)
         if cheaper.plan is None:
             return StockChoice(
                 counts=tuple(counts),
                 bound=best if cheaper.is_complete else bound,
-                proofs=tuple(proofs),
+                proof=proof,
                 refuted=cheaper.refuted if cheaper.is_complete else (),
             )
         counts, known = counts_of(cheaper.plan, len(problem.stocks)), cheaper.refuted

@@ -134,7 +134,7 @@ class Section:
         placements: how often a stop is set in the order of the boards.
         least_placements: no order of these boards needs fewer.
         saved: board length that rips save by sharing sections, mm.
-        proofs: problems and certificates, in whole ticks and cents, that the bound follows from.
+        proof: of what the boards to be cut cost at least, in whole ticks and cents; None where nothing is cut.
         refuted: where needed, proofs that no smaller sum of boards and spares can do.
         by_clock: an outer time limit ended the search, so that another machine may find another plan.
     """
@@ -152,7 +152,7 @@ class Section:
     placements: int
     least_placements: int
     saved: float
-    proofs: tuple[Proof, ...]
+    proof: Proof | None
     refuted: tuple[Refuted, ...]
     by_clock: bool
 

@@ -12,6 +12,7 @@ Source: Gilmore and Gomory 1961 for the weak duality; the tree over counts was d
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -136,6 +137,11 @@ def _load_values(problem: BoardProblem, certificate: Certificate, number: int) -
     _expect(all(v >= 0 for v in values), f"vector {number}", "has a negative value")
     total = sum(v * demand.count for v, demand in zip(values, problem.demands, strict=True))
     _expect(total < 1 << 62, f"vector {number}", "has values too large to add up in 64 bits")
+    return board_values(problem, values)
+
+
+def board_values(problem: BoardProblem, values: Sequence[int]) -> tuple[int, ...]:
+    """The most value on one board of each stock, by a plain table; all values together must fit 62 bits."""
     capacities = [max(problem.capacity(s), 0) for s in range(len(problem.stocks))]
     best = np.zeros(max(capacities, default=0) + 1, dtype=np.int64)
     for i, value in enumerate(values):

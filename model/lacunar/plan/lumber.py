@@ -1,0 +1,46 @@
+"""What one stock can be bought and cut as."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from lacunar.plan.cutting import Stock
+from lacunar.plan.grid import Grid
+from lacunar.plan.stock import Offer, is_priced
+
+CENTS = 100.0
+"""Of one unit of money: whole numbers, as the cutting core wants them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lumber:
+    """What one stock can be bought and cut as.
+
+    Attributes:
+        offers: of each stock of `stocks`.
+        stocks: for the cutting core; boards on hand at no price.
+        cull: share that is bought on top; 0 where prices are unknown.
+    """
+
+    offers: tuple[Offer, ...]
+    stocks: tuple[Stock, ...]
+    cull: float
+    priced: bool
+
+
+def make_lumber(offers: Sequence[Offer], cull: float, grid: Grid) -> Lumber:
+    """Every length that can be bought, and every one on hand as boards without a price."""
+    priced = is_priced(offers)
+    rows: list[tuple[Offer, Stock]] = []
+    for offer in offers:
+        length = grid.down(offer.actual)
+        if offer.on_hand:
+            rows.append((offer, Stock(length=length, price=0, supply=offer.on_hand)))
+        if offer.for_sale:
+            price = round((offer.price or 0.0) * CENTS) if priced else None
+            rows.append((offer, Stock(length=length, price=price, supply=offer.supply)))
+    return Lumber(
+        offers=tuple(offer for offer, _ in rows),
+        stocks=tuple(stock for _, stock in rows),
+        cull=cull if priced else 0.0,
+        priced=priced,
+    )
