@@ -3,9 +3,9 @@
 import itertools
 from collections.abc import Sequence
 
+from lacunar.plan.cheapest import Refuted
+from lacunar.plan.choice import Proof
 from lacunar.plan.cutting import BoardProblem, check_certificate
-from lacunar.plan.refute import Refuted
-from lacunar.plan.spares import Proof
 
 
 def bought(prices: Sequence[int], counts: Sequence[int], percent: int) -> int:
@@ -13,24 +13,44 @@ def bought(prices: Sequence[int], counts: Sequence[int], percent: int) -> int:
     return sum(price * (n + -(-n * percent // 100)) for price, n in zip(prices, counts, strict=True))
 
 
-def proved_bound(whole: Proof, refuted: Sequence[Refuted], cost: int, percent: int) -> int:
-    """What no boards with their spares cost less than, given that some cost `cost`; every proof is checked."""
-    assert check_certificate(whole.problem, whole.certificate) == whole.certificate.bound
-    if not refuted:
-        return least(whole.problem, whole.certificate.bound, percent)
-    for one in refuted:
-        check_refuted(one, whole.problem)
-    sold = [s for s in range(len(whole.problem.stocks)) if whole.problem.price(s)]
-    prices = [whole.problem.price(s) for s in sold]
-    most = [min(whole.problem.supply(s), cost // price) for s, price in zip(sold, prices, strict=True)]
-    tops = [[one.problem.stocks[s].supply or 0 for s in sold] for one in refuted]
-    for counts in itertools.product(*(range(n + 1) for n in most)):
-        if bought(prices, counts, percent) >= cost:
+def proved_bound(proof: Proof, claimed: int, percent: int) -> int:
+    """What no boards with their spares cost less than: the claim, where every sum below it is ruled out."""
+    problem = proof.problem
+    assert check_certificate(problem, proof.certificate) == proof.certificate.bound
+    plain = least(problem, proof.certificate.bound, percent)
+    if plain >= claimed:
+        return plain
+    for one in proof.refuted:
+        check_refuted(one, problem)
+    prices = [problem.price(s) for s in range(len(problem.stocks))]
+    most = [min(problem.supply(s), claimed // price) if price else 0 for s, price in enumerate(prices)]
+    free = [0 if price else problem.supply(s) for s, price in enumerate(prices)]
+    tops = [[stock.supply or 0 for stock in one.problem.stocks] for one in proof.refuted]
+    needs = [worth(problem, one.values) for one in proof.worths]
+    for some in itertools.product(*(range(n + 1) for n in most)):
+        if bought(prices, some, percent) >= claimed or sum(map(int.__mul__, prices, some)) < proof.certificate.bound:
             continue
-        if sum(map(int.__mul__, prices, counts)) < whole.certificate.bound:
-            continue
-        assert any(all(map(int.__le__, counts, top)) for top in tops), f"{counts} boards are not ruled out"
-    return cost
+        counts = [n + more for n, more in zip(some, free, strict=True)]
+        short = any(sum(map(int.__mul__, boards, counts)) < pieces for boards, pieces in needs)
+        assert short or any(all(map(int.__le__, counts, top)) for top in tops), f"{counts} boards are not ruled out"
+    return claimed
+
+
+def worth(problem: BoardProblem, values: Sequence[int]) -> tuple[list[int], int]:
+    """The most value on a board of each stock, by filling it piece by piece, and that of all pieces."""
+    assert min(values) >= 0
+    best = {0: 0}
+    for i, demand in enumerate(problem.demands):
+        for _ in range(demand.count):
+            for weight, value in sorted(best.items(), reverse=True):
+                then = weight + problem.weight(i)
+                if then <= max(problem.capacity(s) for s in range(len(problem.stocks))):
+                    best[then] = max(best.get(then, 0), value + values[i])
+    boards = [
+        max((value for weight, value in best.items() if weight <= problem.capacity(s)), default=0)
+        for s in range(len(problem.stocks))
+    ]
+    return boards, sum(v * demand.count for v, demand in zip(values, problem.demands, strict=True))
 
 
 def check_refuted(one: Refuted, whole: BoardProblem) -> None:

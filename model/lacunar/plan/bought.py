@@ -7,11 +7,11 @@ from typing import Literal
 
 from lacunar.config import Config
 from lacunar.parts import Part
+from lacunar.plan.choice import counts_of
 from lacunar.plan.cutting import BoardProblem, Demand, Effort, ShortageError, solve_boards
 from lacunar.plan.grid import Grid
 from lacunar.plan.nesting import make_nest
 from lacunar.plan.pieces import LEAST_BLANK
-from lacunar.plan.spares import counts_of
 from lacunar.plan.types import Board, Cut, Section
 from lacunar.plan.wood import nested_ticks
 from lacunar.tolerances import ARITHMETIC

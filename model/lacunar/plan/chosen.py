@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from lacunar.plan.choice import StockChoice
 from lacunar.plan.cutting import (
     BoardProblem,
     BoardSolution,
@@ -16,7 +17,6 @@ from lacunar.plan.cutting import (
 from lacunar.plan.grid import Grid
 from lacunar.plan.lumber import Lumber
 from lacunar.plan.pieces import Piece
-from lacunar.plan.spares import StockChoice
 from lacunar.plan.wood import Wood
 
 EFFORT = Effort(work=3.0)

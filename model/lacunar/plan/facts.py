@@ -51,7 +51,6 @@ def make_section(
         least_placements=least_placements([turn.stops for turn in mine], config.shop.flip_stops),
         saved=math.fsum(grid.mm(min(plan.lengths[part.id] for part in piece.parts)) for piece in pairs),
         proof=plan.proof,
-        refuted=plan.refuted,
         by_clock=plan.solution is not None and plan.solution.by_clock,
     )
 

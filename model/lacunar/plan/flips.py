@@ -12,10 +12,11 @@ from dataclasses import dataclass
 from lacunar.config import Config
 from lacunar.parts import Part
 from lacunar.plan.bought import EFFORT, Bought, What, bought_of
+from lacunar.plan.choice import counts_of
 from lacunar.plan.cutting import BoardSolution, Certificate, ShortageError, afford_boards, solve_boards
 from lacunar.plan.grid import Grid, make_grid
 from lacunar.plan.lumber import CENTS
-from lacunar.plan.spares import counts_of, spares, total_cost
+from lacunar.plan.spares import spares, total_cost
 from lacunar.plan.types import Plan, Section
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH

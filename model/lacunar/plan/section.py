@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from lacunar.config import Config
 from lacunar.parts import Part
+from lacunar.plan.choice import Proof, StockChoice, choose_stocks, counts_of
 from lacunar.plan.chosen import EFFORT, choose_boards
 from lacunar.plan.cutting import (
     BoardProblem,
@@ -19,8 +20,7 @@ from lacunar.plan.grid import Grid
 from lacunar.plan.lumber import Lumber, make_lumber
 from lacunar.plan.nesting import Nest
 from lacunar.plan.pieces import Piece, clashing, is_free, relaxed_blanks, rip_saw, span_of
-from lacunar.plan.refute import Refuted
-from lacunar.plan.spares import Proof, StockChoice, choose_stocks, counts_of, total_cost
+from lacunar.plan.spares import total_cost
 from lacunar.plan.stock import Offer
 from lacunar.plan.wood import Wood, lengths_of, make_wood
 
@@ -54,7 +54,6 @@ class SectionPlan:
     cost: int
     bound: int
     proof: Proof | None
-    refuted: tuple[Refuted, ...]
     apart: frozenset[str]
     fewest: int
     witness: tuple[str, ...]
@@ -87,7 +86,7 @@ def plan_section(parts: Sequence[Part], offers: Sequence[Offer], config: Config,
         plan = _without_clash(mine, lumber, choice, config, wide) or plan
     assert plan is not None, "the boards that were chosen give the pieces"
     left_out = tuple(part for part in parts if part.id not in kept)
-    return replace(plan, bound=proved.bound, proof=proved.proof, refuted=proved.refuted, left_out=left_out)
+    return replace(plan, bound=proved.bound, proof=proved.proof, left_out=left_out)
 
 
 def _nothing(parts: Sequence[Part], lumber: Lumber) -> SectionPlan:
@@ -103,7 +102,6 @@ def _nothing(parts: Sequence[Part], lumber: Lumber) -> SectionPlan:
         cost=0,
         bound=0,
         proof=None,
-        refuted=(),
         apart=frozenset(),
         fewest=0,
         witness=(),
@@ -151,7 +149,6 @@ def _planned(wood: Wood, lumber: Lumber, choice: StockChoice, config: Config, gr
         cost=total_cost(problem, counts_of(solution, len(used)), lumber.cull),
         bound=0,
         proof=None,
-        refuted=(),
         apart=frozenset(part.id for i in lengths.apart for part in wood.pieces[i].parts),
         fewest=len(marks),
         witness=marks,

@@ -3,8 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from lacunar.plan.refute import Refuted
-from lacunar.plan.spares import Proof
+from lacunar.plan.choice import Proof
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,8 +133,7 @@ class Section:
         placements: how often a stop is set in the order of the boards.
         least_placements: no order of these boards needs fewer.
         saved: board length that rips save by sharing sections, mm.
-        proof: of what the boards to be cut cost at least, in whole ticks and cents; None where nothing is cut.
-        refuted: where needed, proofs that no smaller sum of boards and spares can do.
+        proof: of the bound, in whole ticks and cents; None where nothing is cut.
         by_clock: an outer time limit ended the search, so that another machine may find another plan.
     """
 
@@ -153,7 +151,6 @@ class Section:
     least_placements: int
     saved: float
     proof: Proof | None
-    refuted: tuple[Refuted, ...]
     by_clock: bool
 
 

@@ -8,7 +8,7 @@ from lacunar.plan.cutting.lengths import LengthChoice, Timber, choose_lengths
 from lacunar.plan.cutting.order import SawOrder, Turn, order_boards
 from lacunar.plan.cutting.problem import BoardProblem, Demand, Pattern, ShortageError, Stock
 from lacunar.plan.cutting.rips import Blank, Rip, RipPlan, RipSaw, pair_rips
-from lacunar.plan.cutting.shortage import Worth, show_shortage, worth_of
+from lacunar.plan.cutting.shortage import Worth, worth_of
 from lacunar.plan.cutting.stops import BestStops, FewestStops, Span, best_stops, fewest_stops
 
 __all__ = [
@@ -42,7 +42,6 @@ __all__ = [
     "fewest_stops",
     "order_boards",
     "pair_rips",
-    "show_shortage",
     "solve_boards",
     "worth_of",
 ]

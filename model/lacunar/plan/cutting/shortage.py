@@ -1,59 +1,37 @@
-"""Boards that are too few, shown at a glance by what the pieces were worth in another proof."""
+"""Boards that are too few, shown at a glance by what the pieces are worth in a proof.
 
+Let v be a value for a piece of each length, and z_s the most value that fits on a board of stock s. Boards that give
+all pieces hold sum z_s n_s >= sum v_i d_i, whatever they cost: the vectors of one proof say something of any counts.
+Source: Gilmore and Gomory 1961 for the weak duality, used here as a cut on the counts (Benders 1962).
+"""
+
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lacunar.plan.cutting.certificate import LEAF, Certificate, board_values
+from lacunar.plan.cutting.certificate import board_values
 from lacunar.plan.cutting.problem import BoardProblem
-
-LARGEST = 1 << 60
-"""Values add up to less than this, so that they fit 64 bits whatever is done with them."""
 
 
 @dataclass(frozen=True, slots=True)
 class Worth:
-    """Values of pieces, and what follows from them.
+    """What follows from values of pieces.
 
     Attributes:
-        values: one for each demand, in units of which `scale` are one of price.
+        values: one for each demand.
         pieces: all of them together.
         boards: the most that fits onto one board of each stock.
     """
 
     values: tuple[int, ...]
-    scale: int
     pieces: int
     boards: tuple[int, ...]
 
+    def may_do(self, counts: Sequence[int]) -> bool:
+        """So many boards of each stock hold what all pieces are worth; if not, they cannot give them."""
+        return sum(n * z for n, z in zip(counts, self.boards, strict=True)) >= self.pieces
 
-def worth_of(problem: BoardProblem, values: tuple[int, ...], scale: int) -> Worth:
-    """What a certificate's vector says of this problem's pieces and boards."""
+
+def worth_of(problem: BoardProblem, values: tuple[int, ...]) -> Worth:
+    """What values say of a problem's pieces and boards; not negative, together less than 1 << 62."""
     pieces = sum(v * demand.count for v, demand in zip(values, problem.demands, strict=True))
-    return Worth(values=values, scale=scale, pieces=pieces, boards=board_values(problem, values))
-
-
-def show_shortage(problem: BoardProblem, worth: Worth) -> Certificate | None:
-    """Proof that a plan costs more than all boards of a problem together; None where these values do not show it.
-
-    The boards there are hold less than the pieces are worth. So with values large enough every plan costs more than
-    any price: the values are multiplied until that is more than the boards cost.
-
-    Args:
-        problem: every stock with a supply.
-        worth: of its pieces; its boards' lengths are the same, whatever their number.
-    """
-    there = [stock.supply or 0 for stock in problem.stocks]
-    lacking = worth.pieces - sum(n * z for n, z in zip(there, worth.boards, strict=True))
-    if lacking <= 0:
-        return None
-    times = -(-worth.scale // lacking)
-    for s, (n, z) in enumerate(zip(there, worth.boards, strict=True)):
-        if n and z:
-            times = max(times, -(-problem.price(s) * worth.scale // z))
-        elif n and problem.price(s):
-            # A board that is worth nothing is not bought: what it costs stays out of the sum, and the proof fails.
-            return None
-    if worth.pieces * times >= LARGEST:
-        return None
-    cost = sum(problem.price(s) * n for s, n in enumerate(there))
-    values = tuple(v * times for v in worth.values)
-    return Certificate(bound=cost + 1, scale=worth.scale, values=(values,), nodes=((LEAF, 0),))
+    return Worth(values=values, pieces=pieces, boards=board_values(problem, values))
