@@ -29,6 +29,7 @@ def slat() -> Part:
         grow=(0.5, 0.5),
         nails=(),
         joists=(),
+        furring=(),
         notches=(),
         pockets=(),
         meets=(),

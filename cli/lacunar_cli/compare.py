@@ -117,7 +117,7 @@ def _table(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> Non
     for letter, job in zip(letters, jobs, strict=True):
         say(_row(letter, _cells(job)))
     say()
-    say(wrapped("boards: length to be cut, without spares; overlap and joists: the least of any slat", ""))
+    say(wrapped("boards: length to be cut, without spares; overlap, and joists or furring: the least of any slat", ""))
     say(wrapped(_about_cost(jobs), ""))
 
 

@@ -236,6 +236,7 @@ def block(name: str, outline: Ring, low: Plane | float, high: Plane | float, kin
         grow=(0.5, 0.5),
         nails=(),
         joists=(),
+        furring=(),
         notches=(),
         pockets=(),
         meets=(),

@@ -70,7 +70,7 @@ def test_slats_follow_the_belly_and_furring_takes_shims_instead() -> None:
     assert "bends" in slat.message
     # A slat bends by what the hollow along its line is: less than the whole sag, as none runs from wall to wall.
     assert LIMIT < (slat.value or 0.0) < 20.0
-    furred = _spoken(_square(heights, ("[trim]", '[furring]\nstock = "1x3"\n[trim]')))
+    furred = _spoken(_square(heights, ("[trim]", "[furring]\nuse = true\n[trim]")))
     assert not [where for where in furred if "-S" in where]
     (shim,) = (finding for finding in furred.values() if "shims" in finding.message)
     assert shim.value == pytest.approx(20.0)

@@ -37,6 +37,7 @@ def test_every_setting_that_is_off_is_good_when_switched_on(units: Units) -> Non
     assert config.framing.joists is not None
     assert config.framing.old_ceiling is not None
     assert (len(config.fixture), len(config.window), len(config.shop.board)) == (1, 1, 1)
+    assert (len(config.shop.pack), len(config.shop.sheet)) == (1, 1)
 
 
 def test_answers_go_in() -> None:

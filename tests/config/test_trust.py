@@ -109,7 +109,7 @@ def test_everything_assumes_little() -> None:
 
 @pytest.mark.parametrize(
     "key",
-    ["crew", "labels", "camera", "colour", "no_nail", "furring", "house.indoor"],
+    ["crew", "labels", "camera", "colour", "no_nail", "house.indoor"],
 )
 def test_keys_that_no_stage_uses_are_named(key: str) -> None:
     assert key in read_config(HERE / "everything.toml").assumed[-1].split(": ")[1].split(", ")

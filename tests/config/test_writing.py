@@ -40,6 +40,10 @@ OVERRIDES = {
         "[{ name = 'putty', holds = 500, price = 7.5 }, { name = 'adhesive', holds = '9 m', on_hand = 2 }]",
         "[{ name = 'wall paint', holds = '1 gal', coverage = '400 sq ft/gal' }, { name = 'masking tape' }]",
     ],
+    "shop.sheet": [
+        "[{ name = 'a', covers = 'floor', spare = 0.15, price = 11.4, mass = '19 lb' }, { name = 'b', count = 3 }]",
+        "[{ name = 'plywood', covers = 'coffers', length = '5 ft', width = '61 cm', on_hand = 2 }]",
+    ],
     "finish.coats": ["[{ kind = 'clear', holds = '12 fl oz', coverage = '11.3 m2 per litre', price = 3 }]"],
     "fasteners.trim": ["{ spacing = '11 in', adhesive = false }"],
     "framing.joists": ["{ along = 'AB', first = '9 in', spacing = '16 in' }"],

@@ -8,16 +8,21 @@ from typing import Any
 import pytest
 
 from drawings import sawing
+from lacunar.config import read_config_text
+from lacunar.cost import Cost, make_cost
 from lacunar.plan import Plan
 from lacunar.reports import (
     buy_rows,
     buy_text,
+    make_report,
     plan_lines,
+    report_schema,
     setting_rows,
     settings_text,
 )
 from lacunar.units import read_length
-from reports.reporting import config, parts, plan, report
+from reports.json_shape import faults
+from reports.reporting import FINDINGS, TEXT, TRUST, config, cost, layout, parts, plan, report, room
 
 
 def _settings() -> list[dict[str, str]]:
@@ -25,7 +30,7 @@ def _settings() -> list[dict[str, str]]:
 
 
 def _buy(of: Plan) -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(buy_text(of, sawing.config()))))
+    return list(csv.DictReader(io.StringIO(buy_text(of, cost(), sawing.config()))))
 
 
 def test_every_setting_once_with_its_parts() -> None:
@@ -90,7 +95,7 @@ def test_no_total_where_a_price_is_missing() -> None:
 
 
 def test_the_list_holds_the_whole_purchase() -> None:
-    rows = buy_rows(plan(), config())
+    rows = buy_rows(plan(), cost(), config())
     assert sum(int(row[4]) for row in rows if row[0] != "total") == len(plan().boards)
 
 
@@ -108,8 +113,11 @@ def _with(**section: object) -> dict[str, Any]:
         ({"proven": False, "gap": 0.00301, "cost": 10.0}, "at most 0.4 % over the cheapest there can be"),
         ({"proven": False, "gap": 0.002, "cost": None}, "at most 0.2 % over the shortest there can be"),
         ({"proven": False, "gap": None, "cost": 10.0}, "no bound"),
-        ({"stops": 3, "fewest": 3}, "3 stops (no plan needs fewer)"),
-        ({"stops": 3, "fewest": 2}, "3 stops (no plan needs fewer than 2)"),
+        ({"stops": 1, "fewest": 1, "witness": ["a"]}, "1 stop (no plan needs fewer)"),
+        ({"stops": 2, "fewest": 2, "witness": ["a", "b"]}, "2 stops (no plan needs fewer: a and b share no mark)"),
+        ({"stops": 5, "fewest": 4, "witness": [*"abcd"]}, "(no plan needs fewer than 4: a, b, c and d share no mark)"),
+        ({"stops": 6, "fewest": 6, "witness": [*"abcdef"]}, "fewer: a, b, c, d and 2 more share no mark)"),
+        ({"stops": 6, "fewest": 0, "witness": []}, "6 stops, set"),
         ({"placements": 5, "least_placements": 4}, "set 5 times (at least 4)"),
         ({"placements": 2, "least_placements": 2}, "set twice"),
         ({"by_clock": True}, "the search was ended by the clock"),
@@ -125,3 +133,62 @@ def test_a_line_for_each_purchase_and_each_stock() -> None:
     assert len(plan_lines(report())) == len(rows["buy"]) + len(rows["sections"])
     metric = plan_lines({**report(), "units": "mm"})
     assert all(" mm " in line for line in metric[: len(rows["buy"])])
+
+
+def _sheets(*rows: str) -> Cost:
+    """The cost of the ceiling with sheets."""
+    with_sheets = read_config_text(TEXT + "".join(f"[[shop.sheet]]\n{row}\n" for row in rows), "study.toml")
+    return make_cost(with_sheets, room(), layout(), parts(), plan())
+
+
+PLY = 'name = "ply"\ncount = 3\nprice = 11.40'
+FLOOR = 'name = "hardboard"\ncovers = "floor"\non_hand = 1\nwidth = "5 ft"\nspare = 0.1'
+THERE = 'name = "there"\ncount = 2\non_hand = 4'
+
+
+def test_sheets_stand_in_the_shopping_list() -> None:
+    text = buy_text(sawing.plan(), _sheets(PLY, THERE), sawing.config())
+    bought, ply, wood_there, sheets_there, total = csv.DictReader(io.StringIO(text))
+    assert (bought["stock"], wood_there["notes"]) == ("1x4", "on hand")
+    assert list(ply.values()) == [
+        "ply", "", "2438.40", "8' 0\"", "3", "0", "3", "11.40", "34.20", "4' 0\" wide"
+    ]  # fmt: skip
+    assert list(sheets_there.values()) == [
+        "there", "", "2438.40", "8' 0\"", "2", "0", "0", "0.00", "0.00", "on hand; 4' 0\" wide"
+    ]  # fmt: skip
+    assert (total["count"], total["to_buy"], total["total"]) == ("8", "9", "94.20")
+
+
+def test_no_total_where_sheets_have_no_price() -> None:
+    *_, sheets, _, on_hand = buy_rows(sawing.plan(), _sheets(FLOOR), sawing.config())
+    assert sheets[4:] == ("3", "0", "3", "", "", "5' 0\" wide, on the floor, by area; no price given")
+    assert on_hand[-1] == "on hand; 5' 0\" wide, on the floor, by area"
+
+
+def test_sheets_stand_in_the_terminal_after_the_boards() -> None:
+    cost_of = _sheets(PLY, FLOOR, THERE)
+    rows = make_report(config(), room(), layout(), parts(), plan(), cost_of, FINDINGS, TRUST)
+    boards = len(rows["plan"]["buy"])
+    lines = plan_lines(rows)
+    assert [line.split() for line in lines[boards : boards + 2]] == [
+        ["ply", "8", "ft", "x", "4", "ft", "3", "USD", "34.20"],
+        ["hardboard", "8", "ft", "x", "5", "ft", "3"],
+    ]
+    assert lines[boards + 2] == "3 of the sheets are on hand"
+    assert len(lines) == boards + 3 + len(rows["plan"]["sections"])
+    one = make_report(config(), room(), layout(), parts(), plan(), _sheets(FLOOR), FINDINGS, TRUST)
+    assert "1 of the sheets is on hand" in plan_lines(one)
+
+
+def test_sheets_in_the_report_fit_its_schema_and_their_money_adds_up() -> None:
+    rows = make_report(config(), room(), layout(), parts(), plan(), _sheets(PLY, FLOOR, THERE), FINDINGS, TRUST)
+    assert faults(rows, report_schema(), report_schema()) == []
+    ply, floor, there = rows["plan"]["sheets"]
+    assert (ply["length"], ply["width"], ply["count"], ply["mass"]) == (2438.4, pytest.approx(1219.2), 3, None)
+    assert (floor["on_hand"], floor["unit"], there["count"], there["on_hand"]) == (1, "m2", 0, 2)
+    money = rows["plan"]["money"]
+    assert money["sheets"] == pytest.approx(34.20)
+    groups = sum(money[group] for group in ("boards", "sheets", "fasteners", "finish"))
+    assert money["goods"] == pytest.approx(groups)
+    assert [sheet["name"] for sheet in money["load"]["sheets"]] == ["ply", "hardboard"]
+    assert "hardboard" in money["lacking"]

@@ -10,9 +10,11 @@ from typing import Any
 
 import pytest
 
+from checks.sample import SQUARE, ceiling, edited
 from lacunar.materials import find_species
 from lacunar.parts import make_parts
 from lacunar.reports import list_files, report_schema, report_text, summary, write_report
+from lacunar.reports.rows import part_rows
 from reports.json_shape import faults
 from reports.reporting import config, layout, parts, plan, report, room
 
@@ -132,6 +134,21 @@ def test_part_rows() -> None:
     odd = rows["C9-S99"]
     assert odd["volume"] == pytest.approx(1000.0 * 80.0 * 20.0)
     assert odd["mass"] == pytest.approx(1000.0 * 80.0 * 20.0 * 1e-9 * pine.density)
+
+
+def test_rows_of_furring_and_of_slats_on_it() -> None:
+    subject = ceiling(edited(SQUARE, ("[finish]", "[furring]\nuse = true\n[finish]")))
+    rows = {row["id"]: row for row in part_rows(subject.parts, subject.plan)}
+    strip, slat = rows["C1-F1"], rows["C1-S01"]
+    # Joists at 200, 600, 1000, ... from DA: the first strip lies under the first of them.
+    assert (strip["kind"], strip["coffer"], strip["stock"], strip["joists"], strip["furring"]) == (
+        "furring", "C1", "1x3", [1], [],
+    )  # fmt: skip
+    assert strip["z"] == pytest.approx([2500.0 - 0.75 * 25.4, 2500.0])
+    assert strip["interval"][0] < strip["length"] < strip["interval"][1]
+    assert strip["nails"]
+    assert (slat["joists"], slat["furring"]) == ([], [f"C1-F{n}" for n in range(1, 6)])
+    assert slat["z"][1] == pytest.approx(2500.0 - 0.75 * 25.4)
 
 
 def test_a_sloping_part_has_its_rings() -> None:

@@ -53,6 +53,7 @@ def part(
         grow=(0.5, 0.5),
         nails=(),
         joists=(),
+        furring=(),
         notches=(),
         pockets=pockets,
         meets=(),

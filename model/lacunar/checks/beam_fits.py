@@ -2,9 +2,9 @@
 
 What: length of both sides against the opening between what the ends come up to; the piece corner to corner against
 that opening; nothing below its place; the bought section deep enough for it; how much of its top is scribed away;
-the gap above it hidden by slats and trim.
+the gap above it hidden by slats and trim; slats and trim not lower than any beam's bottom.
 Why: a piece a sixteenth too long splits the joint or does not go in at all; one that is longer corner to corner
-than its opening cannot be swung up one end first.
+than its opening cannot be swung up one end first; a beam that ends above the trim beside it makes no coffer.
 Fix: measure the opening again on both faces and cut to the shorter; lift level with both ends together; take deeper
 stock, or higher trim to hide the gap.
 Source: geometry; joint clearance is the config's cross_beams.joint.clearance. A joint open by more than 1/16 in
@@ -18,7 +18,7 @@ from lacunar.checks.openings import SideFit, side_fits, worst_of
 from lacunar.checks.overlap import plan_depth
 from lacunar.checks.shapes import index_pairs, near_pairs
 from lacunar.checks.subject import NEW_BEAMS, Subject, trim_along
-from lacunar.checks.voice import Voice, assumed_shape, settle
+from lacunar.checks.voice import Voice, assumed_shape, settle, tell_once
 from lacunar.layout import Bar
 from lacunar.parts import Part
 from lacunar.tolerances import CONTACT
@@ -38,8 +38,9 @@ def check_beam_fits(subject: Subject) -> tuple[Finding, ...]:
     """Findings on beams and pieces that still go up."""
     voice = Voice(check=NAME, source=SOURCE, subject=subject)
     beams = subject.new_beams
+    sunk = _sunk(voice)
     if not beams:
-        return (voice.say("pass", "the ceiling", "no beam goes up"),)
+        return settle(sunk, voice.say("pass", "the ceiling", "no beam goes up"))
     fits = side_fits(subject)
     bars = {bar.id: bar for bar in _bars(subject)}
     found: list[Finding] = []
@@ -47,7 +48,7 @@ def check_beam_fits(subject: Subject) -> tuple[Finding, ...]:
         worst = worst_of(fits, part)
         found += [*_length(voice, worst), *_open(voice, fits, part), *_depth(voice, part, bars.get(part.id))]
         found += _gap_above(voice, part)
-    found += _below(voice)
+    found += [*_below(voice), *sunk]
     return settle(found, _passed(voice, fits, bars), assumed_shape(subject))
 
 
@@ -124,8 +125,35 @@ def _hidden(subject: Subject, part: Part) -> float | None:
             if side.against != part.id:
                 continue
             trim = trim_along(subject, coffer, index)
-            under = trim.bottom if trim is not None else subject.layout.ceiling
+            under = trim.bottom if trim is not None else subject.layout.backing
             found += [part.top.at(point) - under.at(point) for point in (side.start, side.end)]
+    return min(found, default=None)
+
+
+def _sunk(voice: Voice) -> list[Finding]:
+    """Beams whose bottom is not below the trim beside them."""
+    found: list[Finding] = []
+    for part in voice.subject.hanging:
+        shows = None if part.kind == "moulding" else _shows(voice.subject, part)
+        if shows is None or shows > CONTACT:
+            continue
+        lies = f"{voice.length(-shows)} above" if shows < -CONTACT else "level with"
+        message = f"its bottom is {lies} that of the trim beside it: slats and trim hide it"
+        fix = "take deeper beams, or thinner slats and lower trim"
+        if voice.subject.layout.furring is not None:
+            fix += ", or do without furring (furring.use = false) and let the slats run across the joists"
+        found.append(voice.say("fail", part.id, message, value=shows, limit=0.0, fix=fix))
+    return list(tell_once(found, "beams"))
+
+
+def _shows(subject: Subject, part: Part) -> float | None:
+    """How far a beam hangs below the trim beside it, at the worst place; None where no coffer lies beside it."""
+    found: list[float] = []
+    for coffer in subject.layout.coffers:
+        for index, side in enumerate(coffer.sides):
+            trim = trim_along(subject, coffer, index) if side.against == part.id else None
+            if trim is not None:
+                found += [trim.bottom.at(point) - part.bottom.at(point) for point in (side.start, side.end)]
     return min(found, default=None)
 
 

@@ -1,8 +1,8 @@
 """Does the job stay within the money that is there?
 
-What: the whole cost against shop.budget: boards with the spares for the cull, fasteners, adhesive, putty, paint behind
-the gaps, finish, tax, contingency and delivery. What has no price is named, and what nobody has given is moved to its
-best and its worst.
+What: the whole cost against shop.budget: boards with the spares for the cull, sheets, fasteners, adhesive, putty, paint
+behind the gaps, finish, tax, contingency and delivery. What has no price is named, and what nobody has given is moved
+to its best and its worst.
 Why: money that runs out half way leaves an open ceiling; what is dear is chosen before the first board is bought.
 Fix: compare alternatives (run, gap, stock, species), other board lengths, or give the prices that are missing.
 Source: arithmetic on the config's prices; shares and contents of packs that are not given: common practice, no source.
@@ -52,12 +52,14 @@ def _assumed(cost: Cost, budget: float) -> tuple[Assumption, ...]:
     found: list[Assumption] = []
     if cost.lacking:
         taken = f"{_names(cost.lacking)} cost nothing, because no price is given"
-        found.append(Assumption(taken=taken, fix="give their prices ([[shop.board]], [[shop.pack]], finish.coats)"))
+        fix = "give their prices ([[shop.board]], [[shop.pack]], [[shop.sheet]], finish.coats)"
+        found.append(Assumption(taken=taken, fix=fix))
     if cost.movers:
         what = _names(tuple(mover.what for mover in cost.movers))
         past = ", past the budget" if cost.high > budget else ""
         taken = f"how much {what} take, so that it may be {_money(cost, cost.low)} to {_money(cost, cost.high)}{past}"
-        found.append(Assumption(taken=taken, fix="give shop.cull, what packs hold and how far finish goes"))
+        fix = "give shop.cull, what packs hold, how far finish goes and the spare of sheets"
+        found.append(Assumption(taken=taken, fix=fix))
     return tuple(found)
 
 

@@ -39,7 +39,7 @@ def check_ceiling_level(subject: Subject) -> tuple[Finding, ...]:
         *_twisted(voice, heights),
         *_sagging(voice, heights),
         *tell_once(_beams(voice), "beams and pieces"),
-        *(_shims(voice, heights) if subject.config.is_given("furring") else _slats(voice)),
+        *(_shims(voice, heights) if subject.layout.furring is not None else _slats(voice)),
     ]
     return settle(found, _passed(voice, heights), _no_centre(subject))
 

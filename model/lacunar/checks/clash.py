@@ -2,8 +2,8 @@
 
 What: every pair of parts is compared, in the plan by separating axes and in height by their faces; contact is
 allowed, overlap is not. Nothing may leave the room, stand in a fixture, or, if it is a beam, rise into the old
-ceiling. Slats lie on the best-fit plane of the ceiling; where the ceiling itself sags below that plane or rises
-above it, the most is told.
+ceiling. Slats, or the furring over them, lie on the best-fit plane of the ceiling; where the ceiling itself sags
+below that plane or rises above it, the most is told.
 Why: a piece that wants another's place is found on the ladder, with the adhesive open.
 Fix: change the gap, the rows or the fixture's place that the two parts come from; fur or shim a ceiling out of
 flat.
@@ -109,7 +109,8 @@ def _in_fixtures(subject: Subject, voice: Voice) -> list[Finding]:
 
 
 def _against_ceiling(subject: Subject, voice: Voice) -> list[Finding]:
-    looked_at = [part for part in subject.parts if part.kind == "slat" or part.kind in NEW_BEAMS]
+    lies = "slat" if subject.layout.furring is None else "furring"
+    looked_at = [part for part in subject.parts if part.kind == lies or part.kind in NEW_BEAMS]
     standing = stand_against_ceiling(subject.room, looked_at, [subject.polygon(part.id) for part in looked_at])
     return [*_risen_beams(voice, standing), *_out_of_flat(voice, standing)]
 
@@ -125,17 +126,18 @@ def _risen_beams(voice: Voice, standing: Sequence[Standing]) -> list[Finding]:
 
 
 def _out_of_flat(voice: Voice, standing: Sequence[Standing]) -> list[Finding]:
-    """One finding for all slats: how far the ceiling lies below and above the plane that they follow."""
-    slats = [one for one in standing if one.part.kind == "slat"]
-    if not slats:
+    """One finding for all slats, or all furring: how far the ceiling lies below and above the plane they follow."""
+    against = [one for one in standing if one.part.kind not in NEW_BEAMS]
+    if not against:
         return []
-    high, low = max(slats, key=lambda one: one.rise), max(slats, key=lambda one: one.gap)
+    high, low = max(against, key=lambda one: one.rise), max(against, key=lambda one: one.gap)
     if max(high.rise, low.gap) <= FOLLOWS:
         return []
     worst = high if high.rise >= low.gap else low
     sags, rises = max(high.rise, 0.0), max(low.gap, 0.0)
+    what = "slats" if voice.subject.layout.furring is None else "furring"
     message = (
-        f"the old ceiling is out of flat: it hangs up to {voice.length(sags)} below the plane of the slats"
+        f"the old ceiling is out of flat: it hangs up to {voice.length(sags)} below the plane of the {what}"
         f" ({high.part.id}) and stands up to {voice.length(rises)} above it ({low.part.id})"
     )
     fix = "fur or shim the ceiling to one plane before the slats go up, or plane the lowest place"

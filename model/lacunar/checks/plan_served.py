@@ -70,7 +70,7 @@ def _part(voice: Voice, part: Part, cuts: list[tuple[Board, Cut]]) -> list[Findi
     board, cut = cuts[0]
     found: list[Finding] = []
     # What is not chosen by the plan keeps its exact length, and is cut to the nearest mark.
-    mark = voice.subject.config.read_to if part.kind == "slat" else fine_mark(voice.subject.config)
+    mark = voice.subject.config.read_to if part.kind in ("slat", "furring") else fine_mark(voice.subject.config)
     if abs(cut.end - cut.start - part.length) > mark / 2.0 + CONTACT:
         message = (
             f"board {board.id} gives it {voice.length(cut.end - cut.start)}, it is {voice.length(part.length)} long"

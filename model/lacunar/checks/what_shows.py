@@ -1,8 +1,8 @@
 """What will be seen that nobody meant to show?
 
 What: the narrowest strip of a ripped slat that the trim leaves in view; how much a tapered one tapers and how much
-gaps open along their length; places wider than a gap that nothing covers; the old ceiling's colour in the gaps;
-plugged pockets; joints at walls.
+gaps open along their length; places wider than a gap that nothing covers; the old ceiling's colour, and bare
+furring, in the gaps; plugged pockets; joints at walls.
 Why: a strip under half a board, a taper beside a straight line and a pale gap are what the eye goes to first.
 Fix: start from another side or centre the slats, fan instead of taper, paint the old ceiling flat black before the
 slats go up, plug and stain pockets, scribe ends to the wall.
@@ -137,6 +137,9 @@ def _colour(voice: Voice, gaps: tuple[Gap, ...]) -> list[Finding]:
         return []
     message = f"nothing is painted behind the slats: the old ceiling's colour shows in every gap of {voice.length(gap)}"
     fix = 'paint it flat black before the slats go up: finish.behind = "flat black"'
+    if voice.subject.layout.furring is not None:
+        message += ", and the bare furring across it"
+        fix = 'paint ceiling and furring flat black before the slats go up: finish.behind = "flat black"'
     level = "warn" if config.finish is not None else "ask"
     return [voice.say(level, "finish.behind", message, value=gap, limit=0.0, fix=fix)]
 

@@ -10,7 +10,7 @@ from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, Question, template_text
 from lacunar.config.trust import SheetTrust, Trust, trust, used_stock
 from lacunar.config.words import beam_mark, distance_ends
-from lacunar.config.work_tables import Coat, FieldRow, Joists, OldCeilingTable, Pack, Shop, ShopBoard
+from lacunar.config.work_tables import Coat, FieldRow, Joists, OldCeilingTable, Pack, Shop, ShopBoard, ShopSheet
 from lacunar.config.write import FieldRows, config_text, write_field
 
 __all__ = [
@@ -39,6 +39,7 @@ __all__ = [
     "SheetTrust",
     "Shop",
     "ShopBoard",
+    "ShopSheet",
     "Slats",
     "SlatsOfCoffer",
     "Trim",

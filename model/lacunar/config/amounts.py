@@ -18,6 +18,7 @@ POUND_KG = 0.45359237
 
 PackName = Literal[
     "slat nail",
+    "furring screw",
     "pocket screw",
     "plug",
     "trim nail",
@@ -49,6 +50,7 @@ _MASSES = {**dict.fromkeys(("kg",), 1.0), **dict.fromkeys(("lb", "lbs", "pound",
 VOLUME_FORMS = "1 gal, 1 qt, 2.5 l, 750 ml"
 COVERAGE_FORMS = "400 sq ft/gal, 100 sq ft/qt, 10 m2/l"
 MASS_FORMS = "250 kg, 550 lb"
+SHEET_MASS_FORMS = "8 kg, 45 lb"
 
 _NUMBER = r"(?P<n>[0-9]+(?:\.[0-9]+)?|[0-9]+ ?/ ?[1-9][0-9]*)"
 
@@ -112,6 +114,11 @@ def _read_mass(value: object) -> float:
     return _within(value, size, (20.0, "20 kg (44 lb)"), (20_000.0, "20000 kg (44000 lb)"))
 
 
+def _read_sheet_mass(value: object) -> float:
+    size = _read(value, _MASSES, "what one sheet weighs", SHEET_MASS_FORMS)
+    return _within(value, size, (0.2, "0.2 kg (1/2 lb)"), (200.0, "200 kg (440 lb)"))
+
+
 def _schema(pattern: str, *examples: str) -> WithJsonSchema:
     return WithJsonSchema({"type": "string", "pattern": pattern, "examples": list(examples)})
 
@@ -128,7 +135,9 @@ Coverage = Annotated[
 ]
 """m2 per litre."""
 Mass = Annotated[float, *_amount(_read_mass, "kg", _schema(_STARTS, "550 lb", "250 kg"))]
-"""Kilograms."""
+"""Kilograms, of a load."""
+SheetMass = Annotated[float, *_amount(_read_sheet_mass, "kg", _schema(_STARTS, "45 lb", "8 kg"))]
+"""Kilograms, of one sheet."""
 
 
 def _read_content(value: object, info: ValidationInfo) -> float:

@@ -14,7 +14,6 @@ NOT_USED_YET = (
     "house.indoor",
     "cross_beams.moisture",
     "framing.joists.span",
-    "furring",
     "crew",
     "labels",
     "camera",
@@ -170,7 +169,10 @@ def _above(config: Config) -> Iterator[str]:
     nail = config.fasteners.slat
     if not config.is_given("fasteners.slat"):
         length = plain_length(nail.length, config.units)
-        yield f"fasteners.slat not given: {nail.gauge} gauge {nail.kind}s of {length}, {nail.per_joist} per joist"
+        yield (
+            f"fasteners.slat not given: {nail.gauge} gauge {nail.kind}s of {length}{_into_furring(config)},"
+            f" {nail.per_joist} per joist"
+        )
     trim = config.fasteners.trim
     if not config.is_given("fasteners.trim"):
         length, apart = plain_length(trim.length, config.units), plain_length(trim.spacing, config.units)
@@ -183,6 +185,15 @@ def _shop(config: Config) -> Iterator[str]:
         yield f"no boards in [shop]: {boards} without a price are taken, so the plan counts length"
     if not config.is_given("shop.cull"):
         yield f"shop.cull not given: {config.shop.cull:.0%} of the bought boards are taken as not good enough"
+    for n, sheet in enumerate(config.shop.sheet, 1):
+        for key, size in (("length", sheet.length), ("width", sheet.width)):
+            if not config.is_given(f"shop.sheet[{n}].{key}"):
+                yield f"shop.sheet[{n}].{key} not given: {plain_length(size, config.units)} is taken"
+
+
+def _into_furring(config: Config) -> str:
+    """What becomes of a nail whose length is not given where there is furring."""
+    return "" if config.furring.use is False else " (into furring: what stays in it)"
 
 
 def _lengths(config: Config) -> Iterator[str]:
@@ -190,7 +201,8 @@ def _lengths(config: Config) -> Iterator[str]:
         if key.startswith("fasteners.slat.") and not config.is_given("fasteners.slat"):
             continue
         if not config.is_given(key):
-            yield f"{key} not given: {plain_length(length(config), config.units)} is taken"
+            furring = _into_furring(config) if key.startswith("fasteners.slat.") else ""
+            yield f"{key} not given: {plain_length(length(config), config.units)} is taken{furring}"
 
 
 def _unused(config: Config) -> Iterator[str]:

@@ -9,8 +9,14 @@ from lacunar.config.config import Config
 from lacunar.config.lengths import NOT_GIVEN
 from lacunar.config.room_tables import Beam, Door, Fixture, Window
 from lacunar.config.table import Table
-from lacunar.config.work_tables import Framing
-from lacunar.materials import DEFAULT_OLD_CEILING, OLD_CEILINGS, find_lumber, lumber_of_section
+from lacunar.config.work_tables import Framing, FurringScrew, Shop
+from lacunar.materials import (
+    DEFAULT_OLD_CEILING,
+    OLD_CEILINGS,
+    find_lumber,
+    lumber_of_section,
+    shortest_screw_over,
+)
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH, Units, read_angle, read_length
 
@@ -29,12 +35,18 @@ DEFAULTS: dict[str, tuple[str, str]] = {
     "window.head": ("6 ft 10 in", "2080 mm"),
     "door.height": ("6 ft 8 in", "2000 mm"),
     "fasteners.slat.length": ("2 1/2 in", "64 mm"),
+    "fasteners.furring.length": ("2 1/2 in", "64 mm"),
     "fasteners.trim.length": ("1 1/4 in", "32 mm"),
     "fasteners.trim.spacing": ("12 in", "300 mm"),
     "shop.kerf": ("1/8 in", "3 mm"),
     "shop.end_waste": ("1/4 in", "6 mm"),
+    "shop.sheet.length": ("8 ft", "2500 mm"),
+    "shop.sheet.width": ("4 ft", "1250 mm"),
 }
-"""Lengths by key: in an inch room, in a metric room."""
+"""Lengths by key: in an inch room, in a metric room. Sheets: common practice, no source."""
+
+LEAST_IN_JOIST = INCH
+"""mm. Of a screw that furring hangs on."""
 
 SLAT_STOCK = "1x4"
 CROSS_BEAM_STOCK = "4x6"
@@ -86,10 +98,11 @@ def fill_defaults(config: Config, given: Given) -> Config:
         "framing": _framing(config.framing),
         "fasteners": _changed(
             config.fasteners,
+            furring=_furring_screw(config),
             slat=_lengths(config.fasteners.slat, "fasteners.slat", units),
             trim=_lengths(config.fasteners.trim, "fasteners.trim", units),
         ),
-        "shop": _lengths(config.shop, "shop", units),
+        "shop": _shop(config.shop, units),
     }
     return _changed(config, **updates)
 
@@ -233,6 +246,23 @@ def _fixture(fixture: Fixture, number: int, units: Units) -> Fixture:
     if math.isnan(size[0]):
         size = (default_length("fixture.size", units),) * 2
     return _changed(fixture, name=fixture.name or f"fixture {number}", size=size)
+
+
+def _shop(shop: Shop, units: Units) -> Shop:
+    sheets = tuple(_lengths(sheet, "shop.sheet", units) for sheet in shop.sheet)
+    return _changed(_lengths(shop, "shop", units), sheet=sheets)
+
+
+def _furring_screw(config: Config) -> FurringScrew:
+    """Long enough for an inch in the joist behind the furring and the old ceiling."""
+    screw = config.fasteners.furring
+    thickness, _ = _dressed(config.furring.stock)
+    old = _framing(config.framing).old_ceiling or DEFAULT_OLD_CEILING
+    if not math.isnan(screw.length) or math.isnan(thickness + old.thickness):
+        return screw
+    needed = thickness + old.thickness + LEAST_IN_JOIST
+    usual = default_length("fasteners.furring.length", config.units)
+    return _changed(screw, length=max(usual, shortest_screw_over(needed, config.units)))
 
 
 def _framing(framing: Framing) -> Framing:

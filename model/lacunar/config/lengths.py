@@ -121,7 +121,7 @@ Fine = Annotated[float, *_length(Limit("1/256 in", "0.1 mm"), Limit("1 in", "25 
 Height = Annotated[float, *_length(Limit("4 ft", "1200 mm"), Limit("50 ft", "15 m"))]
 """mm, of a ceiling above the floor."""
 Board = Annotated[float, *_length(Limit("1 ft", "300 mm"), Limit("60 ft", "20 m"))]
-"""mm, length of a bought board."""
+"""mm, length of a bought board, side of a bought sheet."""
 
 
 def _read_angle(value: object) -> float:

@@ -63,6 +63,7 @@ _OTHER = {
     "board": ("8 ft", "2400 mm"),
     "longest": ("12 ft", "3600 mm"),
     "heaviest": ("550 lb", "250 kg"),
+    "sheet": ("8 ft x 4 ft", "2500 mm x 1250 mm"),
     "can": ("1 qt", "1 l"),
     "coverage": ("400 sq ft/gal", "10 m2/l"),
     "sill": ("2 ft 8 in", "800 mm"),
@@ -196,6 +197,10 @@ gap     = "$gap"
 # name   = "slat nail"
 # holds  = 1000
 # price  = 21.50
+# [[shop.sheet]]                   # plywood, hardboard: on the floor, under a loose ceiling, for a trial piece
+# name   = "hardboard"             # of $sheet, where length and width are left out
+# covers = "floor"                 # or "coffers", "ceiling"; or count = 3
+# price  = 11.40
 # [finish]
 # behind = "flat black"            # on the old ceiling, before the slats go up: it shows through every gap
 # when   = "before"                # all four sides of every piece, on horses; or "after", in place

@@ -142,10 +142,11 @@ def _prices(config: Config) -> Iterator[str]:
 
 
 def used_stock(config: Config) -> tuple[str, ...]:
-    """Every stock that has to be bought, once: slats, trim, cross beams, new beams."""
+    """Every stock that has to be bought, once: slats, trim, cross beams, new beams, furring that is asked for."""
     cross = config.cross_beams
     rows = cross is not None and (bool(cross.rows) or bool(cross.at) or cross.walls == "half beam")
     names = [config.slats.stock, config.trim.stock]
     names += [cross.stock] if cross and rows else []
     names += [beam.stock for beam in config.beam if beam.new and beam.stock]
+    names += [config.furring.stock] if config.furring.use is True else []
     return tuple(dict.fromkeys(names))

@@ -17,6 +17,9 @@ LEAST_SPACING, MOST_SPACING = Limit("6 in", "150 mm"), Limit("4 ft", "1200 mm")
 WIDEST_KERF = Limit("1/2 in", "12 mm")
 """Own judgement: no saw blade is thicker."""
 
+MOST_FURRING = ("1x4", "2x4")
+"""The widest strip and the thickest. Own judgement: nothing larger is a strip."""
+
 OFF_LENGTH = Limit("6 in", "150 mm")
 """Own judgement: boards that are off by more are sold as another length."""
 
@@ -37,8 +40,31 @@ def framing_rules(facts: Facts) -> Iterator[Breach]:
             f"{facts.length(slats.thickness)}",
             also=(("slats", "thickness"), ("slats", "stock")),
         )
-    if find_lumber(facts.config.furring.stock) is None:
-        yield unknown_stock(facts.config.furring.stock, ("furring", "stock"))
+    yield from _furring(facts)
+
+
+def _furring(facts: Facts) -> Iterator[Breach]:
+    """Strips that screws and nails reach through."""
+    config = facts.config
+    lumber = find_lumber(config.furring.stock)
+    if lumber is None:
+        yield unknown_stock(config.furring.stock, ("furring", "stock"))
+        return
+    narrow, thick = (find_lumber(name) for name in MOST_FURRING)
+    if narrow and thick and (lumber.width > narrow.width or lumber.thickness > thick.thickness):
+        yield Breach(
+            path=("furring", "stock"),
+            what=f'got "{config.furring.stock}", must be {MOST_FURRING[0]} or narrower and no thicker than '
+            f"{MOST_FURRING[1]}",
+            fix='furring is a strip: "1x2", "1x3", "1x4" or "2x2"',
+        )
+    if config.fasteners.furring.length <= lumber.thickness:
+        yield Breach(
+            path=("fasteners", "furring", "length"),
+            what=f"got {facts.length(config.fasteners.furring.length)}, must be longer than the furring is thick, "
+            f"{facts.length(lumber.thickness)}",
+            also=(("furring", "stock"),),
+        )
 
 
 def _placing(joists: Joists) -> Iterator[Breach]:
@@ -91,6 +117,7 @@ def shop_rules(facts: Facts) -> Iterator[Breach]:
         )
     yield from _boards(facts)
     yield from _packs(facts)
+    yield from _sheets(facts)
     yield from _coats(facts)
 
 
@@ -103,6 +130,29 @@ def _packs(facts: Facts) -> Iterator[Breach]:
                 path=("shop", "pack", n, "coverage"),
                 what=f'"{pack.name}" is no paint, must be left out',
                 also=(("shop", "pack", n, "name"),),
+            )
+
+
+def _sheets(facts: Facts) -> Iterator[Breach]:
+    """How many sheets are bought: one way to say it."""
+    for n, sheet in enumerate(facts.config.shop.sheet):
+        path: KeyPath = ("shop", "sheet", n)
+        covers, count = (*path, "covers"), (*path, "count")
+        if sheet.covers is not None and sheet.count is not None:
+            yield Breach(path=count, what="both covers and count are given, must be one of them", also=(covers,))
+        elif sheet.covers is None and sheet.count is None:
+            yield Breach(
+                path=path,
+                what="says not how many, must have covers or count",
+                fix='covers = "floor", "coffers" or "ceiling", or count = 3',
+                also=(covers, count),
+            )
+        elif sheet.covers is None and sheet.spare is not None:
+            yield Breach(
+                path=(*path, "spare"),
+                what="sheets that are counted have none, must be left out",
+                fix="add it to count",
+                also=(covers, count),
             )
 
 

@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, field_serializer
 
-from lacunar.config.amounts import Content, Coverage, Mass, PackName, Volume, content_text
+from lacunar.config.amounts import Content, Coverage, Mass, PackName, SheetMass, Volume, content_text
 from lacunar.config.lengths import NOT_GIVEN, Board, Distance, Fine, Length, Section, Small
 from lacunar.config.numbers import Count, Gauge, Minutes, Money, OnHand, PerLength, Price, Share
 from lacunar.config.table import Table
@@ -14,6 +14,7 @@ from lacunar.config.words import (
     Colour,
     PartName,
     Place,
+    SpeciesName,
     StockName,
     Text,
     Wall,
@@ -25,6 +26,7 @@ from lacunar.config.words import (
 NailKind = Literal["finish nail", "brad", "pin", "screw"]
 Sheet = Literal["letter", "a4"]
 When = Literal["before", "after"]
+Covers = Literal["floor", "coffers", "ceiling"]
 
 
 class Joists(Table):
@@ -57,8 +59,8 @@ class SlatNail(Table):
 
     kind: Annotated[NailKind, one_of(NailKind)] = Field(default="finish nail", description="What is driven.")
     gauge: Gauge = Field(default=16, description="Steel wire gauge.")
-    length: Length = Field(default=NOT_GIVEN, description="Default: 2 1/2 in, or 64 mm.")
-    per_joist: Count = Field(default=2, description="In each slat at each joist; one in rips under 2 in.")
+    length: Length = Field(default=NOT_GIVEN, description="Default: 2 1/2 in, or 64 mm; into furring what stays in it.")
+    per_joist: Count = Field(default=2, description="In each slat at each joist or strip; one in rips under 2 in.")
 
 
 class TrimNail(Table):
@@ -71,10 +73,20 @@ class TrimNail(Table):
     adhesive: YesNo = Field(default=True, description="A bead of adhesive behind every strip.")
 
 
+class FurringScrew(Table):
+    """What holds the furring."""
+
+    length: Length = Field(
+        default=NOT_GIVEN, description="Default: 2 1/2 in, or 64 mm; longer where the old ceiling wants it."
+    )
+    per_joist: Count = Field(default=2, description="In each strip at each joist that it crosses.")
+
+
 class Fasteners(Table):
     """Nails and screws."""
 
     slat: SlatNail = Field(default=SlatNail(), description="What holds the slats.")
+    furring: FurringScrew = Field(default=FurringScrew(), description="What holds the furring.")
     trim: TrimNail = Field(default=TrimNail(), description="What holds the trim.")
     spare: Share = Field(default=0.10, description="Share bought on top, for what is bent, dropped or squeezed out.")
 
@@ -106,6 +118,26 @@ class Pack(Table):
         return content_text(self.name, holds)
 
 
+class ShopSheet(Table):
+    """Sheets of plywood, hardboard or board, as they are sold: to protect the floor, as a layer, for a trial piece."""
+
+    name: Text = Field(description='What it is, like "hardboard" or "thin plywood".')
+    length: Board = Field(default=NOT_GIVEN, description="Of one sheet. Default: 8 ft, or 2500 mm.")
+    width: Board = Field(default=NOT_GIVEN, description="Of one sheet. Default: 4 ft, or 1250 mm.")
+    covers: Annotated[Covers, one_of(Covers)] | None = Field(
+        default=None,
+        description="What it is bought to cover: the floor, the coffers (between the beams, behind the slats), or the "
+        "ceiling from wall to wall.",
+    )
+    count: Count | None = Field(default=None, description="Instead of covers: so many sheets.")
+    spare: Share | None = Field(
+        default=None, description="With covers: share of the area on top, for what is cut off. Default: 0.10."
+    )
+    price: Price | None = Field(default=None, description="Of one sheet, in the config's currency.")
+    on_hand: OnHand = Field(default=0, description="How many are there already.")
+    mass: SheetMass | None = Field(default=None, description="What one sheet weighs.")
+
+
 class Shop(Table):
     """Saw and lumber yard."""
 
@@ -131,6 +163,7 @@ class Shop(Table):
     stack: Count = Field(default=1, description="Boards cut alike that the saw takes at once.")
     board: tuple[ShopBoard, ...] = Field(default=(), description="What the lumber yard sells.")
     pack: tuple[Pack, ...] = Field(default=(), description="Nails, screws, adhesive, paint: what is sold by the pack.")
+    sheet: tuple[ShopSheet, ...] = Field(default=(), description="Plywood, hardboard: what is sold by the sheet.")
 
 
 class Coat(Table):
@@ -160,6 +193,7 @@ class Furring(Table):
 
     use: YesNoAuto = Field(default="auto", description='true, false, or "auto": when nails miss joists.')
     stock: StockName = Field(default="1x3", description="Nominal size.")
+    species: SpeciesName = Field(default="european spruce", description="Kind of wood.")
 
 
 class SurveyTable(Table):

@@ -7,27 +7,31 @@ from lacunar.config import Config
 from lacunar.cost.packs import packed
 from lacunar.cost.practice import TRIM_FROM_END
 from lacunar.cost.types import Item
+from lacunar.layout import Layout
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH, format_length
 
 
-def fastener_items(config: Config, parts: Sequence[Part]) -> tuple[Item, ...]:
+def fastener_items(config: Config, layout: Layout, parts: Sequence[Part]) -> tuple[Item, ...]:
     """Nails, screws, plugs, adhesive and putty; only what this ceiling takes."""
-    return tuple(item for item in _items(config, parts) if item.need > 0.0)
+    return tuple(item for item in _items(config, layout, parts) if item.need > 0.0)
 
 
-def _items(config: Config, parts: Sequence[Part]) -> Iterator[Item]:
+def _items(config: Config, layout: Layout, parts: Sequence[Part]) -> Iterator[Item]:
     pockets = [pocket for part in parts for pocket in part.pockets]
     strips = [part.length for part in parts if part.kind == "trim"]
     slat, trim = config.fasteners.slat, config.fasteners.trim
-    slat_nails = sum(len(part.nails) for part in parts)
+    slat_nails = sum(len(part.nails) for part in parts if part.kind == "slat")
+    furring = sum(len(part.nails) for part in parts if part.kind == "furring")
     trim_nails = sum(nails_in(length, trim.spacing) for length in strips)
     low = sum(pocket.level == "low" for pocket in pockets)
-    slat_what = f"{slat.gauge} gauge {slat.kind}, {_words(config, slat.length)}"
+    slat_what = f"{slat.gauge} gauge {slat.kind}, {_words(config, layout.nailing.length)}"
+    furring_what = f"for furring, {_words(config, config.fasteners.furring.length)}"
     trim_what = f"{trim.gauge} gauge {trim.kind}, {_words(config, trim.length)}"
     screws = sorted({pocket.screw for pocket in pockets})
     yield packed(config, "fasteners", "slat nail", slat_what, slat_nails, "piece")
+    yield packed(config, "fasteners", "furring screw", furring_what, furring, "piece")
     screw_what = "for pockets, " + " and ".join(_words(config, screw) for screw in screws)
     yield packed(config, "fasteners", "pocket screw", screw_what, len(pockets), "piece")
     yield packed(config, "fasteners", "plug", "for low pockets", low, "piece")

@@ -1,11 +1,11 @@
 """What the car has to carry."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from lacunar.config import Config
 from lacunar.cost.practice import CAR_KG
-from lacunar.cost.types import Load
+from lacunar.cost.types import Item, Load, SheetLoad, SheetSize
 from lacunar.materials import find_lumber, find_species
 from lacunar.plan import Buy, Plan
 from lacunar.tolerances import ARITHMETIC
@@ -13,8 +13,8 @@ from lacunar.tolerances import ARITHMETIC
 Section = tuple[float, float]
 
 
-def make_load(config: Config, plan: Plan) -> Load:
-    """Length and weight of the bought boards: section x length x density of the wood at 12 % moisture."""
+def make_load(config: Config, plan: Plan, items: Sequence[Item]) -> Load:
+    """Length and weight of the bought boards (section x length x density of the wood at 12 % moisture) and sheets."""
     sections = _sections(config)
     mass, boards, unknown, too_long = 0.0, 0, 0, 0
     for line in plan.buy:
@@ -23,17 +23,32 @@ def make_load(config: Config, plan: Plan) -> Load:
         boards += count
         mass += count * line.length * (kg_per_mm or 0.0)
         unknown += 0 if kg_per_mm is not None else count
-        too_long += count if config.shop.longest and line.length > config.shop.longest + ARITHMETIC else 0
+        too_long += count if _is_too_long(config, line.length) else 0
+    sheets = [(item.sheet, item) for item in items if item.sheet is not None and item.count]
+    for size, item in sheets:
+        mass += item.count * (size.mass_kg or 0.0)
+        unknown += 0 if size.mass_kg is not None else item.count
+        too_long += item.count if _is_too_long(config, max(size.length, size.width)) else 0
     limit = config.shop.heaviest or CAR_KG
     return Load(
         boards=boards,
         longest=max((line.length for line in plan.buy), default=0.0),
+        sheets=tuple(_sheet_load(size, item) for size, item in sheets),
         too_long=too_long,
         mass_kg=mass,
         limit_kg=limit,
         loads=math.ceil(mass / limit),
         unknown=unknown,
     )
+
+
+def _is_too_long(config: Config, length: float) -> bool:
+    """For the car."""
+    return config.shop.longest is not None and length > config.shop.longest + ARITHMETIC
+
+
+def _sheet_load(size: SheetSize, item: Item) -> SheetLoad:
+    return SheetLoad(name=item.name, count=item.count, length=size.length, width=size.width)
 
 
 def _kg_per_mm(sections: Mapping[str, Section], line: Buy) -> float | None:

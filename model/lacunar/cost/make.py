@@ -9,6 +9,7 @@ from lacunar.cost.boards import board_items
 from lacunar.cost.fasteners import fastener_items
 from lacunar.cost.finish import finish_items
 from lacunar.cost.load import make_load
+from lacunar.cost.sheets import sheet_items, sheet_notes
 from lacunar.cost.surfaces import ceiling_surface
 from lacunar.cost.types import Cost, Item, Mover
 from lacunar.layout import Layout
@@ -38,13 +39,14 @@ def make_cost(config: Config, room: Room, layout: Layout, parts: Sequence[Part],
     Args:
         config: prices and shares.
         room: for walls that are painted again.
-        layout: coffers, beams that stay.
+        layout: coffers, beams that stay, the floor.
         parts: at the lengths of the plan.
         plan: boards to buy.
     """
     items = (
         *board_items(config, plan),
-        *fastener_items(config, parts),
+        *sheet_items(config, layout),
+        *fastener_items(config, layout, parts),
         *finish_items(config, room, layout, parts),
     )
     shop = config.shop
@@ -67,8 +69,8 @@ def make_cost(config: Config, room: Room, layout: Layout, parts: Sequence[Part],
         movers=movers,
         lacking=_lacking(items, plan),
         ceiling_m2=ceiling_surface(layout),
-        load=make_load(config, plan),
-        notes=tuple(_notes(config, parts)),
+        load=make_load(config, plan, items),
+        notes=tuple(_notes(config, layout, parts)),
     )
 
 
@@ -102,13 +104,16 @@ def _lacking(items: Sequence[Item], plan: Plan) -> tuple[str, ...]:
     return (*dict.fromkeys(names), *([f"wood for {parts} that no board gives"] if unserved else []))
 
 
-def _notes(config: Config, parts: Sequence[Part]) -> Iterator[str]:
+def _notes(config: Config, layout: Layout, parts: Sequence[Part]) -> Iterator[str]:
     if config.finish is None:
         yield "no [finish] given: neither finish nor paint behind the gaps is counted"
     elif not config.finish.coats:
         yield "no coats in [finish]: the wood stays bare"
     if any(part.kind in ("main beam", "half beam") for part in parts):
         yield "what holds new main beams and half beams is not counted"
-    if config.furring.use is True:
-        yield "furring is not counted"
+    if layout.furring is not None and layout.furring.missed:
+        every = len(layout.furring.missed) == len(layout.coffers)
+        names = "every coffer" if every else ", ".join(layout.furring.missed)
+        yield f"furring is counted: the slats of {names} run along the joists"
+    yield from sheet_notes(config, layout)
     yield "work, tools, platform and what a licensed trade does are not counted"

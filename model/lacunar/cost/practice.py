@@ -8,6 +8,7 @@ from lacunar.units import FOOT, Units
 
 CONTENTS: Mapping[PackName, float] = {
     "slat nail": 1000.0,
+    "furring screw": 100.0,
     "pocket screw": 100.0,
     "plug": 50.0,
     "trim nail": 1000.0,
@@ -25,6 +26,12 @@ BESIDE = 0.25
 
 CULL_RANGE = (0.05, 0.15)
 """Share of bought boards that is not good enough, at best and at worst, where nobody has given it."""
+
+CUT_OFF = 0.10
+"""Share of an area that is bought on top of it in sheets, for what is cut off, where nobody has given it."""
+
+CUT_OFF_RANGE = (0.0, 0.20)
+"""The same at best and at worst."""
 
 CAR_KG = 250.0
 """What a car takes besides the driver."""

@@ -36,9 +36,11 @@ def _edges(ring: Sequence[Point]) -> Iterable[tuple[Point, Point]]:
     return zip(ring, (*ring[1:], ring[0]), strict=True)
 
 
-def behind_surface(layout: Layout) -> float:
-    """The old ceiling in all coffers."""
-    return sum(area(coffer.outline) for coffer in layout.coffers) * layout.ceiling.plumb * M2
+def behind_surface(layout: Layout, parts: Sequence[Part]) -> float:
+    """The old ceiling in all coffers, and the edges and ends of furring, whose underside is as large as its top."""
+    ceiling = sum(area(coffer.outline) for coffer in layout.coffers) * layout.ceiling.plumb
+    edges = math.fsum(_mantle(p.outline, p.bottom, p.top) for p in parts if p.kind == "furring")
+    return (ceiling + edges) * M2
 
 
 def refinished_beams(layout: Layout) -> tuple[Bar, ...]:
@@ -47,8 +49,12 @@ def refinished_beams(layout: Layout) -> tuple[Bar, ...]:
 
 
 def surface_before(layout: Layout, parts: Sequence[Part]) -> float:
-    """All sides and ends of every bought piece as cut, and what shows of existing beams that are refinished."""
-    return sum(whole_surface(part) for part in parts if part.bought) + _beams_showing(layout, refinished_beams(layout))
+    """All sides and ends of every bought piece as cut, and what shows of existing beams that are refinished.
+
+    Furring gets the paint behind the gaps instead.
+    """
+    wood = sum(whole_surface(part) for part in parts if part.bought and part.kind != "furring")
+    return wood + _beams_showing(layout, refinished_beams(layout))
 
 
 def surface_after(layout: Layout, parts: Sequence[Part]) -> float:
@@ -92,7 +98,7 @@ def _beams_showing(layout: Layout, bars: Sequence[Bar]) -> float:
     """Undersides, and each side along a coffer from the bottom up to the trim."""
     bottoms = {bar.id: bar.bottom for bar in bars}
     hidden = (layout.slat.thickness + layout.trim_strip.thickness) * layout.ceiling.plumb
-    trim_bottom = layout.ceiling.lifted(-hidden)
+    trim_bottom = layout.backing.lifted(-hidden)
     total = sum(area(bar.outline) * bar.bottom.plumb for bar in bars)
     for coffer in layout.coffers:
         for side in coffer.sides:

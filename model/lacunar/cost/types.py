@@ -3,21 +3,39 @@
 from dataclasses import dataclass
 from typing import Literal
 
-Group = Literal["boards", "fasteners", "finish"]
+Group = Literal["boards", "sheets", "fasteners", "finish"]
 Unit = Literal["piece", "mm", "m2"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Item:
-    """One line of what is bought: boards of one length, or packs (boxes, tubes, rolls, cans) of one thing.
+class SheetSize:
+    """Sheets of one kind.
 
     Attributes:
-        name: stock of boards ("1x4"), name of a pack ("slat nail"), kind and colour of a finish.
+        use: what for, in words; "" where nothing is known of it.
+        mass_kg: of one; None where it is not given.
+        on_hand: how many of those that are needed are there already.
+    """
+
+    length: float
+    width: float
+    use: str
+    mass_kg: float | None
+    on_hand: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """One line of what is bought: boards of one length, sheets, or packs (boxes, tubes, rolls, cans) of one thing.
+
+    Attributes:
+        name: stock of boards ("1x4"), name of sheets or of a pack ("slat nail"), kind and colour of a finish.
         what: which one, or what for, in words.
-        need: what the work takes: boards to be cut, pieces, mm of bead or roll, m2 of one coat after another.
+        need: what the work takes: boards to be cut, pieces, mm of bead or roll, m2 of one coat after another, m2 that
+            sheets cover.
         unit: of `need` and `holds`.
-        holds: what one board or pack gives.
-        count: boards or packs to buy: with spares, whole ones, less what is on hand.
+        holds: what one board, sheet or pack gives.
+        count: boards, sheets or packs to buy: with spares, whole ones, less what is on hand.
         price: of one; None where none is given.
         total: None where there is something to buy and no price.
         low: the total at the best that `unsure` may mean; equal to it where nothing is unsure.
@@ -25,6 +43,7 @@ class Item:
         unsure: a sentence on what was assumed; "" where nothing was.
         coverage: m2 per litre of what is painted on, else None.
         can_litres: what a can holds, of what is painted on, else None.
+        sheet: of sheets, else None.
     """
 
     group: Group
@@ -41,6 +60,7 @@ class Item:
     unsure: str = ""
     coverage: float | None = None
     can_litres: float | None = None
+    sheet: SheetSize | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,21 +74,33 @@ class Mover:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SheetLoad:
+    """So many bought sheets of one kind."""
+
+    name: str
+    count: int
+    length: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Load:
-    """What the car has to carry home: bought boards, spares included.
+    """What the car has to carry home: bought boards, spares included, and sheets.
 
     Attributes:
         boards: how many.
-        longest: of them, mm; 0 where there are none.
-        too_long: those longer than shop.longest.
-        mass_kg: at 12 % moisture; wet timbers weigh more.
+        longest: of the boards, mm; 0 where there are none.
+        sheets: kind by kind; none that is on hand.
+        too_long: boards longer than shop.longest, and sheets with a side that is.
+        mass_kg: wood at 12 % moisture, wet timbers weigh more; sheets as given.
         limit_kg: of one load.
         loads: by weight.
-        unknown: boards whose section or wood is not known, not in the mass.
+        unknown: boards whose section or wood is not known and sheets whose mass is not given, not in the mass.
     """
 
     boards: int
     longest: float
+    sheets: tuple[SheetLoad, ...]
     too_long: int
     mass_kg: float
     limit_kg: float
@@ -82,7 +114,7 @@ class Cost:
 
     Attributes:
         currency: three letters.
-        items: boards, then fasteners, then finish; what has no price is among them.
+        items: boards, then sheets, then fasteners, then finish; what has no price is among them.
         goods: of all items that have a price.
         tax: on goods.
         contingency: on goods and tax.

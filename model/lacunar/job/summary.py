@@ -16,7 +16,7 @@ class Summary:
         board_length: bought, without spares, mm.
         waste: share of it that ends in no part.
         overlap: the least by which trim reaches past a gap, mm; None where nothing says so.
-        joists: the fewest that any slat catches.
+        joists: the fewest joists, or strips of furring, that any slat catches.
         cost: of the whole job, an estimate; None where nothing has a price.
         is_complete: everything in the cost has a price.
         per_m2: cost for each m2 of ceiling.
@@ -54,7 +54,7 @@ def summarise(job: Job) -> Summary:
         board_length=job.plan.board_length,
         waste=job.plan.waste,
         overlap=min((value for value in overlaps if value is not None), default=None),
-        joists=min((len(set(part.joists)) for part in slats), default=0),
+        joists=min((len(set(part.furring or part.joists)) for part in slats), default=0),
         cost=cost.total if cost else None,
         is_complete=job.cost.is_complete,
         per_m2=cost.per_m2 if cost else None,

@@ -123,7 +123,7 @@ def _write_plan(job: Job, stage: Path) -> None:
 
     write_cut_list(job.parts, job.plan, job.config, stage / "cut-list.csv")
     write_settings(job.parts, job.plan, job.config, stage / "settings.csv")
-    write_buy_list(job.plan, job.config, stage / "buy-list.csv")
+    write_buy_list(job.plan, job.cost, job.config, stage / "buy-list.csv")
 
 
 def _write_drawings(job: Job, folder: Path) -> list[str]:

@@ -1,12 +1,15 @@
 """The ceiling arranged in the plan: beams, coffers, slats, trim and cut-outs as exact polygons."""
 
 from lacunar.layout.arrange import arrange_layout
+from lacunar.layout.nails import ALONG, ENOUGH
 from lacunar.layout.pitch import Running, RunningMark, running_dimensions
 from lacunar.layout.squaring import nearest_mark
 from lacunar.layout.types import (
     Bar,
     Coffer,
     CutOut,
+    Furring,
+    FurringLayer,
     Joists,
     Layout,
     Material,
@@ -19,9 +22,13 @@ from lacunar.layout.types import (
 )
 
 __all__ = [
+    "ALONG",
+    "ENOUGH",
     "Bar",
     "Coffer",
     "CutOut",
+    "Furring",
+    "FurringLayer",
     "Joists",
     "Layout",
     "Material",

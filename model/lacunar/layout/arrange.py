@@ -14,6 +14,8 @@ from lacunar.layout.cells import Cell, cut_cells
 from lacunar.layout.cutouts import cut_outs
 from lacunar.layout.direction import Way, way_of
 from lacunar.layout.fill import Rule
+from lacunar.layout.furring import fasten, furring_material
+from lacunar.layout.furring_strips import Above
 from lacunar.layout.grid import Grid, make_grid
 from lacunar.layout.overhead import find_joists
 from lacunar.layout.rows import cut_rows, row_lines
@@ -43,6 +45,9 @@ def arrange_layout(room: Room, config: Config) -> Layout:
     holes = cut_outs(room, config, cells)
     hanging = _hanging(room, config)
     filled = [_fill_cell(room, config, cell, joists, holes, hanging) for cell in cells]
+    coffers = tuple(coffer for coffer, _ in filled)
+    above = _above(room, config, joists, holes, hanging)
+    furring, nailing, slats = fasten(config, cells, coffers, [slat for _, slats in filled for slat in slats], above)
     return Layout(
         face="F1",
         outline=outline,
@@ -52,7 +57,7 @@ def arrange_layout(room: Room, config: Config) -> Layout:
         pieces=bars.pieces,
         half_beams=bars.halves,
         mouldings=bars.mouldings,
-        coffers=tuple(coffer for coffer, _ in filled),
+        coffers=coffers,
         slat=Material(
             stock=config.slats.stock,
             species=config.slats.species,
@@ -62,7 +67,7 @@ def arrange_layout(room: Room, config: Config) -> Layout:
         trim_strip=Material(
             stock=config.trim.stock, species=config.trim.species, width=config.trim.width, thickness=config.trim.height
         ),
-        slats=tuple(slat for _, slats in filled for slat in slats),
+        slats=slats,
         trim=tuple(
             strip
             for cell in cells
@@ -71,8 +76,9 @@ def arrange_layout(room: Room, config: Config) -> Layout:
         cut_outs=holes,
         joists=joists,
         pocketing=_pocketing(config),
-        nailing=Nailing(per_joist=config.fasteners.slat.per_joist, from_end=NAIL_FROM_END),
+        nailing=nailing,
         rows=bars.rows,
+        furring=furring,
     )
 
 
@@ -140,6 +146,22 @@ def _hanging(room: Room, config: Config) -> Hanging:
     )
     ends = EndRule(end_gap=slats.end_gap, least_end_gap=slats.least_end_gap, hidden=hidden, mark=config.read_to)
     return Hanging(rule=rule, ends=ends, ceiling=room.ceiling, corner=room.points[0], trim_width=trim.width)
+
+
+def _above(room: Room, config: Config, joists: Joists, holes: tuple[CutOut, ...], hanging: Hanging) -> Above:
+    nail = config.fasteners.slat
+    return Above(
+        joists=joists,
+        ceiling=room.ceiling,
+        corner=room.points[0],
+        holes=holes,
+        strip=furring_material(config),
+        units=config.units,
+        mark=config.read_to,
+        per_joist=config.fasteners.furring.per_joist,
+        hidden=hanging.ends.hidden,
+        rule=Nailing(per_joist=nail.per_joist, from_end=NAIL_FROM_END, length=nail.length),
+    )
 
 
 def _way(room: Room, config: Config, cell: Cell, joists: Joists) -> Way:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable
 
 import shapely
-from shapely import Polygon
+from shapely import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from lacunar.geometry import Line, Point, Ring, counter_clockwise, tidy
@@ -30,7 +30,7 @@ def rest(whole: BaseGeometry, taken: Iterable[BaseGeometry]) -> BaseGeometry:
 
 def _areas(geometry: BaseGeometry) -> BaseGeometry:
     """The areas of an overlay: one that comes out mixed with lines is refused by the next overlay."""
-    return shapely.multipolygons(list(pieces_of(geometry)))
+    return MultiPolygon(pieces_of(geometry))
 
 
 def ring_of(polygon: Polygon) -> Ring:

@@ -151,6 +151,9 @@ class Slat:
         ripped: narrower than the stock.
         edges: (first, second): a sawn edge? The first edge is the one towards the start side.
         notches: what fixtures take out.
+        nails: plan points.
+        joists: numbers of the joists that they catch, from 1; none where they go into furring.
+        furring: ids of the strips that they catch.
     """
 
     id: str
@@ -170,6 +173,9 @@ class Slat:
     ripped: bool
     edges: tuple[bool, bool]
     notches: tuple[Notch, ...]
+    nails: tuple[Point, ...] = ()
+    joists: tuple[int, ...] = ()
+    furring: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,6 +198,36 @@ class Trim:
     axis: tuple[Point, Point]
     length: float
     mitres: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Furring:
+    """One strip of furring, against the old ceiling.
+
+    Attributes:
+        id: C5-F1, or C5-F1a where a fixture or the coffer's shape cuts it.
+        number: from 1, counted from the end nearer A.
+        outline: plan ring.
+        axis: middle of each end, the end nearer A first.
+        length: designed; both ends are square.
+        interval: (shortest, longest) length that will do; None where neither end may move.
+        grow: share of a change of length that each end takes.
+        screws: plan points, on joists' centre lines.
+        joists: numbers of the joists that they catch, from 1.
+        under_joist: it lies along a joist, under it, rather than across joists.
+    """
+
+    id: str
+    coffer: str
+    number: int
+    outline: Ring
+    axis: tuple[Point, Point]
+    length: float
+    interval: tuple[float, float] | None
+    grow: tuple[float, float]
+    screws: tuple[Point, ...]
+    joists: tuple[int, ...]
+    under_joist: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -259,10 +295,32 @@ class Material:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Nailing:
-    """How slats are nailed: nails per joist, and the least distance from a slat's end."""
+    """How slats are nailed.
+
+    Attributes:
+        per_joist: nails in a slat at each joist or strip of furring.
+        from_end: least distance of a nail from a slat's end.
+        length: of a nail: as the config has it; where it leaves it open, one that stays in the furring.
+    """
 
     per_joist: int
     from_end: float
+    length: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FurringLayer:
+    """Strips between the old ceiling and the slats, in every coffer, so that all slats hang at one height.
+
+    Attributes:
+        strip: what they are made of.
+        strips: by coffer, then number.
+        missed: coffers whose slats catch too few joists, where that decided for furring; empty where the config does.
+    """
+
+    strip: Material
+    strips: tuple[Furring, ...]
+    missed: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -273,7 +331,7 @@ class Layout:
         face: name of the face ("F1").
         outline: the room, counter-clockwise.
         inner: the room less a moulding that stays, counter-clockwise.
-        ceiling: plane of the old finish that slats lie against.
+        ceiling: plane of the old finish.
         beams: existing and main beams.
         pieces: cross-beam pieces.
         half_beams: along the walls.
@@ -284,6 +342,7 @@ class Layout:
         trim: by coffer, then side.
         pocketing: None where there are no cross beams.
         rows: centre line of each row of cross beams.
+        furring: None where slats lie against the old ceiling itself.
     """
 
     face: str
@@ -304,3 +363,16 @@ class Layout:
     pocketing: Pocketing | None
     nailing: Nailing
     rows: tuple[Line, ...]
+    furring: FurringLayer | None
+
+    @property
+    def backing(self) -> Plane:
+        """Plane that slats lie against: the old ceiling, or the underside of the furring."""
+        if self.furring is None:
+            return self.ceiling
+        return self.ceiling.lifted(-self.furring.strip.thickness * self.ceiling.plumb)
+
+    @property
+    def furring_strips(self) -> tuple[Furring, ...]:
+        """Every strip of furring, by coffer, then number."""
+        return () if self.furring is None else self.furring.strips

@@ -9,13 +9,16 @@ from lacunar.materials.ceiling import (
 )
 from lacunar.materials.fasteners import (
     COMMON_NAILS_IN,
+    FURRING_SCREW,
     LEAST_PENETRATION,
     NAIL_DIAMETERS_IN,
     NAIL_FROM_END,
     POCKET_PRACTICE,
     PocketPractice,
+    longest_nail_within,
     nail_diameter,
     screw_diameter,
+    shortest_screw_over,
 )
 from lacunar.materials.lumber import LUMBER, Lumber, find_lumber, lumber_of_section, nearest_stock, plain_stock
 from lacunar.materials.species import SPECIES, Species, find_species, nearest_species
@@ -23,6 +26,7 @@ from lacunar.materials.species import SPECIES, Species, find_species, nearest_sp
 __all__ = [
     "COMMON_NAILS_IN",
     "DEFAULT_OLD_CEILING",
+    "FURRING_SCREW",
     "LEAST_PENETRATION",
     "LUMBER",
     "NAIL_DIAMETERS_IN",
@@ -37,6 +41,7 @@ __all__ = [
     "find_lumber",
     "find_old_ceiling",
     "find_species",
+    "longest_nail_within",
     "lumber_of_section",
     "nail_diameter",
     "nearest_old_ceiling",
@@ -44,4 +49,5 @@ __all__ = [
     "nearest_stock",
     "plain_stock",
     "screw_diameter",
+    "shortest_screw_over",
 ]

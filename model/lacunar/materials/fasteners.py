@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from lacunar.units import DEGREE, INCH
+from lacunar.tolerances import ARITHMETIC
+from lacunar.units import DEGREE, INCH, Units
 
 NAIL_DIAMETERS_IN: dict[int, float] = {15: 0.072, 16: 0.0625, 18: 0.0475, 23: 0.025}
 """Wire diameter by steel wire gauge.
@@ -64,3 +65,32 @@ class PocketPractice:
 
 
 POCKET_PRACTICE = PocketPractice()
+
+NAIL_LENGTHS_MM = (19.0, 25.0, 32.0, 38.0, 45.0, 50.0, 57.0, 64.0)
+"""Lengths of finish nails as metric shops have them. Source: common practice, no source."""
+
+NAIL_STEP = INCH / 4.0
+"""mm. Finish nails go by it where shops sell inches. Source: common practice, no source."""
+
+SCREW_LENGTHS: dict[Units, tuple[float, ...]] = {
+    "in": tuple(size * INCH for size in (2.0, 2.5, 3.0, 3.5, 4.0)),
+    "mm": (50.0, 64.0, 75.0, 90.0, 100.0),
+}
+"""mm. Of screws that furring is hung with. Source: common practice, no source."""
+
+FURRING_SCREW = 8
+"""Number of a screw that furring is hung with. Source: common practice, no source."""
+
+
+def longest_nail_within(depth: float, units: Units) -> float:
+    """The longest nail that is sold and no longer than a depth, mm; the depth itself where none is."""
+    sizes = NAIL_LENGTHS_MM
+    if units == "in":
+        sizes = tuple(k * NAIL_STEP for k in range(3, 11))
+    return max((size for size in sizes if size <= depth + ARITHMETIC), default=depth)
+
+
+def shortest_screw_over(depth: float, units: Units) -> float:
+    """The shortest screw that is sold and no shorter than a depth, mm; the longest where none is."""
+    sizes = SCREW_LENGTHS[units]
+    return min((size for size in sizes if size >= depth - ARITHMETIC), default=max(sizes))

@@ -3,9 +3,8 @@
 import math
 
 from lacunar.geometry import Line, Plane, end_mitres, extent
-from lacunar.layout import Bar, Layout, Notch, Slat, Trim
+from lacunar.layout import Bar, Furring, Layout, Material, Notch, Slat, Trim
 from lacunar.parts.bore import bore_pockets
-from lacunar.parts.nails import nail
 from lacunar.parts.part import Cutaway, End, Part
 
 
@@ -14,6 +13,9 @@ def make_parts(layout: Layout) -> tuple[Part, ...]:
     bars = (*layout.beams, *layout.half_beams, *layout.pieces, *layout.mouldings)
     by_coffer: dict[str, list[Part]] = {coffer.id: [] for coffer in layout.coffers}
     under = _slat_planes(layout)
+    if layout.furring is not None:
+        for one in layout.furring.strips:
+            by_coffer[one.coffer].append(_furring(layout, one, layout.furring.strip))
     for slat in layout.slats:
         by_coffer[slat.coffer].append(_slat(layout, slat, under))
     for strip in layout.trim:
@@ -22,8 +24,8 @@ def make_parts(layout: Layout) -> tuple[Part, ...]:
 
 
 def _slat_planes(layout: Layout) -> tuple[Plane, Plane]:
-    """Underside and upper side of every slat: flat against the ceiling's best-fit plane."""
-    return layout.ceiling.lifted(-layout.slat.thickness * layout.ceiling.plumb), layout.ceiling
+    """Underside and upper side of every slat: flat against the ceiling's best-fit plane, or furring on that plane."""
+    return layout.backing.lifted(-layout.slat.thickness * layout.ceiling.plumb), layout.backing
 
 
 def _bar(layout: Layout, bar: Bar) -> Part:
@@ -56,6 +58,7 @@ def _bar(layout: Layout, bar: Bar) -> Part:
         grow=(0.5, 0.5),
         nails=(),
         joists=(),
+        furring=(),
         notches=(),
         pockets=pockets,
         meets=bar.meets,
@@ -64,7 +67,6 @@ def _bar(layout: Layout, bar: Bar) -> Part:
 
 
 def _slat(layout: Layout, slat: Slat, under: tuple[Plane, Plane]) -> Part:
-    nails, joists = nail(slat, layout.joists, layout.nailing)
     return Part(
         id=slat.id,
         kind="slat",
@@ -86,9 +88,42 @@ def _slat(layout: Layout, slat: Slat, under: tuple[Plane, Plane]) -> Part:
         sawn_edges=_left_right(slat, layout),
         interval=slat.interval,
         grow=slat.grow,
-        nails=nails,
-        joists=joists,
+        nails=slat.nails,
+        joists=slat.joists,
+        furring=slat.furring,
         notches=tuple(_cutaway(notch) for notch in slat.notches),
+        pockets=(),
+        meets=(),
+        bought=True,
+    )
+
+
+def _furring(layout: Layout, one: Furring, strip: Material) -> Part:
+    return Part(
+        id=one.id,
+        kind="furring",
+        face=layout.face,
+        coffer=one.coffer,
+        stock=strip.stock,
+        species=strip.species,
+        outline=one.outline,
+        holes=(),
+        bottom=layout.backing,
+        top=layout.ceiling,
+        axis=one.axis,
+        length=one.length,
+        width=strip.width,
+        width_end=None,
+        thickness=strip.thickness,
+        ends=_ends((0.0, 0.0)),
+        ripped=False,
+        sawn_edges=(False, False),
+        interval=one.interval,
+        grow=one.grow,
+        nails=one.screws,
+        joists=one.joists,
+        furring=(),
+        notches=(),
         pockets=(),
         meets=(),
         bought=True,
@@ -120,6 +155,7 @@ def _strip(layout: Layout, strip: Trim, slat_bottom: Plane) -> Part:
         grow=(0.5, 0.5),
         nails=(),
         joists=(),
+        furring=(),
         notches=(),
         pockets=(),
         meets=(),

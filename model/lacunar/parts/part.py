@@ -92,8 +92,9 @@ class Part:
         sawn_edges: (left, right) of the axis: a ripped edge, not a factory one?
         interval: (shortest, longest) length that will do; None where there is no choice.
         grow: share of a change of length that each end takes.
-        nails: plan points.
-        joists: numbers of the joists that are caught, from 1.
+        nails: plan points; of furring its screws.
+        joists: numbers of the joists that they catch, from 1; of slats on furring none.
+        furring: ids of the strips of furring that a slat's nails catch.
         notches: what fixtures take out.
         pockets: stepped holes.
         meets: what each end stands against: a part's id or a wall's name; empty for slats and trim.
@@ -122,6 +123,7 @@ class Part:
     grow: tuple[float, float]
     nails: tuple[Point, ...]
     joists: tuple[int, ...]
+    furring: tuple[str, ...]
     notches: tuple[Cutaway, ...]
     pockets: tuple[Pocket, ...]
     meets: tuple[str, ...]

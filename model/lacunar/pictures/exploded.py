@@ -1,4 +1,4 @@
-"""The ceiling taken apart: joists and old ceiling, beams, slats and trim, one above the other."""
+"""The ceiling taken apart: joists and old ceiling, furring, beams, slats and trim, one above the other."""
 
 import numpy as np
 
@@ -11,7 +11,7 @@ from lacunar.scene import Body, Camera, Scene, studio_light
 LOOK = (0.30, 0.88, 0.33)
 """Looked along: upwards from in front, past B and A, as one stands in the room."""
 
-NAMES = {"above": "old ceiling", "beams": "beams", "slats": "slats", "trim": "trim"}
+NAMES = {"above": "old ceiling", "furring": "furring", "beams": "beams", "slats": "slats", "trim": "trim"}
 
 
 def exploded(stage: Stage, scene: Scene) -> Pixels:

@@ -13,12 +13,17 @@ from lacunar.scene import Body, Camera, Material, Scene
 
 POCKET: RGB = (240, 92, 12)
 PILOT: RGB = (30, 60, 140)
-TINTS: dict[str, RGB] = {"beams": (150, 112, 82), "slats": (196, 176, 150), "trim": (120, 150, 140)}
-CLEAR = {"beams": 0.30, "slats": 0.16, "trim": 0.40}
+TINTS: dict[str, RGB] = {
+    "beams": (150, 112, 82),
+    "furring": (150, 130, 170),
+    "slats": (196, 176, 150),
+    "trim": (120, 150, 140),
+}
+CLEAR = {"beams": 0.30, "furring": 0.34, "slats": 0.16, "trim": 0.40}
 BACK = 0.72
 """m from the joint to the eye, in the plan."""
 
-WORDS = {"beams": "beam", "slats": "slat", "trim": "trim"}
+WORDS = {"beams": "beam", "furring": "furring", "slats": "slat", "trim": "trim"}
 
 
 def _share(rgb: RGB) -> tuple[float, float, float]:
@@ -53,7 +58,9 @@ def hidden(stage: Stage, scene: Scene) -> Pixels:
         stage.dress((b for b in scene.bodies if b.layer == layer), _code, clear=True)
     parts = [(b.layer, b.edges) for b in scene.bodies if b.edges is not None]
     stage.lines([edges for layer, edges in parts if layer == "beams"], (0.22, 0.14, 0.08), 1.2, 0.9)
-    stage.lines([edges for layer, edges in parts if layer in ("slats", "trim")], (0.42, 0.36, 0.30), 0.8, 0.35)
+    stage.lines(
+        [edges for layer, edges in parts if layer in ("furring", "slats", "trim")], (0.42, 0.36, 0.30), 0.8, 0.35
+    )
     image = stage.picture(_camera(scene))
     return _labelled(scene, image, stage.picture(_plan(scene, stage.size)), stage.size)
 

@@ -245,12 +245,18 @@ def _draw_dimension(
     _arrow(sheet, b, (-out * unit[0], -out * unit[1]))
 
 
+LEAST_ROOM = 0.7
+"""Of a name's height: a name on a thing that is so thin or thicker may stand over it by a little."""
+
+
 def _names(sheet: Sheet, panel: _Panel) -> None:
     """One label for each kind of thing cut, on it if there is room, else near it."""
-    seen: set[str] = set()
+    # Furring is thin, and a dimension has its name already.
+    seen = {measure.name for measure in panel.cut.measures if measure.name == "furring"}
     for face in _by_size(panel):
-        word = "beam " + face.name if face.kind == "beam" else "joist" if face.name.startswith("joist") else face.kind
-        if word in seen or (face.kind == "beyond" and not face.name.startswith("joist")):
+        word = face.word or face.kind
+        word = "beam " + face.name if face.kind == "beam" else "joist" if face.name.startswith("joist") else word
+        if word in seen or word == "beyond":
             continue
         ring = [panel.at(p) for p in face.ring]
         x0, x1 = max(min(p[0] for p in ring), panel.box[0]), min(max(p[0] for p in ring), panel.box[2])
@@ -261,17 +267,19 @@ def _names(sheet: Sheet, panel: _Panel) -> None:
         cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
         spots = (
             [(x0 + t * (x1 - x0), cy) for t in (0.5, 0.3, 0.7, 0.15, 0.85)]
-            if y1 - y0 > 1.05 * h and x1 - x0 > w + 8
+            if y1 - y0 > LEAST_ROOM * h and x1 - x0 > w + 8
             else []
         )
         level = [(x, y) for y in (y0 - 0.9 * h, y1 + 0.9 * h) for x in (cx, x0 + 0.3 * (x1 - x0), x0 + 0.7 * (x1 - x0))]
-        spots += level if face.kind == "old ceiling" else level[::-1]
-        spots += [(x1 + w / 2 + 8, cy), (x0 - w / 2 - 8, cy)]
+        beside = [(x1 + w / 2 + 8, cy), (x0 - w / 2 - 8, cy)]
+        level = level if face.kind == "old ceiling" else level[::-1]
+        # Below a joist lies what is fixed to it.
+        spots += [*beside, *level] if face.kind == "joist" else [*level, *beside]
         at = sheet.place(word, [t for t in spots if _within(panel.box, t, w, h)], scale=0.92)
         if at is None:
             continue
         seen.add(word)
-        if face.kind == "old ceiling" and not y0 <= at[1] <= y1:
+        if face.kind != "joist" and not y0 <= at[1] <= y1 and x0 <= at[0] <= x1:
             foot = at[1] + (0.45 * h if at[1] < cy else -0.45 * h)
             sheet.draw.line((at[0], foot, at[0], cy), fill=INK, width=max(1, sheet.size // 14))
 

@@ -2,14 +2,15 @@
 
 from typing import Any
 
-from lacunar.cost import ESTIMATE, Cost, Item, Load
+from lacunar.cost import ESTIMATE, Cost, Item, Load, SheetSize
 
 Row = dict[str, Any]
 
 
 def money_rows(cost: Cost) -> Row:
-    """Fasteners and finish, line by line, and the money of the whole job."""
+    """Sheets, fasteners and finish, line by line, and the money of the whole job."""
     return {
+        "sheets": [_sheet_row(item, item.sheet) for item in cost.items if item.sheet is not None],
         "fasteners": [_item_row(item) for item in cost.items if item.group == "fasteners"],
         "finish": [_finish_row(item) for item in cost.items if item.group == "finish"],
         "money": _money_row(cost),
@@ -32,6 +33,16 @@ def _item_row(item: Item) -> Row:
     }
 
 
+def _sheet_row(item: Item, size: SheetSize) -> Row:
+    return {
+        **_item_row(item),
+        "length": size.length,
+        "width": size.width,
+        "mass": size.mass_kg,
+        "on_hand": size.on_hand,
+    }
+
+
 def _finish_row(item: Item) -> Row:
     return {**_item_row(item), "m2_per_litre": item.coverage, "can_litres": item.can_litres}
 
@@ -40,6 +51,7 @@ def _money_row(cost: Cost) -> Row:
     return {
         "currency": cost.currency,
         "boards": cost.of("boards"),
+        "sheets": cost.of("sheets"),
         "fasteners": cost.of("fasteners"),
         "finish": cost.of("finish"),
         "goods": cost.goods,
@@ -66,6 +78,9 @@ def _load_row(load: Load) -> Row:
     return {
         "boards": load.boards,
         "longest": load.longest,
+        "sheets": [
+            {"name": pile.name, "count": pile.count, "length": pile.length, "width": pile.width} for pile in load.sheets
+        ],
         "too_long": load.too_long,
         "mass": load.mass_kg,
         "limit": load.limit_kg,

@@ -1,15 +1,18 @@
 """What to buy and what is proved of it, in a few lines for a terminal."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from lacunar.units import FOOT, INCH, format_length
 
 Line = Mapping[str, Any]
 
+NAMED = 4
+"""Parts that are named as a proof, at most; the report has them all."""
+
 
 def plan_lines(report: Line) -> tuple[str, ...]:
-    """A line for each length to buy, one for the boards on hand, and one for each stock: what is proved of it."""
+    """A line for each length and kind of sheet to buy, one for what is on hand, and one for each stock: its proof."""
     plan = report["plan"]
     return (*_bought(report), *_on_hand(plan), *(_section(row) for row in plan["sections"]))
 
@@ -17,6 +20,7 @@ def plan_lines(report: Line) -> tuple[str, ...]:
 def _bought(report: Line) -> Iterator[str]:
     plan = report["plan"]
     table = [_buy_cells(row, report) for row in plan["buy"]]
+    table += [_sheet_cells(row, report) for row in plan["sheets"] if row["count"]]
     widths = [max(len(cell) for cell in column) for column in zip(*table, strict=True)]
     for cells in table:
         yield "  ".join(cell.ljust(width) for cell, width in zip(cells, widths, strict=True)).rstrip()
@@ -24,9 +28,17 @@ def _bought(report: Line) -> Iterator[str]:
 
 def _buy_cells(row: Line, report: Line) -> tuple[str, str, str, str]:
     spare = f" ({row['spare']} spare)" if row["spare"] else ""
-    cost = "" if row["total"] is None else f"{report['plan']['money']['currency']} {row['total']:,.2f}"
     number = f"{row['count'] + row['spare']}{spare}"
-    return f"{row['stock']} {row['species']}", _length(row["length"], report["units"]), number, cost
+    return f"{row['stock']} {row['species']}", _length(row["length"], report["units"]), number, _cost(row, report)
+
+
+def _sheet_cells(row: Line, report: Line) -> tuple[str, str, str, str]:
+    size = " x ".join(_length(row[side], report["units"]) for side in ("length", "width"))
+    return row["name"], size, str(row["count"]), _cost(row, report)
+
+
+def _cost(row: Line, report: Line) -> str:
+    return "" if row["total"] is None else f"{report['plan']['money']['currency']} {row['total']:,.2f}"
 
 
 def _length(mm: float, units: str) -> str:
@@ -38,9 +50,11 @@ def _length(mm: float, units: str) -> str:
 
 
 def _on_hand(plan: Line) -> Iterator[str]:
-    there = sum(board["on_hand"] for board in plan["boards"])
-    if there:
-        yield f"{there} of the boards are on hand"
+    boards = sum(board["on_hand"] for board in plan["boards"])
+    sheets = sum(row["on_hand"] for row in plan["sheets"])
+    for there, what in ((boards, "boards"), (sheets, "sheets")):
+        if there:
+            yield f"{there} of the {what} {'is' if there == 1 else 'are'} on hand"
 
 
 def _section(row: Line) -> str:
@@ -65,9 +79,18 @@ def _stops(row: Line) -> str:
     marks = f"{row['stops']} stop{'' if row['stops'] == 1 else 's'}"
     if row["apart"]:
         return f"{marks}, {row['apart']} pieces cut to measure"
-    if row["stops"] == row["fewest"]:
-        return f"{marks} (no plan needs fewer)"
-    return f"{marks} (no plan needs fewer than {row['fewest']})" if row["fewest"] else marks
+    if not row["fewest"]:
+        return marks
+    fewer = "fewer" if row["stops"] == row["fewest"] else f"fewer than {row['fewest']}"
+    return f"{marks} (no plan needs {fewer}{_witness(row['witness'])})"
+
+
+def _witness(parts: Sequence[str]) -> str:
+    """Why: parts whose intervals share no mark."""
+    if len(parts) < 2:
+        return ""
+    named = [*parts[:NAMED], f"{len(parts) - NAMED} more"] if len(parts) > NAMED else list(parts)
+    return f": {', '.join(named[:-1])} and {named[-1]} share no mark"
 
 
 def _least(row: Line) -> str:

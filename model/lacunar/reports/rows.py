@@ -109,6 +109,7 @@ def _part_row(part: Part, setting: str | None, board: str | None) -> Row:
         "interval": None if part.interval is None else list(part.interval),
         "nails": _points(part.nails),
         "joists": list(part.joists),
+        "furring": list(part.furring),
         "notches": [_notch_row(notch) for notch in part.notches],
         "pockets": [_pocket_row(pocket) for pocket in part.pockets],
         "volume": size,

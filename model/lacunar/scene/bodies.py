@@ -68,11 +68,12 @@ def _raw(
 
 
 def _layer(part: Part) -> Layer:
-    return "slats" if part.kind == "slat" else "trim" if part.kind == "trim" else "beams"
+    layers: dict[str, Layer] = {"slat": "slats", "trim": "trim", "furring": "furring"}
+    return layers.get(part.kind, "beams")
 
 
 def _wood(parts: tuple[Part, ...], look: Look, step: float, lift: float) -> Iterator[Raw]:
-    drops = {"slats": -1.0, "trim": -2.0}
+    drops = {"furring": 1.0, "slats": -1.0, "trim": -2.0}
     for part in parts:
         layer = _layer(part)
         raw = _raw(
@@ -107,6 +108,7 @@ def _wood(parts: tuple[Part, ...], look: Look, step: float, lift: float) -> Iter
 def _room(room: Room, layout: Layout, look: Look, step: float, lift: float) -> Iterator[Raw]:
     level = Plane(z0=0.0)
     covered = layout.slat.thickness + layout.trim_strip.thickness
+    covered += layout.furring.strip.thickness if layout.furring is not None else 0.0
     ring = tuple(room.points)[::-1]
     floor = flat_shape(ring, level, True, 1.3 * step)
     u, v = FLOOR_SIZE
@@ -128,10 +130,12 @@ def _room(room: Room, layout: Layout, look: Look, step: float, lift: float) -> I
 
 def _above(layout: Layout, look: Look, lift: float) -> Iterator[Raw]:
     shape, edges = overhead.plate(layout, look)
-    made = [("old ceiling", "plaster", "", shape, edges, 1.0)]
+    # One step over the beams, two where furring hangs between.
+    rise = 1.0 if layout.furring is None else 2.0
+    made = [("old ceiling", "plaster", "", shape, edges)]
     kind = "joist (assumed)" if layout.joists.assumed else "joist"
-    made += [(name, "joist", kind, stick, lines, 1.0) for name, stick, lines in overhead.joists(layout, look)]
-    for name, material, kind, shape, lines, rise in made:
+    made += [(name, "joist", kind, stick, lines) for name, stick, lines in overhead.joists(layout, look)]
+    for name, material, kind, shape, lines in made:
         raw = _raw(name, "above", material, shape, kind, None, (0.0, 0.0, rise * lift))
         yield replace(raw, body=replace(raw.body, edges=(lines / 1000.0).astype(np.float32)))
 
@@ -145,7 +149,7 @@ def _is_lamp(kind: str) -> bool:
 
 def _fixtures(layout: Layout, look: Look) -> Iterator[tuple[tuple[Raw, ...], Lamp | None]]:
     for hole in layout.cut_outs:
-        below = layout.ceiling.at(hole.centre) - layout.slat.thickness
+        below = layout.backing.at(hole.centre) - layout.slat.thickness
         if not _is_lamp(look.fixtures.get(hole.name, "")):
             yield (_raw(hole.name, "fixture", "plate", plate(hole.outline, below)),), None
             continue

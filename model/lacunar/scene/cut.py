@@ -6,7 +6,7 @@ from typing import Literal
 
 from lacunar.geometry import Point
 
-FaceKind = Literal["beam", "moulding", "slat", "trim", "wall", "old ceiling", "joist", "beyond"]
+FaceKind = Literal["beam", "moulding", "slat", "trim", "furring", "wall", "old ceiling", "joist", "beyond"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,6 +19,7 @@ class CutFace:
         material: name, or "".
         ring: (along the cut, height), mm.
         end_grain: the cut goes across its grain.
+        word: what it is called in the picture, where its kind does not say so.
     """
 
     name: str
@@ -26,6 +27,7 @@ class CutFace:
     material: str
     ring: tuple[Point, ...]
     end_grain: bool
+    word: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

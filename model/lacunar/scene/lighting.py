@@ -81,14 +81,14 @@ def _lit(raws: list[Raw], lit: Lit, lit_by: Indices) -> Iterator[Body]:
 
 
 def _behind(bodies: Iterable[Body]) -> Iterator[Body]:
-    """The old ceiling takes what its coffer's slats have, and little of that."""
+    """The old ceiling and furring on it take what their coffer's slats have, and little of that."""
     all_bodies = tuple(bodies)
     slats: dict[str | None, list[Floats]] = {}
     for body in all_bodies:
         if body.kind == "slat" and body.light is not None:
             slats.setdefault(body.coffer, []).append(body.light[body.normals[:, 2] < -0.9].mean(axis=0))
     for body in all_bodies:
-        if body.layer != "old ceiling" or body.light is None or body.coffer not in slats:
+        if body.layer not in ("old ceiling", "furring") or body.light is None or body.coffer not in slats:
             yield body
         else:
             mean = np.mean(slats[body.coffer], axis=0) * f32(GAP_LIGHT)

@@ -24,6 +24,9 @@ FLOOR = (150, 108, 70)
 POCKET = (232, 84, 10)
 PILOT = (40, 40, 40)
 
+BEHIND = "old ceiling"
+"""What is painted before the slats go up: the old ceiling, and furring on it."""
+
 
 def _vector(values: Linear) -> Vector:
     return (float(values[0]), float(values[1]), float(values[2]))
@@ -55,8 +58,10 @@ def material_of(part: Part, look: Look) -> str:
         return "old beam"
     if part.kind == "moulding":
         return "joinery"
+    if part.kind == "furring" and look.behind:
+        return BEHIND
     size = "boards" if sheet_of(part) is SLATS else "timber"
-    group = part.kind if part.kind in ("slat", "trim") else "beam"
+    group = part.kind if part.kind in ("slat", "trim", "furring") else "beam"
     return f"{group} {part.species or 'pine'} {size}"
 
 
@@ -69,7 +74,7 @@ def wood_materials(parts: Iterable[Part], look: Look) -> dict[str, Material]:
     out: dict[str, Material] = {}
     for part in parts:
         name = material_of(part, look)
-        if name in out or name == "joinery":
+        if name in out or name in ("joinery", BEHIND):
             continue
         if name == "old beam":
             measured = _measured(look, "beams")
@@ -82,7 +87,8 @@ def wood_materials(parts: Iterable[Part], look: Look) -> dict[str, Material]:
             )
         else:
             key = {"slat": "slats", "trim": "trim"}.get(part.kind, "")
-            out[name] = wood(name, part.species or "pine", sheet_of(part), look.coats, _measured(look, key))
+            coats = () if part.kind == "furring" else look.coats
+            out[name] = wood(name, part.species or "pine", sheet_of(part), coats, _measured(look, key))
     return out
 
 
@@ -140,7 +146,7 @@ def room_materials(look: Look) -> Mapping[str, Material]:
         even("joinery", JOINERY, 0.4, 0.35),
         even("plaster", PLASTER),
         even("joist", (206, 178, 134)),
-        even("old ceiling", decode(PLASTER) if behind is None else behind),
+        even(BEHIND, decode(PLASTER) if behind is None else behind),
         even("metal", METAL, 0.35, 0.8),
         even("plate", JOINERY),
         even("pocket", POCKET),

@@ -42,14 +42,14 @@ def _face(part: Part, look: Look, stretch: tuple[float, float], plane: _Plane) -
     p, q = plane.line.at(a), plane.line.at(b)
     lean = Line.through(*part.axis).lean_to(plane.line)
     kind: FaceKind = "beam"
-    if part.kind in ("slat", "trim", "moulding"):
+    if part.kind in ("slat", "trim", "furring", "moulding"):
         kind = part.kind
     ring = ((a, part.bottom.at(p)), (b, part.bottom.at(q)), (b, part.top.at(q)), (a, part.top.at(p)))
     return CutFace(name=part.id, kind=kind, material=material_of(part, look), ring=ring, end_grain=lean > math.pi / 4)
 
 
 def _beyond(parts: Iterable[Part], look: Look, plane: _Plane, reach: float) -> list[CutFace]:
-    """Beams and trim behind the cut as seen along it, the farthest first."""
+    """Beams, trim and furring behind the cut as seen along it, the farthest first."""
     found: list[tuple[float, CutFace]] = []
     for part in parts:
         if part.kind == "slat":
@@ -65,7 +65,14 @@ def _beyond(parts: Iterable[Part], look: Look, plane: _Plane, reach: float) -> l
         found.append(
             (
                 min(far),
-                CutFace(name=part.id, kind="beyond", material=material_of(part, look), ring=ring, end_grain=False),
+                CutFace(
+                    name=part.id,
+                    kind="beyond",
+                    material=material_of(part, look),
+                    ring=ring,
+                    end_grain=False,
+                    word="furring" if part.kind == "furring" else "",
+                ),
             )
         )
     return [face for _, face in sorted(found, key=lambda pair: -pair[0])]
@@ -104,7 +111,7 @@ def _overhead(layout: Layout, look: Look, plane: _Plane) -> list[CutFace]:
 
 
 def _whole(parts: tuple[Part, ...], layout: Layout, look: Look, plane: _Plane, reach: float) -> list[CutFace]:
-    near = [p for p in parts if p.kind not in ("furring", "ledger", "plug")]
+    near = [p for p in parts if p.kind not in ("ledger", "plug")]
     cut = [_face(p, look, s, plane) for p in near for s in _stretches(p.outline, p.holes, plane)]
     return [*_beyond(near, look, plane, reach), *_overhead(layout, look, plane), *_walls(layout, plane), *cut]
 
@@ -181,7 +188,7 @@ def _bars(parts: Iterable[Part], plane: _Plane) -> list[float]:
     return [
         part.bottom.at(plane.line.at(s[0]))
         for part in parts
-        if part.kind not in ("slat", "trim")
+        if part.kind not in ("slat", "trim", "furring")
         for s in _stretches(part.outline, part.holes, plane)
     ]
 
@@ -241,16 +248,18 @@ def _detail(
     trim = min(trims, key=lambda f: f.ring[0][0])
     (s0, under), (_, top) = slat.ring[0], slat.ring[3]
     t0, t1, foot = trim.ring[0][0], trim.ring[1][0], trim.ring[0][1]
+    furring = layout.furring.strip.thickness * layout.ceiling.plumb if layout.furring is not None else 0.0
     measures = (
         Measure(name=gap, start=(a, top), end=(s0, top), side="above"),
         Measure(name="overlap", start=(s0, foot), end=(t1, foot), side="below"),
         Measure(name="trim", start=(t0, foot), end=(t1, foot), side="below"),
         Measure(name="slat", start=(plane.high, under), end=(plane.high, top), side="right"),
+        Measure(name="furring", start=(plane.high, top), end=(plane.high, top + furring), side="right"),
         Measure(name="trim height", start=(t1, foot), end=(t1, trim.ring[2][1]), side="right"),
     )
     return Cut(
         title=title,
         faces=tuple(faces),
         measures=tuple(m for m in measures if m.size > 0.05),
-        window=(plane.low, plane.high + 45.0, foot - 62.0, top + look.old_ceiling + 34.0),
+        window=(plane.low, plane.high + 45.0, foot - 62.0, top + furring + look.old_ceiling + 34.0),
     )

@@ -14,7 +14,7 @@ Indices = npt.NDArray[np.int32]
 Picture = npt.NDArray[np.uint8]
 Vector = tuple[float, float, float]
 
-Layer = Literal["beams", "slats", "trim", "old ceiling", "above", "room", "fixture", "pockets"]
+Layer = Literal["beams", "furring", "slats", "trim", "old ceiling", "above", "room", "fixture", "pockets"]
 Quality = Literal["draft", "fine", "photo"]
 
 

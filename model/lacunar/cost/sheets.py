@@ -1,0 +1,133 @@
+"""Sheet goods: so many as the config says, or as many as cover the floor, the coffers or the whole ceiling."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from lacunar.config import Config, ShopSheet
+from lacunar.cost.packs import money, whole
+from lacunar.cost.practice import CUT_OFF, CUT_OFF_RANGE
+from lacunar.cost.sheet_cuts import around, cut_sheets, per_sheet
+from lacunar.cost.surfaces import M2, ceiling_surface
+from lacunar.cost.types import Item, SheetSize
+from lacunar.geometry import area
+from lacunar.layout import Layout
+from lacunar.units import format_length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Need:
+    """What sheets are bought for.
+
+    Attributes:
+        total_m2: that is covered.
+        by_area_m2: of it, what is laid with joints, so that the area tells how many sheets it takes.
+        cut: sheets that are cut into pieces without a joint.
+        use: where, and which of the two was used.
+    """
+
+    total_m2: float
+    by_area_m2: float
+    cut: int
+    use: str
+
+
+def sheet_items(config: Config, layout: Layout) -> tuple[Item, ...]:
+    """One item for each row of shop.sheet, in their order; those that are on hand are taken off."""
+    return tuple(_item(config, layout, sheet) for sheet in config.shop.sheet)
+
+
+def _item(config: Config, layout: Layout, sheet: ShopSheet) -> Item:
+    if sheet.count is not None:
+        return _line(config, sheet, float(sheet.count), (sheet.count, sheet.count, sheet.count))
+    need = _need(layout, sheet)
+    spare, least, most = (CUT_OFF, *CUT_OFF_RANGE) if sheet.spare is None else (sheet.spare, sheet.spare, sheet.spare)
+    counts = (_whole(need, sheet, spare), _whole(need, sheet, least), _whole(need, sheet, most))
+    is_taken = need.by_area_m2 > 0.0 and sheet.spare is None
+    unsure = f"spare is not given: {CUT_OFF:.0%} is taken for what is cut off" if is_taken else ""
+    jointed = whole(need.total_m2 * (1.0 + spare), _one(sheet))
+    joints = f" (about {jointed} with joints)" if jointed < counts[0] else ""
+    return _line(config, sheet, need.total_m2, counts, need.use + joints, unsure)
+
+
+def _whole(need: _Need, sheet: ShopSheet, spare: float) -> int:
+    """Sheets for a need, those on hand among them."""
+    return need.cut + whole(need.by_area_m2 * (1.0 + spare), _one(sheet))
+
+
+def _one(sheet: ShopSheet) -> float:
+    """Area of one sheet, m2."""
+    return sheet.length * sheet.width * M2
+
+
+def _line(
+    config: Config, sheet: ShopSheet, need: float, counts: tuple[int, int, int], use: str = "", unsure: str = ""
+) -> Item:
+    """The item of a number of sheets, with the fewest and the most, those on hand not yet taken off."""
+    count, least, most = (max(number - sheet.on_hand, 0) for number in counts)
+    size = f"{_words(config, sheet.length)} x {_words(config, sheet.width)}"
+    return Item(
+        group="sheets",
+        name=sheet.name,
+        what=f"{size}, {use}" if use else size,
+        need=need,
+        unit="m2" if sheet.covers else "piece",
+        holds=_one(sheet) if sheet.covers else 1.0,
+        count=count,
+        price=sheet.price,
+        total=money(count, sheet.price),
+        low=money(least, sheet.price),
+        high=money(most, sheet.price),
+        unsure=unsure,
+        sheet=SheetSize(
+            length=sheet.length, width=sheet.width, use=use, mass_kg=sheet.mass, on_hand=min(sheet.on_hand, counts[0])
+        ),
+    )
+
+
+def _words(config: Config, length: float) -> str:
+    return format_length(length, config.units, config.read_to, "words").removesuffix(" 0 in")
+
+
+def _need(layout: Layout, sheet: ShopSheet) -> _Need:
+    if sheet.covers == "coffers":
+        return _in_coffers(layout, sheet)
+    if sheet.covers == "ceiling":
+        total, place = ceiling_surface(layout), "on the ceiling from wall to wall"
+    else:
+        total, place = area(layout.outline) * M2, "on the floor"
+    return _Need(total_m2=total, by_area_m2=total, cut=0, use=f"{place}, by area")
+
+
+def _in_coffers(layout: Layout, sheet: ShopSheet) -> _Need:
+    """A piece for each coffer that a sheet can be cut to; the others with joints, by area."""
+    plumb, size = layout.ceiling.plumb, (sheet.length, sheet.width)
+    rings = [coffer.outline for coffer in layout.coffers]
+    pieces = [piece for ring in rings if per_sheet(piece := around(ring, plumb), size)]
+    larger = [ring for ring in rings if not per_sheet(around(ring, plumb), size)]
+    if not larger:
+        use = "a piece for each coffer"
+    elif not pieces:
+        use = "by area: every coffer is larger than a sheet"
+    else:
+        use = f"a piece for each of {len(pieces)}, by area for {len(larger)} larger than a sheet"
+    return _Need(
+        total_m2=math.fsum(area(ring) for ring in rings) * plumb * M2,
+        by_area_m2=math.fsum(area(ring) for ring in larger) * plumb * M2,
+        cut=cut_sheets(pieces, size),
+        use=f"in the coffers, {use}",
+    )
+
+
+def sheet_notes(config: Config, layout: Layout) -> Iterator[str]:
+    """What else a layer under the old ceiling asks for, and where it is counted as more than can be laid."""
+    layers = [sheet.name for sheet in config.shop.sheet if sheet.covers in ("coffers", "ceiling")]
+    if layers:
+        names = " and ".join(dict.fromkeys(layers))
+        yield (
+            f"{names}: framing.old_ceiling.thickness includes this layer, since nails must reach through it, and "
+            "heights are taken under it; the screws that hold it are not counted"
+        )
+    on_all = any(sheet.covers == "ceiling" for sheet in config.shop.sheet)
+    if on_all and any(bar.kind == "existing beam" for bar in layout.beams):
+        yield "sheets on the ceiling are counted from wall to wall, as if no beams hung there"

@@ -1,0 +1,69 @@
+"""Furring: whether there is any, and what then catches what."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from lacunar.config import Config
+from lacunar.layout.cells import Cell
+from lacunar.layout.furring_strips import Above, lay_strips, runs_along, with_intervals
+from lacunar.layout.nails import ENOUGH, Bearer, joist_bearers, nail_slat, strip_bearers
+from lacunar.layout.types import Coffer, Furring, FurringLayer, Joists, Material, Nailing, Slat
+from lacunar.materials import find_lumber, longest_nail_within
+
+
+def fasten(
+    config: Config, cells: Sequence[Cell], coffers: Sequence[Coffer], slats: Sequence[Slat], above: Above
+) -> tuple[FurringLayer | None, Nailing, tuple[Slat, ...]]:
+    """Whether the ceiling gets furring; how slats are then nailed; slats with their nails.
+
+    Furring helps slats that run along the joists. Slats that cross them are nailed to strips under the same joists, and
+    catch no more of those, so "auto" chooses none for their sake; nor for joists that are only assumed.
+    """
+    joists = joist_bearers(above.joists)
+    on_joists = tuple(_on_joists(slat, joists, above.rule) for slat in slats)
+    use = config.furring.use
+    missed = () if use is not True and above.joists.assumed else _missed(coffers, on_joists, above.joists)
+    if use is False or (use == "auto" and not missed):
+        return None, above.rule, on_joists
+    strips: list[Furring] = []
+    nailed: dict[str, Slat] = {}
+    for cell, coffer in zip(cells, coffers, strict=True):
+        hung = [slat for slat in slats if slat.coffer == coffer.id]
+        laid = tuple(lay_strips(cell, coffer, above)) if hung else ()
+        bearers = strip_bearers(laid, above.strip.width)
+        mine = [_on_strips(slat, laid, bearers, above.rule) for slat in hung]
+        nailed.update({slat.id: slat for slat in mine})
+        strips += with_intervals(laid, mine, above)
+    rule = above.rule
+    if not config.is_given("fasteners.slat.length"):
+        within = config.slats.thickness + above.strip.thickness
+        rule = replace(rule, length=longest_nail_within(within, above.units))
+    layer = FurringLayer(strip=above.strip, strips=tuple(strips), missed=() if use is True else missed)
+    return layer, rule, tuple(nailed[slat.id] for slat in slats)
+
+
+def furring_material(config: Config) -> Material:
+    """Section and species of furring; lies flat, its wider side against the ceiling."""
+    lumber = find_lumber(config.furring.stock)
+    assert lumber is not None, "the config's rules"
+    return Material(
+        stock=lumber.nominal, species=config.furring.species, width=lumber.width, thickness=lumber.thickness
+    )
+
+
+def _on_joists(slat: Slat, bearers: Sequence[Bearer], rule: Nailing) -> Slat:
+    nails, caught = nail_slat(slat, bearers, rule)
+    return replace(slat, nails=nails, joists=tuple(index + 1 for index in caught))
+
+
+def _on_strips(slat: Slat, strips: Sequence[Furring], bearers: Sequence[Bearer], rule: Nailing) -> Slat:
+    nails, caught = nail_slat(slat, bearers, rule)
+    return replace(slat, nails=nails, furring=tuple(strips[index].id for index in caught))
+
+
+def _missed(coffers: Iterable[Coffer], slats: Sequence[Slat], joists: Joists) -> tuple[str, ...]:
+    """Coffers whose slats run along the joists and catch too few."""
+    too_few = {slat.coffer for slat in slats if len(slat.joists) < ENOUGH}
+    if not joists.lines:
+        return ()
+    return tuple(coffer.id for coffer in coffers if coffer.id in too_few and runs_along(coffer, joists))

@@ -1,0 +1,193 @@
+"""The strips of furring of one coffer: outline, screws, and how short and long each may be."""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from lacunar.geometry import Line, Plane, Point, Ring, counter_clockwise
+from lacunar.layout.bars import nearer_first
+from lacunar.layout.cells import Cell
+from lacunar.layout.furring_places import (
+    BESIDE,
+    FROM_SIDE,
+    SPACING,
+    Span,
+    crossing_lines,
+    free_spans,
+    from_corner,
+    near,
+    under_joist,
+)
+from lacunar.layout.nails import ALONG, BEARER_EDGE, Board, joist_bearers, nail, sine
+from lacunar.layout.squaring import nearest_mark
+from lacunar.layout.types import Coffer, CutOut, Furring, Joists, Material, Nailing, Slat
+from lacunar.tolerances import ARITHMETIC
+from lacunar.units import INCH, Units
+
+LEAST_FROM_SIDE, MOST_FROM_SIDE = INCH / 8.0, INCH / 2.0
+"""mm. A strip's end from the coffer's side: nobody sees it, so its length may vary. Common practice, no source."""
+
+BEYOND_NAIL = INCH / 4.0
+"""mm. Wood of a strip beyond the last nail in it: common practice, no source."""
+
+SCREW_FROM_END = 2.0 * INCH
+"""mm. The first and the last screw of a strip along a joist, from its ends: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Above:
+    """What a ceiling's furring hangs on.
+
+    Attributes:
+        joists: above the old ceiling.
+        ceiling: plane of the old ceiling.
+        corner: the room's corner A.
+        holes: for fixtures.
+        strip: what furring is made of.
+        units: of the config.
+        mark: lengths are cut to multiples of this.
+        per_joist: screws in a strip at each joist.
+        hidden: how far a slat's end may stay behind a coffer's side.
+        rule: how slats are nailed.
+    """
+
+    joists: Joists
+    ceiling: Plane
+    corner: Point
+    holes: tuple[CutOut, ...]
+    strip: Material
+    units: Units
+    mark: float
+    per_joist: int
+    hidden: float
+    rule: Nailing
+
+
+def runs_along(coffer: Coffer, joists: Joists) -> bool:
+    """The coffer's slats run along the joists; where no joist is known they are taken as crossing none."""
+    return not joists.lines or sine(Line((0.0, 0.0), coffer.direction), joists.lines[0]) < ALONG
+
+
+def lay_strips(cell: Cell, coffer: Coffer, above: Above) -> Iterator[Furring]:
+    """The strips of one coffer, lengths without a choice so far."""
+    holes = [hole for hole in above.holes if hole.coffer == cell.id]
+    width = above.strip.width
+    if runs_along(coffer, above.joists):
+        along = near(Line(cell.ring[0], coffer.direction), cell.ring)
+        # A slat's end nailed an inch from it must still have a nail inside the outer strips.
+        reach = max(FROM_SIDE, above.hidden + above.rule.from_end - (width - BEARER_EDGE))
+        angled = coffer.run == "angle"
+        lines = crossing_lines(along, cell.sides, holes, width, reach, SPACING[above.units], angled)
+        placed = [(line, None) for line in from_corner(lines, along, above.corner)]
+        clear = width
+    else:
+        placed = _under_joists(cell, holes, above)
+        clear = width + 2.0 * BESIDE
+    number = 0
+    for line, joist in placed:
+        line = _from(line, above.corner, cell.ring)
+        spans = free_spans(line, clear, cell.ring, above.holes)
+        if not spans:
+            continue
+        number += 1
+        letters = "abcdefghijklmnopqrstuvwxyz" if len(spans) > 1 else " "
+        for span, letter in zip(spans, letters, strict=False):
+            yield _strip(f"{cell.id}-F{number}{letter.strip()}", cell.id, number, line, span, joist, above)
+
+
+def _under_joists(cell: Cell, holes: Sequence[CutOut], above: Above) -> list[tuple[Line, int]]:
+    """Middle lines and joists' numbers, the one nearer A first; a strip that would overlap another is left out."""
+    width = above.strip.width
+    found: dict[Line, int] = {}
+    for number, joist in enumerate(above.joists.lines, start=1):
+        line = under_joist(joist, width, cell.ring, holes)
+        if line is not None and all(abs(other.offset(line.point)) >= width for other in found):
+            found[line] = number
+    if not found:
+        return []
+    first = next(iter(found))
+    return [(line, found[line]) for line in from_corner(found, Line(first.point, first.left), above.corner)]
+
+
+def _from(line: Line, corner: Point, ring: Ring) -> Line:
+    """The line, run from its end nearer A."""
+    along = [line.along(point) for point in ring]
+    ends = (line.at(min(along)), line.at(max(along)))
+    return line if nearer_first(ends, corner) == ends else line.reversed()
+
+
+def _strip(id: str, coffer: str, number: int, line: Line, span: Span, joist: int | None, above: Above) -> Furring:
+    stretch = above.ceiling.stretch(line.direction)
+    free = sum(span.at_side)
+    shortest, wished, longest = (
+        (span.high - span.low) * stretch - free * gap for gap in (MOST_FROM_SIDE, FROM_SIDE, LEAST_FROM_SIDE)
+    )
+    if free:
+        length = nearest_mark(wished, shortest, longest, above.mark)
+    else:
+        length = math.floor((wished + ARITHMETIC) / above.mark) * above.mark
+    low, high = _between(span, length / stretch)
+    half = above.strip.width / 2.0
+    axis = (line.at(low), line.at(high))
+    outline = counter_clockwise((line.at(low, -half), line.at(high, -half), line.at(high, half), line.at(low, half)))
+    screws, joists = _screws(outline, axis, joist, above)
+    shares = {(True, True): (0.5, 0.5), (True, False): (1.0, 0.0), (False, True): (0.0, 1.0)}
+    return Furring(
+        id=id,
+        coffer=coffer,
+        number=number,
+        outline=outline,
+        axis=axis,
+        length=length,
+        interval=(shortest, longest) if free else None,
+        grow=shares.get(span.at_side, (0.0, 0.0)),
+        screws=screws,
+        joists=joists,
+        under_joist=joist is not None,
+    )
+
+
+def _between(span: Span, length: float) -> tuple[float, float]:
+    """From where to where a strip lies in its span: at the cut-out that it ends at, else in the middle."""
+    if span.at_side == (True, False):
+        return span.high - length, span.high
+    if span.at_side == (False, True):
+        return span.low, span.low + length
+    middle = (span.low + span.high) / 2.0
+    return middle - length / 2.0, middle + length / 2.0
+
+
+def _screws(
+    outline: Ring, axis: tuple[Point, Point], joist: int | None, above: Above
+) -> tuple[tuple[Point, ...], tuple[int, ...]]:
+    """On every joist that the strip crosses; or along the one that it lies under."""
+    if joist is None:
+        board = Board.straight(outline, axis, above.strip.width)
+        screws, caught = nail(board, joist_bearers(above.joists), above.per_joist, above.rule.from_end)
+        return screws, tuple(index + 1 for index in caught)
+    line = above.joists.lines[joist - 1]
+    start, end = sorted(line.along(point) for point in axis)
+    from_end = min(SCREW_FROM_END, (end - start) / 4.0)
+    start, end = start + from_end, end - from_end
+    steps = max(1, math.ceil((end - start - ARITHMETIC) / SPACING[above.units]))
+    return tuple(line.at(start + (end - start) * k / steps) for k in range(steps + 1)), (joist,)
+
+
+def with_intervals(strips: Sequence[Furring], slats: Sequence[Slat], above: Above) -> Iterator[Furring]:
+    """The strips, none so short that a nail would stand beyond its end."""
+    for one in strips:
+        nails = [point for slat in slats if one.id in slat.furring for point in slat.nails]
+        yield one if one.interval is None else replace(one, interval=_holding(one, one.interval, nails, above))
+
+
+def _holding(one: Furring, interval: tuple[float, float], nails: Iterable[Point], above: Above) -> tuple[float, float]:
+    axis = Line.through(*one.axis)
+    stretch, length = above.ceiling.stretch(axis.direction), axis.along(one.axis[1])
+    at = [axis.along(nail) for nail in nails if abs(axis.offset(nail)) <= above.strip.width / 2.0]
+    at = [along for along in at if 0.0 <= along <= length]
+    shortest = interval[0]
+    if at:
+        for share, room in zip(one.grow, (min(at), length - max(at)), strict=True):
+            if share:
+                shortest = max(shortest, one.length - max(room - BEYOND_NAIL, 0.0) * stretch / share)
+    return min(shortest, one.length), interval[1]

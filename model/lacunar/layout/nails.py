@@ -1,0 +1,131 @@
+"""Where nails and screws go: rule 12, for slats on joists, slats on furring, and furring on joists."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import shapely
+from shapely import Polygon
+
+from lacunar.geometry import Line, Point, Ring
+from lacunar.layout.types import Furring, Joists, Nailing, Slat
+from lacunar.units import INCH
+
+FROM_EDGE = 0.75 * INCH
+"""A nail from a slat's long edge: common practice, no source."""
+
+NARROW = 2.0 * INCH
+"""Rips narrower than this take one nail, on their middle: the contract's `fasteners.slat`."""
+
+BEARER_EDGE = 0.375 * INCH
+"""A nail stays so far inside what it goes into when it must move off the centre line: common practice, no source."""
+
+ALONG = 0.5
+"""A board runs along a joist where the sine of the angle between them is less than this (30 degrees)."""
+
+ENOUGH = 2
+"""Joists, or strips of furring, that a slat must catch. Source: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bearer:
+    """What a board is nailed to.
+
+    Attributes:
+        line: its centre line.
+        width: across the line.
+        body: where there is wood; None for what runs through.
+    """
+
+    line: Line
+    width: float
+    body: Polygon | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Board:
+    """What is nailed up: its wood in the plan, its middle line from end to end, its least and its greatest width."""
+
+    body: Polygon
+    axis: tuple[Point, Point]
+    narrowest: float
+    widest: float
+
+    @staticmethod
+    def of(slat: Slat) -> "Board":
+        """A slat, less what fixtures take out of it."""
+        widths = (slat.width, slat.width_end or slat.width)
+        return Board(body=Polygon(slat.outline, slat.holes), axis=slat.axis, narrowest=min(widths), widest=max(widths))
+
+    @staticmethod
+    def straight(outline: Ring, axis: tuple[Point, Point], width: float) -> "Board":
+        """A board of one width."""
+        return Board(body=Polygon(outline), axis=axis, narrowest=width, widest=width)
+
+
+def sine(one: Line, other: Line) -> float:
+    """Of the angle between two lines, from 0 to 1."""
+    return abs(one.direction[0] * other.direction[1] - one.direction[1] * other.direction[0])
+
+
+def joist_bearers(joists: Joists) -> tuple[Bearer, ...]:
+    """Every joist; joists run through."""
+    return tuple(Bearer(line=line, width=joists.width) for line in joists.lines)
+
+
+def strip_bearers(strips: Iterable[Furring], width: float) -> tuple[Bearer, ...]:
+    """Every strip of furring, as long as it is."""
+    return tuple(Bearer(line=Line.through(*one.axis), width=width, body=Polygon(one.outline)) for one in strips)
+
+
+def nail(
+    board: Board, bearers: Sequence[Bearer], per_bearer: int, from_end: float
+) -> tuple[tuple[Point, ...], tuple[int, ...]]:
+    """A board's nails, and which of the bearers they catch, from 0.
+
+    A nail stands on the bearer's centre line; near the board's end it moves along the board, as far as the bearer is
+    wide. Bearers that run along the board are passed over.
+    """
+    axis = Line.through(*board.axis)
+    length = axis.along(board.axis[1])
+    rows = _rows(board.narrowest, per_bearer)
+    nails: list[Point] = []
+    caught: list[int] = []
+    for index, bearer in enumerate(bearers):
+        turn = sine(axis, bearer.line)
+        if turn < ALONG:
+            continue
+        reach = bearer.width + 2.0 * board.widest
+        slack = max(0.0, bearer.width / 2.0 - BEARER_EDGE) / turn
+        if not -reach <= axis.along(axis.crossing(bearer.line)) <= length + reach:
+            continue
+        here = [_place(axis, bearer.line, across, length, from_end, slack) for across in rows]
+        points = [p for p in here if p is not None and _in_wood(p, board, bearer)]
+        nails.extend(points)
+        if points:
+            caught.append(index)
+    return tuple(nails), tuple(caught)
+
+
+def nail_slat(slat: Slat, bearers: Sequence[Bearer], rule: Nailing) -> tuple[tuple[Point, ...], tuple[int, ...]]:
+    """A slat's nails, and which of the bearers they catch, from 0."""
+    return nail(Board.of(slat), bearers, rule.per_joist, rule.from_end)
+
+
+def _in_wood(point: Point, board: Board, bearer: Bearer) -> bool:
+    if not shapely.contains_xy(board.body, *point):
+        return False
+    return bearer.body is None or bool(shapely.contains_xy(bearer.body, *point))
+
+
+def _rows(width: float, per_bearer: int) -> tuple[float, ...]:
+    if per_bearer < 2 or width < NARROW:
+        return (0.0,)
+    reach = width / 2.0 - FROM_EDGE
+    return tuple(-reach + 2.0 * reach * i / (per_bearer - 1) for i in range(per_bearer))
+
+
+def _place(axis: Line, bearer: Line, across: float, length: float, from_end: float, slack: float) -> Point | None:
+    row = axis.shifted(across)
+    at = row.along(row.crossing(bearer))
+    held = min(max(at, from_end), length - from_end)
+    return row.at(held) if abs(held - at) <= slack and length >= 2.0 * from_end else None
