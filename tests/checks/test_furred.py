@@ -15,7 +15,7 @@ from lacunar.tolerances import CONTACT
 from strategies import Quad, Wish, config_of, quads, text_of
 
 THICK = 0.75 * 25.4
-FURRING = ("[finish]", "[furring]\nuse = true\n[finish]")
+FURRING = ("[finish]", '[furring]\nstock = "1x3"\nuse = true\n[finish]')
 
 
 def test_slats_lie_against_the_furring_and_trim_below_them() -> None:

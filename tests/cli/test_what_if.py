@@ -33,6 +33,13 @@ stock = "20x20"
 length = 4000
 price = 5
 on_hand = 1
+[[shop.board]]
+stock = "24x48"
+length = 3000
+price = 3
+[[shop.pack]]
+name = "furring screw"
+price = 11
 [finish]"""
 
 

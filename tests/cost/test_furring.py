@@ -14,7 +14,7 @@ SCREWS = '[[shop.pack]]\nname = "furring screw"\nholds = 200\nprice = 9\n'
 
 def furred() -> Case:
     """Slats run along AB in a room without beams, and so do the joists."""
-    return Case(JOISTS.format("AB") + CONFIG_PRICES + BOARD + SCREWS)
+    return Case(JOISTS.format("AB") + '[furring]\nstock = "1x3"\n' + CONFIG_PRICES + BOARD + SCREWS)
 
 
 def test_furring_is_bought_and_its_screws_are_counted() -> None:

@@ -27,8 +27,9 @@ INCHES = ("first = 8, spacing = 16", 'AB = "10 ft"\nBC = "8 ft"')
 LIGHT = '[[fixture]]\nname = "light"\nshape = "round"\nsize = 101.6\nat = {{ AB = {y}, DA = {x} }}\n'
 
 
-def furred(room: Quad, wish: Wish, more: str) -> tuple[Config, Layout]:
-    config = config_of(text_of(room, wish, more))
+def furred(room: Quad, wish: Wish, more: str, stock: str = '"1x3"') -> tuple[Config, Layout]:
+    text, table = text_of(room, wish, more), f"[furring]\nstock = {stock}\n" if stock else "[furring]\n"
+    config = config_of(text.replace("[furring]\n", table) if "[furring]\n" in text else text + table)
     return config, arrange_layout(solve_survey(config), config)
 
 
@@ -272,3 +273,21 @@ def test_furring_may_be_as_short_and_as_long_as_it_says(
         for part in cut.values():
             strips = [shapes[name] for name in part.furring]
             assert all(any(strip.covers(Spot(nail)) for strip in strips) for nail in part.nails if part.kind == "slat")
+
+
+@pytest.mark.parametrize(
+    ("more", "stock", "section"),
+    [
+        ("", "24x48", (24.0, 48.0)),
+        ('stock = "1x3"\n', "1x3", (19.05, 63.5)),
+        ("width = 50\nthickness = 30\n", "30x50", (30.0, 50.0)),
+        ("thickness = 30\n", "30x48", (30.0, 48.0)),
+    ],
+)
+def test_sections_of_a_metric_room(more: str, stock: str, section: tuple[float, float]) -> None:
+    config, layout = furred(quad(3000.0, 2400.0), BARE, ALONG_DA + f"[furring]\nuse = true\n{more}", "")
+    assert layout.furring is not None
+    strip = layout.furring.strip
+    assert (strip.stock, (strip.thickness, strip.width)) == (stock, pytest.approx(section))
+    # An inch of the screw is in the joist.
+    assert config.fasteners.furring.length >= strip.thickness + 12.5 + 25.4

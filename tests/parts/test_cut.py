@@ -86,7 +86,7 @@ def ring(closed: LinearRing) -> Ring:
 
 @given(
     low=st.integers(-20, 900),
-    size=st.integers(5, 200),
+    size=st.integers(21, 220),
     right=st.integers(-60, 20),
     width=st.integers(5, 55),
     length=st.integers(900, 1060),

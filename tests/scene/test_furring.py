@@ -7,7 +7,7 @@ from lacunar.scene import Scene
 from scene.sample_room import TEXT, sample
 from scene.test_scene import lit_below
 
-FURRED = TEXT + "[furring]\nuse = true\n"
+FURRED = TEXT + '[furring]\nstock = "1x3"\nuse = true\n'
 THICK = 0.75 * 25.4
 
 

@@ -8,7 +8,7 @@ from lacunar.config.read import read_config, read_config_text
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Made, Mark, Moulding, RoomTable, Window
 from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, Question, template_text
-from lacunar.config.trust import SheetTrust, Trust, trust, used_stock
+from lacunar.config.trust import SheetTrust, Trust, shop_stock, trust, used_stock
 from lacunar.config.words import beam_mark, distance_ends
 from lacunar.config.work_tables import Coat, FieldRow, Joists, OldCeilingTable, Pack, Shop, ShopBoard, ShopSheet
 from lacunar.config.write import FieldRows, config_text, write_field
@@ -53,6 +53,7 @@ __all__ = [
     "measured_ends",
     "read_config",
     "read_config_text",
+    "shop_stock",
     "template_text",
     "trust",
     "used_stock",

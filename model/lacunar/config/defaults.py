@@ -9,7 +9,7 @@ from lacunar.config.config import Config
 from lacunar.config.lengths import NOT_GIVEN
 from lacunar.config.room_tables import Beam, Door, Fixture, Window
 from lacunar.config.table import Table
-from lacunar.config.work_tables import Framing, FurringScrew, Shop
+from lacunar.config.work_tables import Framing, Furring, FurringScrew, Shop
 from lacunar.materials import (
     DEFAULT_OLD_CEILING,
     OLD_CEILINGS,
@@ -50,6 +50,10 @@ LEAST_IN_JOIST = INCH
 
 SLAT_STOCK = "1x4"
 CROSS_BEAM_STOCK = "4x6"
+FURRING_STOCK = "1x3"
+
+BATTEN = (24.0, 48.0)
+"""mm. Furring in a metric room, thickness and width. Source: DIN 4070-1, from memory."""
 CROSS_BEAM_ROWS = 2
 
 AnyTable = TypeVar("AnyTable", bound=Table)
@@ -82,7 +86,7 @@ def _inches(mm: float) -> str:
 def fill_defaults(config: Config, given: Given) -> Config:
     """The config with every default in its place; what rests on something unknown stays not a number."""
     units = config.units
-    slats = _slats(config)
+    slats, furring = _slats(config), _furring(config.furring, units)
     cross = _cross_beams(config.cross_beams, config, slats.species) if config.cross_beams else None
     bar_species = cross.species if cross else slats.species
     updates: dict[str, Any] = {
@@ -96,9 +100,10 @@ def fill_defaults(config: Config, given: Given) -> Config:
         "door": tuple(_opening(door, "door", units) for door in config.door),
         "fixture": tuple(_fixture(fixture, n, units) for n, fixture in enumerate(config.fixture, 1)),
         "framing": _framing(config.framing),
+        "furring": furring,
         "fasteners": _changed(
             config.fasteners,
-            furring=_furring_screw(config),
+            furring=_furring_screw(config, furring.thickness),
             slat=_lengths(config.fasteners.slat, "fasteners.slat", units),
             trim=_lengths(config.fasteners.trim, "fasteners.trim", units),
         ),
@@ -253,10 +258,17 @@ def _shop(shop: Shop, units: Units) -> Shop:
     return _changed(_lengths(shop, "shop", units), sheet=sheets)
 
 
-def _furring_screw(config: Config) -> FurringScrew:
+def _furring(furring: Furring, units: Units) -> Furring:
+    own_section = not math.isnan(furring.width) and not math.isnan(furring.thickness)
+    stock = furring.stock or ("" if own_section or units == "mm" else FURRING_STOCK)
+    dressed = _dressed(stock) if stock else BATTEN
+    thickness, width = _first(furring.thickness, dressed[0]), _first(furring.width, dressed[1])
+    return _changed(furring, stock=stock or section_name(thickness, width, units), thickness=thickness, width=width)
+
+
+def _furring_screw(config: Config, thickness: float) -> FurringScrew:
     """Long enough for an inch in the joist behind the furring and the old ceiling."""
     screw = config.fasteners.furring
-    thickness, _ = _dressed(config.furring.stock)
     old = _framing(config.framing).old_ceiling or DEFAULT_OLD_CEILING
     if not math.isnan(screw.length) or math.isnan(thickness + old.thickness):
         return screw

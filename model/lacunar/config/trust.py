@@ -141,6 +141,12 @@ def _prices(config: Config) -> Iterator[str]:
         yield f"a price for {', '.join(missing)} ([[shop.board]] or shop.boards)"
 
 
+def shop_stock(config: Config) -> tuple[str, ...]:
+    """Every stock that has a place in the shop table, once: what is used, and furring unless it is ruled out."""
+    furring = [] if config.furring.use is False else [config.furring.stock]
+    return tuple(dict.fromkeys([*used_stock(config), *furring]))
+
+
 def used_stock(config: Config) -> tuple[str, ...]:
     """Every stock that has to be bought, once: slats, trim, cross beams, new beams, furring that is asked for."""
     cross = config.cross_beams

@@ -1,5 +1,6 @@
 """What must hold in framing, fasteners, shop, and the tables of stages to come."""
 
+import math
 from collections.abc import Iterator
 
 from lacunar.config.amounts import PAINTS
@@ -8,17 +9,18 @@ from lacunar.config.facts import Breach, Facts
 from lacunar.config.lengths import Limit
 from lacunar.config.lines import KeyPath
 from lacunar.config.room_rules import placed, unique
-from lacunar.config.trust import used_stock
+from lacunar.config.trust import shop_stock
 from lacunar.config.work_tables import Joists
 from lacunar.materials import find_lumber, nearest_stock
+from lacunar.units import INCH
 
 LEAST_SPACING, MOST_SPACING = Limit("6 in", "150 mm"), Limit("4 ft", "1200 mm")
 """Between joists, from boarded attics to the widest timber frames. Own judgement."""
 WIDEST_KERF = Limit("1/2 in", "12 mm")
 """Own judgement: no saw blade is thicker."""
 
-MOST_FURRING = ("1x4", "2x4")
-"""The widest strip and the thickest. Own judgement: nothing larger is a strip."""
+MOST_FURRING = (1.5 * INCH, 3.5 * INCH)
+"""mm. The thickest strip and the widest. Own judgement: nothing larger is a strip."""
 
 OFF_LENGTH = Limit("6 in", "150 mm")
 """Own judgement: boards that are off by more are sold as another length."""
@@ -46,24 +48,27 @@ def framing_rules(facts: Facts) -> Iterator[Breach]:
 def _furring(facts: Facts) -> Iterator[Breach]:
     """Strips that screws and nails reach through."""
     config = facts.config
-    lumber = find_lumber(config.furring.stock)
-    if lumber is None:
-        yield unknown_stock(config.furring.stock, ("furring", "stock"))
+    furring = config.furring
+    if math.isnan(furring.width) or math.isnan(furring.thickness):
+        yield unknown_stock(furring.stock, ("furring", "stock"))
         return
-    narrow, thick = (find_lumber(name) for name in MOST_FURRING)
-    if narrow and thick and (lumber.width > narrow.width or lumber.thickness > thick.thickness):
-        yield Breach(
-            path=("furring", "stock"),
-            what=f'got "{config.furring.stock}", must be {MOST_FURRING[0]} or narrower and no thicker than '
-            f"{MOST_FURRING[1]}",
-            fix='furring is a strip: "1x2", "1x3", "1x4" or "2x2"',
-        )
-    if config.fasteners.furring.length <= lumber.thickness:
+    for key, size, limit in (
+        ("width", furring.width, MOST_FURRING[1]),
+        ("thickness", furring.thickness, MOST_FURRING[0]),
+    ):
+        if size > limit:
+            yield Breach(
+                path=("furring", key if f"furring.{key}" in facts.given else "stock"),
+                what=f"its {key} is {facts.length(size)}, must be {facts.length(limit)} or less",
+                fix="furring is a strip: "
+                + ('"1x2", "1x3", "1x4" or "2x2"' if config.units == "in" else "24 by 48 or 30 by 50 mm, say"),
+            )
+    if config.fasteners.furring.length <= furring.thickness:
         yield Breach(
             path=("fasteners", "furring", "length"),
             what=f"got {facts.length(config.fasteners.furring.length)}, must be longer than the furring is thick, "
-            f"{facts.length(lumber.thickness)}",
-            also=(("furring", "stock"),),
+            f"{facts.length(furring.thickness)}",
+            also=(("furring", "stock"), ("furring", "thickness")),
         )
 
 
@@ -177,7 +182,7 @@ def _coats(facts: Facts) -> Iterator[Breach]:
 
 def _boards(facts: Facts) -> Iterator[Breach]:
     config = facts.config
-    used = used_stock(config)
+    used = shop_stock(config)
     seen: set[tuple[str, float]] = set()
     for n, board in enumerate(config.shop.board):
         if find_lumber(board.stock) is None and board.stock not in used and "shop.boards" not in facts.given:

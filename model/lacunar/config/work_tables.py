@@ -192,7 +192,11 @@ class Furring(Table):
     """Strips added to nail into."""
 
     use: YesNoAuto = Field(default="auto", description='true, false, or "auto": when nails miss joists.')
-    stock: StockName = Field(default="1x3", description="Nominal size.")
+    stock: StockName = Field(
+        default="", description='Nominal size, like "1x3"; or give width and thickness. Default: "1x3", or 24 by 48 mm.'
+    )
+    width: Section = Field(default=NOT_GIVEN, description="Dressed. Default: from the stock.")
+    thickness: Section = Field(default=NOT_GIVEN, description="Dressed. Default: from the stock.")
     species: SpeciesName = Field(default="european spruce", description="Kind of wood.")
 
 

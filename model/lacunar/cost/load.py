@@ -64,5 +64,6 @@ def _sections(config: Config) -> Mapping[str, Section]:
     if cross is not None and cross.stock:
         found[cross.stock] = (cross.width, cross.depth)
     found |= {trim.stock: (trim.width, trim.height), slats.stock: (slats.width, slats.thickness)}
+    found[config.furring.stock] = (config.furring.width, config.furring.thickness)
     dressed = {name: find_lumber(name) for name in found}
     return {name: (size.thickness, size.width) if (size := dressed[name]) else found[name] for name in found}

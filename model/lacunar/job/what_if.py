@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lacunar.checks import Level
-from lacunar.config import Config, ShopBoard, read_config, used_stock
+from lacunar.config import Config, ShopBoard, read_config, shop_stock
 from lacunar.errors import LacunarError
 from lacunar.job.run import Job, OnStep, run_job, silent
 from lacunar.job.summary import summarise
@@ -114,7 +114,7 @@ def _sold(config: Config, overrides: Overrides) -> Overrides:
         other = read_config(config.path, (*overrides, _boards(())))
     except LacunarError:
         return overrides
-    used = used_stock(other)
+    used = shop_stock(other)
     kept = [row for row in config.shop.board if row.stock in used]
     stock = other.trim.stock
     if config.shop.board and not any(row.stock == stock for row in kept):

@@ -8,7 +8,7 @@ from lacunar.layout.cells import Cell
 from lacunar.layout.furring_strips import Above, lay_strips, runs_along, with_intervals
 from lacunar.layout.nails import ENOUGH, Bearer, joist_bearers, nail_slat, strip_bearers
 from lacunar.layout.types import Coffer, Furring, FurringLayer, Joists, Material, Nailing, Slat
-from lacunar.materials import find_lumber, longest_nail_within
+from lacunar.materials import longest_nail_within
 
 
 def fasten(
@@ -44,11 +44,8 @@ def fasten(
 
 def furring_material(config: Config) -> Material:
     """Section and species of furring; lies flat, its wider side against the ceiling."""
-    lumber = find_lumber(config.furring.stock)
-    assert lumber is not None, "the config's rules"
-    return Material(
-        stock=lumber.nominal, species=config.furring.species, width=lumber.width, thickness=lumber.thickness
-    )
+    furring = config.furring
+    return Material(stock=furring.stock, species=furring.species, width=furring.width, thickness=furring.thickness)
 
 
 def _on_joists(slat: Slat, bearers: Sequence[Bearer], rule: Nailing) -> Slat:

@@ -273,8 +273,10 @@ def _names(sheet: Sheet, panel: _Panel) -> None:
         level = [(x, y) for y in (y0 - 0.9 * h, y1 + 0.9 * h) for x in (cx, x0 + 0.3 * (x1 - x0), x0 + 0.7 * (x1 - x0))]
         beside = [(x1 + w / 2 + 8, cy), (x0 - w / 2 - 8, cy)]
         level = level if face.kind == "old ceiling" else level[::-1]
-        # Below a joist lies what is fixed to it.
-        spots += [*beside, *level] if face.kind == "joist" else [*level, *beside]
+        # Below a joist lies what is fixed to it; above and below a strip of trim lie slat and gap.
+        spots += [*beside, *level] if face.kind in ("joist", "trim") else [*level, *beside]
+        if face.kind == "trim":
+            spots = [t for t in spots if not _on_another(panel, face, t)]
         at = sheet.place(word, [t for t in spots if _within(panel.box, t, w, h)], scale=0.92)
         if at is None:
             continue
@@ -282,6 +284,17 @@ def _names(sheet: Sheet, panel: _Panel) -> None:
         if face.kind != "joist" and not y0 <= at[1] <= y1 and x0 <= at[0] <= x1:
             foot = at[1] + (0.45 * h if at[1] < cy else -0.45 * h)
             sheet.draw.line((at[0], foot, at[0], cy), fill=INK, width=max(1, sheet.size // 14))
+
+
+def _on_another(panel: _Panel, face: CutFace, spot: tuple[float, float]) -> bool:
+    """A name there would be read as that of another piece of wood."""
+    for other in panel.cut.faces:
+        if other is face or other.kind not in ("beam", "slat", "moulding", "wall"):
+            continue
+        (xs, ys) = zip(*(panel.at(p) for p in other.ring), strict=True)
+        if min(xs) <= spot[0] <= max(xs) and min(ys) <= spot[1] <= max(ys):
+            return True
+    return False
 
 
 def _by_size(panel: _Panel) -> Iterable[CutFace]:

@@ -20,6 +20,9 @@ from lacunar.plan.cutting import (
     check_certificate,
     solve_boards,
 )
+from lacunar.plan.cutting.budget import Budget
+from lacunar.plan.cutting.instance import Instance
+from lacunar.plan.cutting.search import Search
 from plan.cutting.sawbench import OPEN, cases, cheapest, open_instances, priced, published, saw_up
 
 P1 = cases("P1")
@@ -182,3 +185,33 @@ def test_a_shortage_names_the_pieces() -> None:
     with pytest.raises(ShortageError) as caught:
         solve_boards(problem)
     assert caught.value.missing == ((0, 1),)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_rest_of_many_lengths_is_solved_by_itself(monkeypatch: pytest.MonkeyPatch, seed: int) -> None:
+    """With so low a bar that it happens here: the plans stay valid, and as cheap where both are proved."""
+    r = random.Random(seed)
+    lengths = r.sample(range(300, 2400), 30)
+    problem = BoardProblem(
+        stocks=(Stock(length=2304, price=450), Stock(length=3072, price=598), Stock(length=4608, price=910)),
+        demands=tuple(Demand(length=n, count=r.randint(1, 5)) for n in lengths if n < 2280),
+        kerf=4,
+        end_waste=8,
+    )
+    plain = solve_boards(problem, Effort(work=1.0, tidy=False))
+    rests: list[int] = []
+
+    class Counted(Search):
+        def __init__(self, instance: Instance, budget: Budget) -> None:
+            super().__init__(instance, budget)
+            rests.append(len(instance.weights))
+
+    monkeypatch.setattr("lacunar.plan.cutting.dive.MANY_KINDS", 6)
+    monkeypatch.setattr("lacunar.plan.cutting.dive.Search", Counted)
+    halved = solve_boards(problem, Effort(work=1.0, tidy=False))
+    assert rests
+    assert max(rests) < 15
+    assert saw_up(problem, halved.patterns)[0] == halved.cost
+    assert halved.bound <= plain.cost
+    assert plain.bound <= halved.cost
+    assert halved.gap < 0.01

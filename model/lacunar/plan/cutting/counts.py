@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from lacunar.plan.cutting.certificate import LEAF, Certificate, is_cost_left
-from lacunar.plan.cutting.dive import WHOLE, dive
+from lacunar.plan.cutting.dive import dive
+from lacunar.plan.cutting.fixing import WHOLE
 from lacunar.plan.cutting.knapsack import Floats, Ints
 from lacunar.plan.cutting.problem import BoardProblem
 from lacunar.plan.cutting.program import program

@@ -3,26 +3,22 @@
 Where a fixing leaves no hope of a cheaper plan it is taken back and the next fraction tried, a limited number of times.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
+from lacunar.plan.cutting.fixing import State, fix, largest, whole_boards
 from lacunar.plan.cutting.greedy import Boards, cost, downsized, fill, fill_boards
-from lacunar.plan.cutting.knapsack import Floats, Ints
-from lacunar.plan.cutting.linear import Master
+from lacunar.plan.cutting.knapsack import Ints
 from lacunar.plan.cutting.relax import Relaxed, relax
 from lacunar.plan.cutting.search import Search
 
-WHOLE = 1e-6
-"""A number of boards this close to a whole number is one."""
-
-MANY_BOARDS = 60
-AT_ONCE = 20
-"""From so many boards left on, one in so many of them is fixed before pricing again."""
-
 MANY_KINDS = 200
-FEWER_ROUNDS = 4
-"""From so many lengths left on, so many rounds of pricing after each fixing at most."""
+FEWER_ROUNDS = 2
+"""From so many lengths left on, so many rounds of pricing after each fixing at most. Measured: more gain nothing."""
+
+REST_DIVES = 3
+"""Into what is left when few lengths of very many are."""
 
 POWERS = (1.02, 1.1)
 """Of a piece's weight, for filling boards one after the other. Measured: which is better differs by case."""
@@ -32,18 +28,6 @@ MOST_FILLED = 2_000
 
 FEW = 60
 """Pieces left, at most, that are put onto boards greedily after every fixing; else only when the effort is spent."""
-
-
-@dataclass(frozen=True, slots=True)
-class State:
-    """What a dive has fixed so far, and what is left."""
-
-    fixed: tuple[Boards, ...]
-    demand: Ints
-    lo: Ints
-    hi: Ints
-    spent: int
-    banned: frozenset[int]
 
 
 def dive(
@@ -75,6 +59,9 @@ def dive(
     back: list[State] = []
     is_filled = False
     while state.demand.any() and search.budget.is_left(share):
+        if _is_rest(search, state):
+            _solve_rest(search, state, share)
+            break
         some = rounds if np.count_nonzero(state.demand) <= MANY_KINDS else min(rounds, FEWER_ROUNDS)
         relaxed = _relaxed(search, state, some, search.cost - (0 if as_cheap else 1), share)
         if relaxed is None:
@@ -107,6 +94,36 @@ def dive(
     return (search.cost, search.length) < before
 
 
+def _is_rest(search: Search, state: State) -> bool:
+    """Of very many lengths less than half are left."""
+    left = int(np.count_nonzero(state.demand))
+    return len(state.demand) > MANY_KINDS and 0 < 2 * left < len(state.demand)
+
+
+def _solve_rest(search: Search, state: State, share: float) -> None:
+    """What is left as a problem of its own: a program with few rows, and none of the patterns that no longer fit."""
+    kinds = np.flatnonzero(state.demand)
+    rest = Search(search.instance.part(kinds, state.demand[kinds], state.hi), search.budget)
+    for stock, pattern in zip(search.master.stocks, search.master.patterns, strict=True):
+        if (pattern <= state.demand).all():
+            rest.master.add(stock, pattern[kinds])
+    for seed in range(REST_DIVES if len(kinds) <= MANY_KINDS else 1):
+        dive(rest, state.lo, state.hi, seed=seed, share=share)
+    whole = [
+        Boards(board.stock, _spread(board.pattern, kinds, len(state.demand)), board.times)
+        for board in rest.boards or ()
+    ]
+    if whole:
+        search.offer([*state.fixed, *whole])
+
+
+def _spread(pattern: Ints, kinds: Ints, count: int) -> Ints:
+    """A pattern of some kinds as one of all."""
+    spread = np.zeros(count, dtype=np.int64)
+    spread[kinds] = pattern
+    return spread
+
+
 def _relaxed(search: Search, state: State, rounds: int, cut: int, share: float) -> Relaxed | None:
     """The relaxation of what is left; None where it leads to no plan of this cost or less."""
     unit = search.instance.unit
@@ -121,41 +138,6 @@ def _relaxed(search: Search, state: State, rounds: int, cut: int, share: float) 
     if relaxed.value * unit > most and not relaxed.complete and not hopeless(relaxed.bound, 0.0):
         relaxed = relax(master, *box, budget, is_enough=hopeless, share=share)
     return None if relaxed.value * unit > most else relaxed
-
-
-def fix(master: Master, state: State, column: int, times: int) -> State:
-    """So many boards of a pattern, less what nobody wants any more."""
-    stock, pattern = master.stocks[column], master.patterns[column]
-    demand, lo, hi, spent = state.demand.copy(), state.lo.copy(), state.hi.copy(), state.spent
-    fixed = list(state.fixed)
-    while times > 0 and hi[stock] > 0:
-        pattern = np.minimum(pattern, demand)
-        used = pattern > 0
-        if not used.any():
-            break
-        run = min(times, int((demand[used] // pattern[used]).min()), int(hi[stock]))
-        fixed.append(Boards(stock, pattern, run))
-        demand -= pattern * run
-        lo[stock], hi[stock] = max(int(lo[stock]) - run, 0), int(hi[stock]) - run
-        spent += int(master.instance.prices[stock]) * run
-        times -= run
-    return State(tuple(fixed), demand, lo, hi, spent, state.banned)
-
-
-def whole_boards(use: Floats) -> list[tuple[int, int]]:
-    """Columns that stand for at least one whole board, and how many."""
-    floor = np.floor(use + WHOLE).astype(np.int64)
-    return [(int(j), int(floor[j])) for j in np.flatnonzero(floor)]
-
-
-def largest(use: Floats, banned: frozenset[int], random: np.random.Generator | None) -> list[int]:
-    """The column nearest to a whole board that is not banned; of very many boards, one in twenty such columns."""
-    score = use if random is None else use * random.uniform(0.2, 1.0, len(use))
-    score = score.copy()
-    score[[j for j in banned if j < len(score)]] = 0.0
-    count = max(int(use.sum()) // AT_ONCE, 1) if use.sum() > MANY_BOARDS else 1
-    best: list[int] = np.argsort(-score, kind="stable")[:count].tolist()
-    return [j for j in best if score[j] > WHOLE]
 
 
 def _complete(search: Search, state: State) -> None:

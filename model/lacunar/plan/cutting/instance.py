@@ -1,7 +1,7 @@
 """A board problem as arrays, with the numbers made as small as they can be without changing what fits."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -40,6 +40,16 @@ class Instance:
     def largest(self) -> int:
         """Capacity of the largest board."""
         return int(self.capacities.max())
+
+    def part(self, kinds: Ints, counts: Ints, supply: Ints) -> "Instance":
+        """The same boards for some of the pieces only.
+
+        Args:
+            kinds: indices of the demands that stay.
+            counts: (kinds,), of each.
+            supply: (stocks,), most boards.
+        """
+        return replace(self, weights=self.weights[kinds], counts=counts, supply=supply)
 
 
 def make_instance(problem: BoardProblem) -> Instance:
