@@ -36,6 +36,8 @@ def stand_at_the_saw(plan: Plan, config: Config) -> None:
         turns = [turn for turn in plan.turns if turn.number in mine]
         assert section.placements == sum(len(turn.placed) for turn in turns)
         assert section.least_placements <= section.placements
+        assert section.pulls == len(turns)
+        assert section.pulls_by_stop == sum(len({of_part[c.part] for c in boards[t.boards[0]].cuts}) for t in turns)
         replay([(turn.stops, turn.placed) for turn in turns], config.shop.flip_stops)
 
 

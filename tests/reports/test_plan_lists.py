@@ -120,6 +120,10 @@ def _with(**section: object) -> dict[str, Any]:
         ({"stops": 6, "fewest": 0, "witness": []}, "6 stops, set"),
         ({"placements": 5, "least_placements": 4}, "set 5 times (at least 4)"),
         ({"placements": 2, "least_placements": 2}, "set twice"),
+        (
+            {"stops": 5, "apart": 0, "placements": 85, "least_placements": 85, "pulls": 98, "pulls_by_stop": 196},
+            "set 85 times; stop by stop only 5 times, boards picked up 196 times instead of 98",
+        ),
         ({"by_clock": True}, "the search was ended by the clock"),
     ],
 )

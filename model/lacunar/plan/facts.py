@@ -48,6 +48,8 @@ def make_section(
         fewest=plan.fewest,
         witness=plan.witness,
         placements=sum(len(turn.placed) for turn in mine),
+        pulls=len(mine),
+        pulls_by_stop=sum(len(turn.stops) for turn in mine),
         least_placements=least_placements([turn.stops for turn in mine], config.shop.flip_stops),
         saved=math.fsum(grid.mm(min(plan.lengths[part.id] for part in piece.parts)) for piece in pairs),
         proof=plan.proof,

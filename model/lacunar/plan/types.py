@@ -132,6 +132,8 @@ class Section:
         witness: parts whose intervals share no mark pairwise: the proof of `fewest`.
         placements: how often a stop is set in the order of the boards.
         least_placements: no order of these boards needs fewer.
+        pulls: how often boards, or stacks of them, are picked up in that order: each once.
+        pulls_by_stop: how often where every stop is set once, and all that it serves is cut from board after board.
         saved: board length that rips save by sharing sections, mm.
         proof: of the bound, in whole ticks and cents; None where nothing is cut.
         by_clock: an outer time limit ended the search, so that another machine may find another plan.
@@ -149,6 +151,8 @@ class Section:
     witness: tuple[str, ...]
     placements: int
     least_placements: int
+    pulls: int
+    pulls_by_stop: int
     saved: float
     proof: Proof | None
     by_clock: bool

@@ -7,6 +7,9 @@ from lacunar.units import FOOT, INCH, format_length
 
 Line = Mapping[str, Any]
 
+WORTH = 2
+"""Stops set so many times as often as there are stops: the other way is named. Common practice, no source."""
+
 NAMED = 4
 """Parts that are named as a proof, at most; the report has them all."""
 
@@ -59,7 +62,7 @@ def _on_hand(plan: Line) -> Iterator[str]:
 
 def _section(row: Line) -> str:
     clock = "; the search was ended by the clock" if row["by_clock"] else ""
-    stops = f"{_stops(row)}, set {_times(row['placements'])}{_least(row)}"
+    stops = f"{_stops(row)}, set {_times(row['placements'])}{_least(row)}{_by_stop(row)}"
     return f"{row['stock']} {row['species']}: {_proof(row)}; {stops}{clock}"
 
 
@@ -95,6 +98,15 @@ def _witness(parts: Sequence[str]) -> str:
 
 def _least(row: Line) -> str:
     return "" if row["placements"] == row["least_placements"] else f" (at least {row['least_placements']})"
+
+
+def _by_stop(row: Line) -> str:
+    """The other way to work, where it sets far fewer stops: it picks boards up more often instead."""
+    once = row["stops"] + row["apart"]
+    if row["placements"] < WORTH * once:
+        return ""
+    pulls, more = row["pulls"], row["pulls_by_stop"]
+    return f"; stop by stop only {once} times, boards picked up {more} times instead of {pulls}"
 
 
 def _times(n: int) -> str:

@@ -91,6 +91,8 @@ def _section_row(section: Section) -> Row:
         "witness": list(section.witness),
         "placements": section.placements,
         "least_placements": section.least_placements,
+        "pulls": section.pulls,
+        "pulls_by_stop": section.pulls_by_stop,
         "saved": section.saved,
         "by_clock": section.by_clock,
     }
