@@ -142,13 +142,13 @@ def test_rows_of_furring_and_of_slats_on_it() -> None:
     strip, slat = rows["C1-F1"], rows["C1-S01"]
     # Joists at 200, 600, 1000, ... from DA: the first strip lies under the first of them.
     assert (strip["kind"], strip["coffer"], strip["stock"], strip["joists"], strip["furring"]) == (
-        "furring", "C1", "1x3", [1], [],
+        "furring", "C1", "24x48", [1], [],
     )  # fmt: skip
-    assert strip["z"] == pytest.approx([2500.0 - 0.75 * 25.4, 2500.0])
+    assert strip["z"] == pytest.approx([2500.0 - 24.0, 2500.0])
     assert strip["interval"][0] < strip["length"] < strip["interval"][1]
     assert strip["nails"]
     assert (slat["joists"], slat["furring"]) == ([], [f"C1-F{n}" for n in range(1, 6)])
-    assert slat["z"][1] == pytest.approx(2500.0 - 0.75 * 25.4)
+    assert slat["z"][1] == pytest.approx(2500.0 - 24.0)
 
 
 def test_a_sloping_part_has_its_rings() -> None:
