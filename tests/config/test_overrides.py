@@ -49,6 +49,7 @@ def test_what_is_there_and_what_is_not_can_be_set() -> None:
         ("slats.ten", "37 3/4 in"),
         ("slats.coffer.C7.run", "BC"),
         ("room.measured.AC", "19 ft 6 in"),
+        ('room.measured."E1.AB-C"', "13 ft 1 in"),
         ("beam.1.depth", "9 in"),
         ("beam.E1.ends.2.at", "4 ft 9 in"),
         ("shop.cull", "0.2"),
@@ -58,6 +59,7 @@ def test_what_is_there_and_what_is_not_can_be_set() -> None:
     assert config.slats.width == pytest.approx((3.775 - 0.25) * 25.4)
     assert config.slats.coffer["C7"].run == "BC"
     assert config.room.measured["AC"] == pytest.approx(234 * 25.4)
+    assert config.room.measured["E1.AB-C"] == pytest.approx(157 * 25.4)
     assert config.beam[0].depth == pytest.approx(9 * 25.4)
     assert config.beam[0].ends[1].at == pytest.approx(57 * 25.4)
     assert config.shop.cull == 0.2
@@ -87,6 +89,11 @@ def test_a_table_that_the_file_does_not_have() -> None:
 def test_the_file_stays_as_it_was() -> None:
     read(("slats.run", "with"))
     assert read().slats.run == "across"
+
+
+@pytest.mark.parametrize("key", ["", "slats.", ".gap", "slats..gap", '"slats', 'sl"at"s', '""', "slats. .gap"])
+def test_a_key_is_names_between_dots(key: str) -> None:
+    assert said((key, "1")) == [f'override {key}: must be a key like "slats.gap"']
 
 
 def test_messages_name_the_override() -> None:

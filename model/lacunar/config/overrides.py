@@ -1,6 +1,7 @@
 """Changes to a config's raw TOML before it is validated, by dotted key."""
 
 import copy
+import re
 import tomllib
 from collections.abc import Sequence
 from contextlib import suppress
@@ -41,6 +42,8 @@ def apply_overrides(raw: Raw, overrides: Sequence[tuple[str, str]]) -> tuple[Raw
     return changed, paths, problems
 
 
+_NAME = re.compile(r'\s*(?:"(?P<quoted>[^"]+)"|(?P<bare>[^."]+))\s*(?=\.|$)')
+
 _GAP, _TEN = ("slats", "gap"), ("slats", "ten")
 
 
@@ -63,9 +66,7 @@ class _NoPlaceError(Exception):
 
 
 def _set(raw: Raw, key: str, value: Any) -> KeyPath:
-    steps = [step.strip() for step in key.split(".")]
-    if not all(steps):
-        raise _NoPlaceError('must be a key like "slats.gap"')
+    steps = _steps(key)
     place: Any = raw
     path: KeyPath = ()
     for n, step in enumerate(steps):
@@ -78,6 +79,20 @@ def _set(raw: Raw, key: str, value: Any) -> KeyPath:
         else:
             place = place[name]
     return path
+
+
+def _steps(key: str) -> list[str]:
+    """Names between dots; one with a dot of its own stands in quotes, as in TOML."""
+    steps: list[str] = []
+    at = 0
+    while at <= len(key):
+        found = _NAME.match(key, at)
+        name = found and (found["quoted"] or found["bare"].strip())
+        if not found or not name:
+            raise _NoPlaceError('must be a key like "slats.gap"')
+        steps.append(name)
+        at = found.end() + 1
+    return steps
 
 
 def _step(place: Any, step: str) -> str | int:
