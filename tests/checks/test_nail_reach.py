@@ -11,7 +11,7 @@ from lacunar.parts import Part
 
 ALONG = ('run = "across"', 'run = "with"')
 NO_FURRING = ("[finish]", "[furring]\nuse = false\n[finish]")
-FURRING = ("[finish]", "[furring]\nuse = true\n[finish]")
+FURRING = ("[finish]", "[furring]\nstock = '1x3'\nuse = true\n[finish]")
 OPEN_NAIL = (", length = 64 }", " }")
 """The nail's length is left to the furring."""
 NO_JOISTS = ('joists = { along = "DA", first = 200, spacing = 400 }\n', "")
@@ -20,7 +20,8 @@ THICKER = ('kind = "plasterboard", thickness = 13', 'kind = "plasterboard", thic
 
 def furred(*changes: tuple[str, str]) -> Subject:
     """Slats along the joists, so that there is furring."""
-    return ceiling(edited(SQUARE, ALONG, *changes))
+    strips = ("[finish]", "[furring]\nstock = '1x3'\n[finish]")
+    return ceiling(edited(SQUARE, ALONG, strips, *changes))
 
 
 def test_square_ceiling() -> None:
