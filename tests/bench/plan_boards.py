@@ -6,7 +6,6 @@ is installed, in CP-SAT, and the bound of the linear program. Seconds are of thi
 
 import argparse
 import importlib
-import importlib.util
 import sys
 import time
 from collections.abc import Callable
@@ -113,9 +112,12 @@ def compact_cp_sat(problem: BoardProblem, seconds: float) -> Result:
 
 
 def ways() -> dict[str, Callable[[BoardProblem, float], Result]]:
-    """By name; CP-SAT only where it is installed."""
+    """By name; CP-SAT only where it is installed and loads: some versions bring a HiGHS that clashes with ours."""
     found = {"ours": ours, "first-fit": first_fit, "LP bound": linear_bound, "HiGHS compact": compact_highs}
-    if importlib.util.find_spec("ortools") is None:
+    try:
+        importlib.import_module("ortools.sat.python.cp_model")
+    except ImportError as error:
+        print(f"without CP-SAT: {error}")  # noqa: T201
         return found
     return {**found, "CP-SAT compact": compact_cp_sat}
 
