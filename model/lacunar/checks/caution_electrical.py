@@ -23,8 +23,7 @@ def check_caution_electrical(subject: Subject) -> tuple[Finding, ...]:
     if not fixtures and subject.config.is_given("fixture"):
         return ()
     voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    furring = subject.layout.furring
-    depth = subject.layout.slat.thickness + (furring.strip.thickness if furring is not None else 0.0)
+    depth = subject.layout.slat.thickness + subject.layout.furring_thickness
     names = ", ".join(cut_out.name for cut_out in fixtures) or "the ceiling"
     message = (
         f"boxes end {voice.length(depth)} or more behind the new face and must come flush with the wood;"

@@ -109,8 +109,7 @@ def _chosen(voice: Voice) -> tuple[Finding, ...]:
     furring = voice.subject.layout.furring
     if furring is None or not furring.missed:
         return ()
-    every = len(furring.missed) == len(voice.subject.layout.coffers)
-    names = "every coffer" if every else ", ".join(furring.missed)
+    names = voice.subject.layout.coffers_named(furring.missed)
     message = f'furring in every coffer (furring.use is "auto"): slats of {names} run along the joists and miss them'
     return (voice.say("pass", "furring.use", message, unit=""),)
 

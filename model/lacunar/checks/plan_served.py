@@ -13,7 +13,7 @@ from lacunar.checks.finding import Finding
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice, settle, tell_once
 from lacunar.parts import Part
-from lacunar.plan import Board, Cut, Unserved, fine_mark
+from lacunar.plan import Board, Cut, Unserved, mark_of
 from lacunar.tolerances import CONTACT
 
 NAME = "plan-served"
@@ -70,7 +70,7 @@ def _part(voice: Voice, part: Part, cuts: list[tuple[Board, Cut]]) -> list[Findi
     board, cut = cuts[0]
     found: list[Finding] = []
     # What is not chosen by the plan keeps its exact length, and is cut to the nearest mark.
-    mark = voice.subject.config.read_to if part.kind in ("slat", "furring") else fine_mark(voice.subject.config)
+    mark = mark_of(part, voice.subject.config)
     if abs(cut.end - cut.start - part.length) > mark / 2.0 + CONTACT:
         message = (
             f"board {board.id} gives it {voice.length(cut.end - cut.start)}, it is {voice.length(part.length)} long"

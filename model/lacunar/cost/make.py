@@ -112,8 +112,6 @@ def _notes(config: Config, layout: Layout, parts: Sequence[Part]) -> Iterator[st
     if any(part.kind in ("main beam", "half beam") for part in parts):
         yield "what holds new main beams and half beams is not counted"
     if layout.furring is not None and layout.furring.missed:
-        every = len(layout.furring.missed) == len(layout.coffers)
-        names = "every coffer" if every else ", ".join(layout.furring.missed)
-        yield f"furring is counted: the slats of {names} run along the joists"
+        yield f"furring is counted: the slats of {layout.coffers_named(layout.furring.missed)} run along the joists"
     yield from sheet_notes(config, layout)
     yield "work, tools, platform and what a licensed trade does are not counted"

@@ -3,6 +3,7 @@
 from lacunar.layout.arrange import arrange_layout
 from lacunar.layout.nails import ALONG, ENOUGH
 from lacunar.layout.pitch import Running, RunningMark, running_dimensions
+from lacunar.layout.polygons import holes_of, ring_of
 from lacunar.layout.squaring import nearest_mark
 from lacunar.layout.types import (
     Bar,
@@ -41,6 +42,8 @@ __all__ = [
     "Slat",
     "Trim",
     "arrange_layout",
+    "holes_of",
     "nearest_mark",
+    "ring_of",
     "running_dimensions",
 ]

@@ -1,5 +1,6 @@
 """What a layout is made of: frozen values in the plan of one ceiling face. Rings run counter-clockwise."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -368,9 +369,16 @@ class Layout:
     @property
     def backing(self) -> Plane:
         """Plane that slats lie against: the old ceiling, or the underside of the furring."""
-        if self.furring is None:
-            return self.ceiling
-        return self.ceiling.lifted(-self.furring.strip.thickness * self.ceiling.plumb)
+        return self.ceiling.lifted(-self.furring_thickness * self.ceiling.plumb)
+
+    @property
+    def furring_thickness(self) -> float:
+        """How much lower furring makes the slats hang, square to the ceiling; 0 without any."""
+        return 0.0 if self.furring is None else self.furring.strip.thickness
+
+    def coffers_named(self, coffers: Sequence[str]) -> str:
+        """Some coffers in words."""
+        return "every coffer" if len(coffers) == len(self.coffers) else ", ".join(coffers)
 
     @property
     def furring_strips(self) -> tuple[Furring, ...]:

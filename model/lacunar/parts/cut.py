@@ -3,9 +3,10 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from shapely import LinearRing, Polygon
+from shapely import Polygon
 
-from lacunar.geometry import Line, Point, Ring, counter_clockwise, tidy
+from lacunar.geometry import Line, Point, Ring
+from lacunar.layout import holes_of, ring_of
 from lacunar.parts.part import Part
 from lacunar.tolerances import ARITHMETIC
 
@@ -90,12 +91,7 @@ def _between(
     box = Polygon([axis.at(start, -side), axis.at(finish, -side), axis.at(finish, side), axis.at(start, side)])
     left = Polygon(outline, holes).intersection(box)
     whole = max((g for g in getattr(left, "geoms", [left]) if isinstance(g, Polygon)), key=lambda piece: piece.area)
-    return _ring(whole.exterior), tuple(_ring(hole) for hole in whole.interiors)
-
-
-def _ring(closed: LinearRing) -> Ring:
-    points: Ring = tuple((float(x), float(y)) for x, y in closed.coords[:-1])
-    return counter_clockwise(tidy(points, ARITHMETIC))
+    return ring_of(whole), holes_of(whole)
 
 
 def _cut_reach(outline: Ring, axis: Line) -> tuple[float, float]:

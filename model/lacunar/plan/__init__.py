@@ -2,6 +2,7 @@
 
 from lacunar.plan.flips import REACH, Flip, find_flips
 from lacunar.plan.make import make_plan
+from lacunar.plan.pieces import mark_of
 from lacunar.plan.pile import Dealing, Dealt, Piece, deal_pile
 from lacunar.plan.pile_file import read_pile
 from lacunar.plan.settings import opening
@@ -27,6 +28,7 @@ __all__ = [
     "find_flips",
     "fine_mark",
     "make_plan",
+    "mark_of",
     "opening",
     "read_pile",
     "spares",

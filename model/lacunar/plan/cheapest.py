@@ -154,7 +154,7 @@ class _Search:
     def _learn(self, certificate: Certificate) -> None:
         for values in certificate.values:
             worth = worth_of(self._problem, values)
-            if worth.pieces and worth.boards not in [other.boards for other in self.worths]:
+            if worth.pieces and worth not in self.worths:
                 self.worths.append(worth)
 
     def _is_refuted(self, counts: tuple[int, ...]) -> bool:

@@ -107,8 +107,7 @@ def _wood(parts: tuple[Part, ...], look: Look, step: float, lift: float) -> Iter
 
 def _room(room: Room, layout: Layout, look: Look, step: float, lift: float) -> Iterator[Raw]:
     level = Plane(z0=0.0)
-    covered = layout.slat.thickness + layout.trim_strip.thickness
-    covered += layout.furring.strip.thickness if layout.furring is not None else 0.0
+    covered = layout.slat.thickness + layout.trim_strip.thickness + layout.furring_thickness
     ring = tuple(room.points)[::-1]
     floor = flat_shape(ring, level, True, 1.3 * step)
     u, v = FLOOR_SIZE

@@ -248,7 +248,7 @@ def _detail(
     trim = min(trims, key=lambda f: f.ring[0][0])
     (s0, under), (_, top) = slat.ring[0], slat.ring[3]
     t0, t1, foot = trim.ring[0][0], trim.ring[1][0], trim.ring[0][1]
-    furring = layout.furring.strip.thickness * layout.ceiling.plumb if layout.furring is not None else 0.0
+    furring = layout.furring_thickness * layout.ceiling.plumb
     measures = (
         Measure(name=gap, start=(a, top), end=(s0, top), side="above"),
         Measure(name="overlap", start=(s0, foot), end=(t1, foot), side="below"),
