@@ -3,7 +3,7 @@
 import os
 import subprocess
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
@@ -49,6 +49,18 @@ def apart() -> Start:
         )
 
     return start
+
+
+@pytest.fixture
+def children(monkeypatch: pytest.MonkeyPatch) -> Callable[[str], None]:
+    """Let every process that does slow work run some code first."""
+    from lacunar.job import apart, child
+
+    def begin_with(code: str) -> None:
+        program = f"{code}\nimport runpy\nrunpy.run_path({child.__file__!r}, run_name='__main__')\n"
+        monkeypatch.setattr(apart, "command", lambda: [sys.executable, "-P", "-c", program])
+
+    return begin_with
 
 
 @pytest.fixture

@@ -1,24 +1,24 @@
 """Pictures by the command line, and a machine that cannot make any."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from commands import Lacunar, tree
 
-ADVICE = "Pictures need an OpenGL library: apt-get install one"
+ADVICE = "Pictures need an OpenGL library, and none was found."
+
+WITHOUT = "import sys, types; sys.path[:0] = [{path!r}]\nimport lacunar.pictures.trial as trial\n{how}\n"
 
 
-@pytest.fixture
-def without_opengl(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The probe says no, and whoever draws all the same is found out."""
+@pytest.fixture(params=["trial.is_drawn = lambda: False", "import os; trial.is_drawn = os.abort"], ids=["no", "death"])
+def without_opengl(request: pytest.FixtureRequest, children: Callable[[str], None]) -> None:
+    """What draws finds no library, or is ended by it, as VTK is."""
+    import lacunar
 
-    def drawn(*_: object, **__: object) -> None:
-        raise AssertionError("a picture was drawn where none can be")
-
-    monkeypatch.setattr("lacunar.pictures.can_render", lambda: ADVICE)
-    monkeypatch.setattr("lacunar.pictures.write_pictures", drawn)
-    monkeypatch.setattr("lacunar.pictures.pictures_of", drawn)
+    path = str(Path(lacunar.__file__).parents[1])
+    children(WITHOUT.format(path=path, how=request.param))
 
 
 @pytest.mark.usefixtures("without_opengl")
@@ -46,17 +46,35 @@ def test_without_opengl_one_picture_is_two(lacunar: Lacunar, room: Path) -> None
     assert list(room.parent.iterdir()) == [room]
 
 
+FALLEN = "os.abort()"
+ABSENT = "sys.modules['cadquery'] = None"
+
+
+@pytest.mark.parametrize(("how", "said"), [(ABSENT, "does not load"), (FALLEN, "ended its process")])
 def test_without_the_kernel_everything_but_step_is_built(
-    lacunar: Lacunar, room: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    lacunar: Lacunar, room: Path, tmp_path: Path, children: Callable[[str], None], how: str, said: str
 ) -> None:
     """A None in the list of modules makes the import fail, as a missing libGL.so.1 does."""
-    monkeypatch.setitem(__import__("sys").modules, "cadquery", None)
+    children(f"import sys, os\n{how}")
     done = lacunar("build", room, "-o", tmp_path / "out", "--only", "model")
     assert done.status == 0
-    assert "ceiling.step: the CAD kernel does not load" in " ".join(done.out.split())
+    assert f"ceiling.step: the CAD kernel {said}" in " ".join(done.out.split())
     assert "libgl1" in done.out
     assert "ceiling.glb" in tree(tmp_path / "out")
     assert "ceiling.step" not in tree(tmp_path / "out")
+
+
+def test_what_cannot_be_renewed_stays_and_is_said(
+    lacunar: Lacunar, room: Path, tmp_path: Path, children: Callable[[str], None]
+) -> None:
+    out = tmp_path / "out"
+    assert lacunar("build", room, "-o", out, "--only", "model").status == 0
+    before = tree(out)["ceiling.step"]
+    children("import os\nos.abort()")
+    done = lacunar("build", room, "-o", out, "--only", "model,pictures")
+    assert done.status == 0
+    assert tree(out)["ceiling.step"] == before
+    assert f"ceiling.step in {out}: still that of an earlier build" in " ".join(done.out.split())
 
 
 @pytest.mark.parametrize("arguments", [("--view", "cellar"), ("-o", "picture.jpeg"), ("-o", "absent/picture.png")])

@@ -12,6 +12,7 @@ from lacunar.config.lines import KeyPath
 from lacunar.config.raw import Raw, is_table
 from lacunar.config.reading import did_you_mean
 from lacunar.errors import Problem
+from lacunar.files import TABLE_LARGEST, read_plain
 
 COLUMNS = ("stock", "length", "price", "on_hand", "supply", "actual")
 NEEDED = ("stock", "length")
@@ -49,7 +50,7 @@ def with_prices(raw: Raw, folder: Path) -> PriceList:
         both = (key, "both shop.boards and [[shop.board]] are given, must be one of them", "")
         return PriceList(raw=raw, problems=[both])
     try:
-        text = (folder / name).read_bytes().decode("utf-8-sig")
+        text = read_plain(folder / name, TABLE_LARGEST).decode("utf-8-sig")
     except (OSError, ValueError) as error:
         reason = "is not UTF-8 text" if isinstance(error, UnicodeDecodeError) else _reason(error)
         fix = "it is looked for beside the config; columns: " + ",".join(COLUMNS)
@@ -111,6 +112,6 @@ def _cell(name: str, text: str) -> str | int | float:
     """A number where it is one; a price may carry a currency sign."""
     text = text.strip()
     plain = text.lstrip("$€£ ") if name == "price" else text
-    if name == "stock" or not re.fullmatch(r"-?[0-9]+(\.[0-9]+)?", plain):
+    if name == "stock" or not re.fullmatch(r"-?[0-9]{1,12}(\.[0-9]{1,12})?", plain):
         return text
     return float(plain) if "." in plain else int(plain)

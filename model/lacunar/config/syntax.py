@@ -7,10 +7,9 @@ from typing import NoReturn
 
 from lacunar.config.raw import Raw
 from lacunar.errors import ConfigError, Problem
+from lacunar.files import CONFIG_LARGEST, read_plain
 
 _PLACE = re.compile(r"^(?P<what>.*?)(?: \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of document)\))?$", re.S)
-_LARGEST = 2_000_000
-"""Bytes. A config of a ballroom has some thousands; own judgement."""
 
 _PLAIN = (
     ("Invalid value", "not a value"),
@@ -39,13 +38,11 @@ def read_text(path: Path) -> str:
     if path.is_dir():
         _stop(name, "is a folder, must be a config file", "give the .toml file in it")
     try:
-        data = path.read_bytes()
+        data = read_plain(path, CONFIG_LARGEST)
     except FileNotFoundError:
         _stop(name, f"there is no such file at {path}", "lacunar new writes one to start from")
     except OSError as error:
         _stop(name, f"cannot be read: {error.strerror or error}")
-    if len(data) > _LARGEST:
-        _stop(name, f"has {len(data)} bytes, must have {_LARGEST} or less", "is this the right file?")
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:

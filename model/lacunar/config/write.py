@@ -1,7 +1,5 @@
 """A config as TOML again, and field measures written into the file they belong to."""
 
-import os
-import tempfile
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -11,6 +9,7 @@ from lacunar.config.config import Config
 from lacunar.config.lengths import exact_text, plain_length
 from lacunar.config.raw import Raw, is_list, is_table
 from lacunar.config.syntax import read_text, read_toml
+from lacunar.files import write_whole
 from lacunar.units import Units, read_length
 
 FieldRows = Mapping[str, Mapping[str, float]]
@@ -63,15 +62,7 @@ def write_field(path: Path | str, rows: FieldRows) -> None:
     before = path.read_bytes().decode("utf-8")
     mark = "\ufeff" if before.startswith("\ufeff") else ""
     after = mark + _with_field(before.removeprefix("\ufeff"), rows)
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(after.encode("utf-8"))
-        Path(temporary).chmod(path.stat().st_mode)
-        Path(temporary).replace(path)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
+    write_whole(path, after.encode("utf-8"))
 
 
 def _with_field(text: str, rows: FieldRows) -> str:

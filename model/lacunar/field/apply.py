@@ -1,7 +1,5 @@
 """A filled-in sheet back into the config it was printed from."""
 
-import os
-import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -20,6 +18,7 @@ from lacunar.field.room import expected, target
 from lacunar.field.row import STAGES, Stage, shown
 from lacunar.field.slats import fit_coffers
 from lacunar.field.trim import fit_trim
+from lacunar.files import write_whole
 from lacunar.parts import apply_field, make_parts
 from lacunar.survey import solve_survey
 from lacunar.units import INCH, UnitError, Units, read_length
@@ -167,20 +166,8 @@ def _apply_room(path: Path, filled: Path, drawn: Design, read: Filled) -> Fitted
     after = mark + edited.text
     if after != text:
         solve_survey(read_config_text(edited.text, path))  # a room that the file could not be read from is not written
-        _replace(path, after)
+        write_whole(path, after.encode("utf-8"))
     return edited.fitted
-
-
-def _replace(path: Path, text: str) -> None:
-    """The file at once or not at all."""
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(text.encode("utf-8"))
-        Path(temporary).chmod(path.stat().st_mode)
-        Path(temporary).replace(path)
-    finally:
-        Path(temporary).unlink(missing_ok=True)
 
 
 def _notes(config: Config, fitted: Fitted) -> tuple[str, ...]:

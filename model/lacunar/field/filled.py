@@ -12,15 +12,13 @@ from typing import Final
 from lacunar.config import Config
 from lacunar.errors import ConfigError, Problem
 from lacunar.field.row import STAGES, Row, shown
+from lacunar.files import TABLE_LARGEST, read_plain
 from lacunar.units import FOOT, INCH, UnitError, Units, read_length
 
 COLUMNS: Final = ("row", "stage", "name", "design", "measured", "note")
 NEEDED: Final = ("stage", "name", "measured")
 NOT_YET: Final = ("", "-", "–", "—")
 """Left blank, or struck out."""
-
-LARGEST: Final = 2_000_000
-"""Bytes. The sheets of a hall have some thousand rows of less than 100; own judgement."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,12 +145,10 @@ def _lines(path: Path) -> list[Line]:
 
 def _text(path: Path) -> str:
     try:
-        data = path.read_bytes()
+        data = read_plain(path, TABLE_LARGEST)
     except OSError as error:
         what = f"cannot be read: {error.strerror or error}"
         raise ConfigError([Problem(where=str(path), what=what, fix="give the CSV with --apply")]) from error
-    if len(data) > LARGEST:
-        raise ConfigError([Problem(where=path.name, what=f"has {len(data)} bytes, must have {LARGEST} or less")])
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError:

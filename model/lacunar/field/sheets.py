@@ -1,5 +1,6 @@
 """Sheets to fill in by hand: a PDF and a CSV of the same rows for each stage."""
 
+import contextlib
 import csv
 import io
 from collections.abc import Sequence
@@ -16,6 +17,7 @@ from lacunar.field.filled import COLUMNS, NOT_YET
 from lacunar.field.paper import TITLES, paper
 from lacunar.field.room_pages import room_pages
 from lacunar.field.row import FINE, STAGES, Row, Stage
+from lacunar.files import TABLE_LARGEST, made, read_plain, replacing
 from lacunar.units import format_length
 
 
@@ -45,14 +47,14 @@ def write_sheets(config: Config, folder: Path, stage: Stage | None = None) -> Sh
     wanted: list[Stage] = [stage] if stage is not None else [one for one in STAGES if drawn.rows[one]]
     _refuse(drawn, stage)
     _keep_values(folder, wanted)
-    made = [(one, pdf_bytes(sheet_pages(drawn, one), _title(config, one)), csv_text(drawn, one)) for one in wanted]
-    files: list[Path] = []
+    files: dict[Path, bytes] = {}
+    for one in wanted:
+        files[folder / f"{one}.pdf"] = pdf_bytes(sheet_pages(drawn, one), _title(config, one))
+        files[folder / f"{one}.csv"] = csv_text(drawn, one).encode("utf-8")
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        for one, pdf, rows in made:
-            for path, data in ((folder / f"{one}.pdf", pdf), (folder / f"{one}.csv", rows.encode("utf-8"))):
-                path.write_bytes(data)
-                files.append(path)
+        with made(folder), contextlib.ExitStack() as all_or_none:
+            for path, data in files.items():
+                all_or_none.enter_context(replacing(path)).write_bytes(data)
     except OSError as error:
         what = f"cannot be written: {error.strerror or error}"
         raise ExportError([Problem(where=str(error.filename or folder), what=what)]) from error
@@ -89,12 +91,15 @@ def _keep_values(folder: Path, stages: Sequence[Stage]) -> None:
 
 
 def _has_values(path: Path) -> bool:
-    if not path.is_file():
+    if not path.exists():
         return False
-    text = path.read_text(encoding="utf-8-sig", errors="replace")
+    text = read_plain(path, TABLE_LARGEST).decode("utf-8-sig", errors="replace")
     delimiter = max((",", ";", "\t"), key=text.partition("\n")[0].count)
-    rows = csv.DictReader(io.StringIO(text, newline=""), delimiter=delimiter)
-    return any((row.get("measured") or "").strip() not in NOT_YET for row in rows)
+    try:
+        rows = csv.DictReader(io.StringIO(text, newline=""), delimiter=delimiter)
+        return any((row.get("measured") or "").strip() not in NOT_YET for row in rows)
+    except csv.Error:
+        return True  # whatever it holds, it is not what a sheet is written as
 
 
 def csv_text(drawn: Design, stage: Stage) -> str:

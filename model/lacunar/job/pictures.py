@@ -1,16 +1,21 @@
-"""Pictures of jobs. Scenes and the renderer are loaded only where one is made."""
+"""Pictures of jobs, each drawn in a process of its own. Scenes and the renderer are loaded only there."""
 
 import os
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, Literal
 
 from lacunar.config import Config
 from lacunar.errors import ConfigError, ExportError, Problem
 from lacunar.folder import replaced_file
-from lacunar.job.run import Job, OnStep, trust_of
+from lacunar.job.apart import run_apart
+from lacunar.job.run import Job, OnStep, silent, trust_of
+from lacunar.layout import Layout
+from lacunar.parts import Part
+from lacunar.survey import Room
 
 if TYPE_CHECKING:
     from lacunar.scene import Scene
@@ -21,35 +26,97 @@ UNLIT: Final = ("exploded", "section", "hidden")
 """Views that need no light worked out."""
 
 
-def write_pictures(job: Job, folder: Path, quality: Quality, step: OnStep) -> list[str]:
-    """Write every view into a folder; returns sentences: why there are none, or what they assume."""
-    from lacunar.pictures import can_render, view_names
-    from lacunar.pictures import write_pictures as draw
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Seen:
+    """What a picture needs of a job; `remark` stands at the right of its strip."""
 
-    advice = can_render()
+    config: Config
+    room: Room
+    layout: Layout
+    parts: tuple[Part, ...]
+    remark: str
+
+
+def seen(job: Job) -> Seen:
+    """What a picture needs of a job."""
+    remark = f"good for: {trust_of(job).good_for}"
+    return Seen(config=job.config, room=job.room, layout=job.layout, parts=job.parts, remark=remark)
+
+
+def draw_views(job: Seen, folder: Path, quality: Quality, step: OnStep) -> list[str]:
+    """Write every view into a folder; sentences: why there are none, or what they assume."""
+    from lacunar.pictures import unfit, view_names, write_pictures
+
+    advice = unfit()
     if advice:
         return [f"pictures: {advice}"]
-    step("light", 0.4)
+    step("light", 0.1)
     scene = _scene(job, quality)
     names = view_names(scene)
     done: list[str] = []
 
     def on_picture(name: str) -> None:
         done.append(name)
-        step(f"picture {len(done) + 1} of {len(names)}", 0.55 + 0.4 * len(done) / len(names))
+        step(f"picture {min(len(done) + 1, len(names))} of {len(names)}", 0.3 + 0.7 * len(done) / len(names))
 
-    remark = f"good for: {trust_of(job).good_for}"
-    draw(scene, folder, names, quality, remark=remark, on_step=on_picture)
+    write_pictures(scene, folder, names, quality, remark=job.remark, on_step=on_picture)
     return list(scene.notes)
 
 
-def _scene(job: Job, quality: Quality, *, light: bool = True) -> "Scene":
+def draw_view(job: Seen, view: str, path: Path, quality: Quality, step: OnStep) -> list[str]:
+    """Write one view; sentences: what it assumes.
+
+    Raises:
+        ExportError: there is no graphics library.
+    """
+    from lacunar.pictures import pictures_of, save, unfit
+
+    advice = unfit()
+    if advice:
+        raise _no_picture(advice)
+    step(f"picture {view}", 0.1)
+    scene = _scene(job, quality, light=view not in UNLIT)
+    for _, image in pictures_of(scene, (view,), quality, remark=job.remark):
+        save(image, path)
+    return list(scene.notes)
+
+
+def draw_side_by_side(
+    jobs: Sequence[Seen], captions: Sequence[str], view: str, path: Path, quality: Quality, step: OnStep
+) -> list[str]:
+    """Write one picture of several jobs, seen by the first one's camera; sentences: what it assumes, or why not."""
+    from lacunar.pictures import pictures_of, side_by_side, unfit
+
+    advice = unfit()
+    if advice:
+        return [f"no picture was made: {advice}"]
+    images: list[Any] = []
+    notes: dict[str, None] = {}
+    first: Scene | None = None
+    for number, job in enumerate(jobs):
+        step(f"picture {number + 1} of {len(jobs)}", (number + 0.2) / len(jobs))
+        scene = _scene(job, quality, light=view not in UNLIT)
+        first = first or scene  # one camera and one exposure for all: pale wood stays paler than dark wood
+        notes |= dict.fromkeys(scene.notes)
+        alike = replace(scene, cameras=first.cameras, exposure=first.exposure)
+        images += [image for _, image in pictures_of(alike, (view,), quality)]
+    side_by_side(images, captions, path)
+    return list(notes)
+
+
+def _scene(job: Seen, quality: Quality, *, light: bool = True) -> "Scene":
     from lacunar.scene import make_scene
 
     return make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light)
 
 
-def write_picture(job: Job, view: str, path: Path, quality: Quality = "fine") -> tuple[str, ...]:
+def _no_picture(advice: str) -> ExportError:
+    return ExportError([Problem(where="--view", what="no picture was made", fix=advice)])
+
+
+def write_picture(
+    job: Job, view: str, path: Path, quality: Quality = "fine", on_step: OnStep | None = None
+) -> tuple[str, ...]:
     """Write one picture as PNG.
 
     Returns:
@@ -59,18 +126,15 @@ def write_picture(job: Job, view: str, path: Path, quality: Quality = "fine") ->
         ConfigError: there is no such view.
         ExportError: there is no graphics library, or the file cannot be written.
     """
-    from lacunar.pictures import can_render, pictures_of, save
+    from lacunar.pictures import NO_OPENGL
 
     check_view(job.config, view)
-    advice = can_render()
-    if advice:
-        raise ExportError([Problem(where=str(path), what="no picture was made", fix=advice)])
-    remark = f"good for: {trust_of(job).good_for}"
     with replaced_file(path, ".png") as stage:
-        scene = _scene(job, quality, light=view not in UNLIT)
-        for _, image in pictures_of(scene, (view,), quality, remark=remark):
-            save(image, stage)
-    return scene.notes
+        errand = partial(draw_view, seen(job), view, stage, quality)
+        notes = run_apart({"picture": errand}, on_step or silent)["picture"]
+        if notes is None:
+            raise _no_picture(NO_OPENGL)
+    return notes
 
 
 def check_view(config: Config, view: str) -> None:
@@ -87,7 +151,12 @@ def check_view(config: Config, view: str) -> None:
 
 
 def write_comparison(
-    jobs: Sequence[Job], captions: Sequence[str], view: str, path: Path, quality: Quality = "draft"
+    jobs: Sequence[Job],
+    captions: Sequence[str],
+    view: str,
+    path: Path,
+    quality: Quality = "draft",
+    on_step: OnStep | None = None,
 ) -> tuple[bool, tuple[str, ...]]:
     """One picture of several jobs of one room, side by side, seen by the first one's camera.
 
@@ -98,24 +167,14 @@ def write_comparison(
         ConfigError: there is no such view.
         ExportError: the file cannot be written.
     """
-    from lacunar.pictures import can_render, pictures_of, side_by_side
+    from lacunar.pictures import NO_OPENGL
 
     check_view(jobs[0].config, view)
-    advice = can_render()
-    if advice:
-        return False, (f"no picture was made: {advice}",)
-    images: list[Any] = []
-    notes: dict[str, None] = {}
-    first: Scene | None = None
     with replaced_file(path, ".png") as stage:
-        for job in jobs:
-            scene = _scene(job, quality, light=view not in UNLIT)
-            first = first or scene  # one camera and one exposure for all: pale wood stays paler than dark wood
-            notes |= dict.fromkeys(scene.notes)
-            seen = replace(scene, cameras=first.cameras, exposure=first.exposure)
-            images += [image for _, image in pictures_of(seen, (view,), quality)]
-        side_by_side(images, captions, stage)
-    return True, tuple(notes)
+        errand = partial(draw_side_by_side, tuple(seen(job) for job in jobs), captions, view, stage, quality)
+        notes = run_apart({"picture": errand}, on_step or silent)["picture"]
+        is_drawn = stage.exists()
+    return is_drawn, (f"no picture was made: {NO_OPENGL}",) if notes is None else notes
 
 
 def open_window(job: Job, poll: Callable[[], Job | None] | None = None) -> None:
@@ -139,6 +198,6 @@ def open_window(job: Job, poll: Callable[[], Job | None] | None = None) -> None:
 
     def newer() -> "Scene | None":
         changed = poll() if poll else None
-        return _scene(changed, "draft") if changed else None
+        return _scene(seen(changed), "draft") if changed else None
 
-    show(_scene(job, "draft"), newer if poll else None)
+    show(_scene(seen(job), "draft"), newer if poll else None)

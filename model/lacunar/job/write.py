@@ -1,14 +1,17 @@
 """A job becomes a folder of files. Solids and the renderer are loaded only where they are wanted."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any, Final
 
 from lacunar.errors import ConfigError, Problem
-from lacunar.folder import carry_over, products, replaced
-from lacunar.job.pictures import Quality, write_pictures
+from lacunar.folder import carry_over, edited, products, refuse_taken, replaced
+from lacunar.job.apart import Errand, run_apart
+from lacunar.job.pictures import Quality, draw_views, seen
 from lacunar.job.run import Job, OnStep, silent, trust_of
+from lacunar.parts import Part
 
 GROUPS: Final = ("report", "plan", "model", "pictures", "drawings", "book", "share")
 """Products that may be asked for by name; the report is always written."""
@@ -22,6 +25,10 @@ BOARDS_ONLY: Final = (
 )
 
 GL_ADVICE: Final = "on Debian or Ubuntu: apt-get install libgl1 libegl1; then build again, --only adds what is missing"
+
+NO_KERNEL: Final = "the CAD kernel ended its process before the file was there"
+
+STEP: Final = "ceiling.step"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,13 +85,23 @@ def write_job(
     step = on_step or silent
     ours = products(folder)
     with replaced(folder) as stage:
-        notes = [*_not_yet(groups), *_write(job, stage, groups, quality, step)]
+        notes = [*_not_yet(groups), *_write_here(job, stage, groups, step)]
+        refuse_taken(folder, stage, ours)  # before the slow ones
+        slow = _write_apart(job, stage, groups, quality, step)
         step("report", 0.95)
+        refuse_taken(folder, stage, ours)
         files = [path.relative_to(stage).as_posix() for path in stage.rglob("*") if path.is_file()]
-        older = carry_over(folder, stage, lambda path: path in ours and group_of(path) not in {*groups, "report"})
+        renewed = {"report", *groups} - slow.unwritten
+
+        def stays(path: str) -> bool:
+            return path in ours and (group_of(path) not in renewed or path in slow.unwritten)
+
+        older = carry_over(folder, stage, stays)
+        lost = [path for path in edited(folder, ours) if path not in older]
         _write_report(job, stage)
         foreign = carry_over(folder, stage, lambda path: path not in ours)
         step("done", 1.0)
+    notes += [*slow.notes, *_about_old(folder, older, slow), *_about_edited(lost)]
     return Written(folder=folder, files=(*sorted(files), "report.json"), kept=(*older, *foreign), notes=tuple(notes))
 
 
@@ -102,8 +119,8 @@ def _not_yet(groups: Collection[str]) -> list[str]:
     return [f"{', '.join(missing)}: this version does not write them"] if missing else []
 
 
-def _write(job: Job, stage: Path, groups: Collection[str], quality: Quality, step: OnStep) -> list[str]:
-    """Everything but the report; what there is to say of it, in sentences."""
+def _write_here(job: Job, stage: Path, groups: Collection[str], step: OnStep) -> list[str]:
+    """What is quick; what there is to say of it, in sentences."""
     notes: list[str] = []
     if "plan" in groups:
         step("cut list", 0.0)
@@ -112,10 +129,76 @@ def _write(job: Job, stage: Path, groups: Collection[str], quality: Quality, ste
         step("boards", 0.01)
         notes += _write_drawings(job, stage / "drawings")
     if "model" in groups:
-        notes += _write_model(job, stage, step)
-    if "pictures" in groups:
-        notes += write_pictures(job, stage / "pictures", quality, step)
+        step("STL and GLB", 0.02)
+        _write_meshes(job, stage)
     return notes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Slow:
+    """What was made in processes of their own.
+
+    Attributes:
+        notes: sentences.
+        unwritten: a group or a path that was asked for and is not there.
+    """
+
+    notes: tuple[str, ...]
+    unwritten: frozenset[str]
+
+
+def _write_apart(job: Job, stage: Path, groups: Collection[str], quality: Quality, step: OnStep) -> _Slow:
+    """What needs the kernel and the renderer, side by side."""
+    errands: dict[str, Errand] = {}
+    if "model" in groups:
+        errands["model"] = partial(write_step_file, job.parts, job.config.title, stage / STEP)
+    if "pictures" in groups:
+        errands["pictures"] = partial(draw_views, seen(job), stage / "pictures", quality)
+    said = run_apart(errands, lambda text, share: step(text, 0.1 + 0.85 * share))
+    notes = [note for name, told in said.items() for note in ((_died(name),) if told is None else told)]
+    made = {"model": (stage / STEP).exists(), "pictures": (stage / "pictures").exists()}
+    unwritten = {{"model": STEP, "pictures": "pictures"}[name] for name in said if not made[name]}
+    return _Slow(notes=tuple(notes), unwritten=frozenset(unwritten))
+
+
+def _died(errand: str) -> str:
+    """What is said where a process was ended by its library."""
+    if errand == "model":
+        return f"{STEP}: {NO_KERNEL}; {GL_ADVICE}"
+    from lacunar.pictures import NO_OPENGL
+
+    return f"pictures: {NO_OPENGL}"
+
+
+def write_step_file(parts: Sequence[Part], title: str, path: Path, step: OnStep) -> list[str]:
+    """Write the model for CAD; a sentence where the kernel does not load.
+
+    Raises:
+        ExportError: a solid that is not sound, or a file that cannot be written.
+    """
+    try:
+        import cadquery as _kernel  # noqa: F401  # pyright: ignore[reportUnusedImport, reportMissingTypeStubs]
+    except ImportError as error:
+        return [f"{STEP}: the CAD kernel does not load ({error}); {GL_ADVICE}"]
+    from lacunar.exports import write_step
+    from lacunar.solids import build_solids
+
+    step("solids", 0.2)
+    solids = build_solids(parts)
+    step("STEP", 0.6)
+    write_step(solids, parts, path, title)
+    return []
+
+
+def _about_old(folder: Path, older: Sequence[str], slow: _Slow) -> list[str]:
+    """Products that this build should have renewed and could not."""
+    old = [what for what in sorted(slow.unwritten) if any(path.split("/")[0] == what for path in older)]
+    return [f"{what} in {folder}: still that of an earlier build, it may show another design" for what in old]
+
+
+def _about_edited(lost: Sequence[str]) -> list[str]:
+    """Products that somebody has changed since they were written."""
+    return [f"{', '.join(lost)}: changed by somebody since it was built, now new or gone"] if lost else []
 
 
 def _write_plan(job: Job, stage: Path) -> None:
@@ -141,27 +224,13 @@ def _write_drawings(job: Job, folder: Path) -> list[str]:
     return [BOARDS_ONLY]
 
 
-def _write_model(job: Job, stage: Path, step: OnStep) -> list[str]:
+def _write_meshes(job: Job, stage: Path) -> None:
     from lacunar.exports import write_glb, write_stl_parts, write_stl_whole
 
-    title = job.config.title
-    step("STL and GLB", 0.02)
     (stage / "stl").mkdir()
     write_stl_whole(job.parts, stage / "stl" / "ceiling.stl")
     write_stl_parts(job.parts, stage / "stl")
-    write_glb(job.parts, stage / "ceiling.glb", title)
-    step("solids", 0.1)
-    try:
-        import cadquery as _kernel  # noqa: F401  # pyright: ignore[reportUnusedImport, reportMissingTypeStubs]
-    except ImportError as error:
-        return [f"ceiling.step: the CAD kernel does not load ({error}); {GL_ADVICE}"]
-    from lacunar.exports import write_step
-    from lacunar.solids import build_solids
-
-    solids = build_solids(job.parts)
-    step("STEP", 0.2)
-    write_step(solids, job.parts, stage / "ceiling.step", title)
-    return []
+    write_glb(job.parts, stage / "ceiling.glb", job.config.title)
 
 
 def report_of(job: Job) -> dict[str, Any]:

@@ -3,11 +3,22 @@
 from collections.abc import Callable
 
 from lacunar.pictures.compare import side_by_side
-from lacunar.pictures.probe import can_render
+from lacunar.pictures.probe import NO_OPENGL, can_render, unfit
 from lacunar.pictures.write import VIEWS, pictures_of, save, view_names, write_pictures
 from lacunar.scene import Scene
 
-__all__ = ["VIEWS", "can_render", "pictures_of", "save", "show", "side_by_side", "view_names", "write_pictures"]
+__all__ = [
+    "NO_OPENGL",
+    "VIEWS",
+    "can_render",
+    "pictures_of",
+    "save",
+    "show",
+    "side_by_side",
+    "unfit",
+    "view_names",
+    "write_pictures",
+]
 
 
 def show(scene: Scene, poll: Callable[[], Scene | None] | None = None) -> None:

@@ -44,5 +44,10 @@ def drawn() -> tuple[int, int, int]:
     return red, green, blue
 
 
+def is_drawn() -> bool:
+    """The picture is as it should be."""
+    return all(abs(a - b) <= 3 for a, b in zip(drawn(), ORANGE, strict=True))
+
+
 if __name__ == "__main__":
-    sys.exit(0 if all(abs(a - b) <= 3 for a, b in zip(drawn(), ORANGE, strict=True)) else 3)
+    sys.exit(0 if is_drawn() else 3)

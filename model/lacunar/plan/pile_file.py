@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from lacunar.config import Config, used_stock
 from lacunar.errors import ConfigError, Problem
+from lacunar.files import TABLE_LARGEST, read_plain
 from lacunar.plan.pile import Piece
 from lacunar.units import UnitError, read_length
 
@@ -50,7 +51,7 @@ def read_pile(path: Path, config: Config) -> tuple[Piece, ...]:
 def _lines(path: Path) -> list[tuple[int, list[str]]]:
     fix = f"columns: {','.join(COLUMNS)}"
     try:
-        text = path.read_bytes().decode("utf-8-sig")
+        text = read_plain(path, TABLE_LARGEST).decode("utf-8-sig")
         header, _, _ = text.partition("\n")
         comma = ";" if header.count(";") > header.count(",") else ","
         reader = csv.reader(io.StringIO(text), delimiter=comma, skipinitialspace=True)
