@@ -7,7 +7,8 @@ import typer
 
 from lacunar_cli import options
 from lacunar_cli.progress import Progress
-from lacunar_cli.show import say, show_job, show_written, status_of
+from lacunar_cli.show import show_job, show_written, status_of
+from lacunar_cli.terminal import say
 
 OUT_HELP = "The folder to write: absent, empty, or one of an earlier build. Default: named after the config, beside it."
 ONLY_HELP = "Write only these, by commas: report, plan, model, pictures, drawings, book, share. OUT keeps the rest."
@@ -21,15 +22,18 @@ def build(
 ) -> int:
     """Write model, cut list, pictures, report: all or nothing."""
     from lacunar.config import read_config
+    from lacunar.folder import IN_PLACE, in_place, products
     from lacunar.job import read_groups, run_job, write_job
 
     groups = read_groups(only)
     config = read_config(room)
     folder = out or room.parent / config.name
+    products(folder)  # is it ours to replace? before any work
     with Progress() as progress:
         job = run_job(config, lambda text, share: progress(text, 0.1 * share))
         written = write_job(job, folder, groups, quality.value, lambda text, share: progress(text, 0.1 + 0.9 * share))
-    show_job(job)
-    say()
-    show_written(written)
-    return status_of(job.findings)
+    with in_place(IN_PLACE):
+        show_job(job)
+        say()
+        show_written(written)
+        return status_of(job.findings)

@@ -1,10 +1,9 @@
 """`lacunar check`: survey, layout and every check; nothing is written."""
 
-import typer
-
 from lacunar_cli import options
 from lacunar_cli.progress import Progress
 from lacunar_cli.show import show_job, status_of
+from lacunar_cli.terminal import say
 
 
 def check(room: options.Room, as_json: options.Json = False) -> int:
@@ -15,7 +14,7 @@ def check(room: options.Room, as_json: options.Json = False) -> int:
     with Progress() as progress:
         job = run_job(read_config(room), progress)
     if as_json:
-        typer.echo(report_text_of(job), nl=False)
+        say(report_text_of(job).removesuffix("\n"))
     else:
         show_job(job)
     return status_of(job.findings)

@@ -10,7 +10,8 @@ import typer
 from lacunar_cli import options
 from lacunar_cli.fieldwork import compare_field
 from lacunar_cli.progress import Progress
-from lacunar_cli.show import FAILED, GOOD, names, say, show_notes, wrapped
+from lacunar_cli.show import FAILED, GOOD, names, show_notes
+from lacunar_cli.terminal import say, wrapped
 from lacunar_cli.variants import Override, combinations, label
 from lacunar_cli.what_if import compare_what_if
 
@@ -51,22 +52,28 @@ def compare(
     if field or pile is not None:
         return compare_field(room, pile, as_json=as_json, others=_given(run, sets, out))
     from lacunar.config import read_config
+    from lacunar.folder import check_file
     from lacunar.job import check_view, run_job, write_comparison
 
     variants = combinations(run or ("" if sets else "with,across,alternate"), sets or [])
     configs = [read_config(room, overrides) for overrides in variants]
     check_view(configs[0], view)
+    target = out or room.parent / f"{configs[0].name}-compare.png"
+    if not as_json:
+        check_file(target, ".png")
     with Progress() as progress:
         jobs: list[Job] = []
         for config, overrides in zip(configs, variants, strict=True):
             progress(label(overrides), 0.3 * len(jobs) / len(configs))
             jobs.append(run_job(config))
-        progress("picture", 0.3)
-        target = out or room.parent / f"{configs[0].name}-compare.png"
         captions = [label(overrides) for overrides in variants]
-        drawn, notes = (False, ()) if as_json else write_comparison(jobs, captions, view, target, quality.value)
+        drawn, notes = False, tuple[str, ...]()
+        if not as_json:
+            drawn, notes = write_comparison(
+                jobs, captions, view, target, quality.value, lambda text, share: progress(text, 0.3 + 0.7 * share)
+            )
     if as_json:
-        typer.echo(json.dumps(_report(jobs, variants), indent=1, ensure_ascii=False))
+        say(json.dumps(_report(jobs, variants), indent=1, ensure_ascii=False))
     else:
         _table(jobs, variants)
         say()

@@ -5,9 +5,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-import typer
-
-from lacunar_cli.show import GOOD, say, wrapped
+from lacunar_cli.show import GOOD
+from lacunar_cli.terminal import say, wrapped
 
 if TYPE_CHECKING:
     from lacunar.config import Config, Trust
@@ -46,7 +45,7 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Seque
     trusted = trust(config, field_sheets(after))
     dealing = None if pieces is None else deal_pile(after, pieces, config)
     if as_json:
-        typer.echo(json.dumps(_report(config, changes, trusted, dealing), indent=1, ensure_ascii=False))
+        say(json.dumps(_report(config, changes, trusted, dealing), indent=1, ensure_ascii=False))
         return GOOD
     _show_changes(config, changes)
     if dealing is not None:

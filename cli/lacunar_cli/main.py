@@ -1,69 +1,16 @@
-"""The command `lacunar`. Stages are imported inside the commands that need them: `--help` loads none."""
+"""Where the command `lacunar` begins and ends."""
 
-import signal
-import sys
-from typing import Annotated
-
-import typer
-
-from lacunar_cli.build import build
-from lacunar_cli.check import check
-from lacunar_cli.compare import compare
-from lacunar_cli.measure import measure
-from lacunar_cli.new import new
-from lacunar_cli.render import render
-from lacunar_cli.schema import schema
-from lacunar_cli.show import STOPPED, answered
-from lacunar_cli.view import view
-
-EPILOG = "Exit status: 0 good, 1 a finding of level fail, 2 bad input or usage, 3 a fault of lacunar, 130 stopped."
-
-app = typer.Typer(
-    name="lacunar",
-    no_args_is_help=True,
-    rich_markup_mode=None,
-    add_completion=False,
-    pretty_exceptions_enable=False,
-    epilog=EPILOG,
-)
-
-
-def _version(wanted: bool) -> None:
-    if wanted:
-        from lacunar import __version__
-
-        typer.echo(f"lacunar {__version__}")
-        raise typer.Exit
-
-
-@app.callback()
-def lacunar(
-    version: Annotated[
-        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
-    ] = False,
-) -> None:
-    """Wood coffered ceilings from tape measurements: layout, checks, cut lists, previews."""
-
-
-app.command()(answered(new))
-app.command()(answered(check))
-app.command()(answered(build))
-app.command()(answered(compare))
-app.command()(answered(render))
-app.command()(answered(measure))
-app.command()(answered(view))
-app.command()(answered(schema))
-
-
-def _terminated(_number: int, _frame: object) -> None:
-    raise SystemExit(128 + signal.SIGTERM)
+from lacunar_cli.stopping import deaf, leave_at_once
 
 
 def main() -> None:
     """Run the command line and leave with its status."""
-    # An ending process takes its temporary folder with it, however it is told to end.
-    signal.signal(signal.SIGTERM, _terminated)
+    leave_at_once()
+    from lacunar_cli.app import app
+    from lacunar_cli.terminal import forgive
+
+    forgive()
     try:
         app()
-    except KeyboardInterrupt:
-        sys.exit(STOPPED)
+    finally:
+        deaf()

@@ -7,7 +7,8 @@ from typing import Annotated, Literal
 import typer
 
 from lacunar_cli import options
-from lacunar_cli.show import GOOD, complain, say, wrapped
+from lacunar_cli.show import GOOD
+from lacunar_cli.terminal import complain, say, wrapped
 
 UnitName = Literal["in", "mm"]
 
@@ -25,15 +26,15 @@ def new(
 
     On a terminal it asks a few questions first. It replaces nothing.
     """
+    from lacunar.files import write_whole
+
     if room.exists() or room.is_symlink():
         raise _exists(room)
     chosen: UnitName | None = units.value if units else None
     text = _asked(chosen, room) if sys.stdin.isatty() and sys.stdout.isatty() else _template(chosen or "in", {})
-    try:
-        with room.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except FileExistsError:
-        raise _exists(room) from None
+    if room.exists():  # since it was asked for
+        raise _exists(room)
+    write_whole(room, text.encode("utf-8"))
     say(wrapped(f"wrote {room}: read its notes, then run lacunar check {room}"))
     return GOOD
 

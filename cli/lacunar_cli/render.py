@@ -7,7 +7,8 @@ import typer
 
 from lacunar_cli import options
 from lacunar_cli.progress import Progress
-from lacunar_cli.show import GOOD, say, show_notes, wrapped
+from lacunar_cli.show import GOOD, show_notes
+from lacunar_cli.terminal import say, wrapped
 
 
 def render(
@@ -18,15 +19,17 @@ def render(
 ) -> int:
     """Render one picture of a room."""
     from lacunar.config import read_config
+    from lacunar.folder import check_file, in_place
     from lacunar.job import check_view, run_job, write_picture
 
     config = read_config(room)
     check_view(config, view)
     target = out or room.parent / f"{config.name}-{view}.png"
+    check_file(target, ".png")
     with Progress() as progress:
         job = run_job(config, lambda text, share: progress(text, 0.4 * share))
-        progress(f"picture {view}", 0.4)
-        notes = write_picture(job, view, target, quality.value)
-    say(wrapped(f"wrote {target}"))
-    show_notes(notes)
-    return GOOD
+        notes = write_picture(job, view, target, quality.value, lambda text, share: progress(text, 0.4 + 0.6 * share))
+    with in_place(f"{target} is written"):
+        say(wrapped(f"wrote {target}"))
+        show_notes(notes)
+        return GOOD

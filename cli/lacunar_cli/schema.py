@@ -2,12 +2,12 @@
 
 import json
 
-import typer
+from lacunar_cli.terminal import say
 
 
 def schema() -> int:
     """Print the JSON Schema of the config, for editors."""
     from lacunar.config import json_schema
 
-    typer.echo(json.dumps(json_schema(), indent=1, ensure_ascii=False))
+    say(json.dumps(json_schema(), indent=1, ensure_ascii=False))
     return 0

@@ -1,12 +1,11 @@
 """Errors and findings as text, and the exit status that goes with them. Never a traceback.
 
-Status: 0 good, 1 a finding of level `fail`, 2 bad input or usage, 3 a fault of lacunar itself, 130 stopped by the user.
+Status: 0 good, 1 a finding of level `fail`, 2 bad input or usage, 3 a fault of lacunar itself, 130 stopped by the user,
+143 told to end.
 """
 
 import os
-import shutil
 import sys
-import textwrap
 from collections.abc import Callable, Iterable, Sequence
 from functools import wraps
 from typing import TYPE_CHECKING, Final, ParamSpec
@@ -14,6 +13,8 @@ from typing import TYPE_CHECKING, Final, ParamSpec
 import typer
 
 from lacunar.errors import LacunarError
+from lacunar_cli.stopping import Terminated, stoppable
+from lacunar_cli.terminal import complain, flush, say, styled, wrapped
 
 if TYPE_CHECKING:
     from lacunar.checks import Finding
@@ -26,6 +27,9 @@ FAILED: Final = 1
 BAD_INPUT: Final = 2
 OUR_FAULT: Final = 3
 STOPPED: Final = 130
+TERMINATED: Final = 143
+
+NOTHING: Final = "nothing was written"
 
 LEVELS: Final = ("fail", "warn", "ask", "pass")
 COLOURS: Final = {"fail": "red", "warn": "yellow", "ask": "cyan", "pass": "green"}
@@ -42,14 +46,17 @@ def answered(command: Callable[P, int]) -> Callable[P, None]:
 
     @wraps(command)
     def run(*args: P.args, **kwargs: P.kwargs) -> None:
-        raise typer.Exit(_status(lambda: command(*args, **kwargs)))
+        with stoppable():
+            raise typer.Exit(_status(lambda: command(*args, **kwargs)))
 
     return run
 
 
 def _status(command: Callable[[], int]) -> int:
     try:
-        return command()
+        status = command()
+        flush()
+        return status
     except LacunarError as error:
         for problem in error.problems:
             complain(str(problem))
@@ -61,8 +68,11 @@ def _status(command: Callable[[], int]) -> int:
     except OSError as error:
         complain(": ".join(str(text) for text in (error.filename, error.strerror or error) if text))
         return BAD_INPUT
-    except (KeyboardInterrupt, typer.Abort):
-        complain("\nstopped; nothing was written")
+    except KeyboardInterrupt as stop:
+        complain(f"\nstopped; {stop or NOTHING}")
+        return TERMINATED if isinstance(stop, Terminated) else STOPPED
+    except typer.Abort:
+        complain(f"\nstopped; {NOTHING}")
         return STOPPED
     except typer.Exit:
         raise
@@ -77,26 +87,6 @@ def _our_fault(error: Exception) -> int:
     complain(f"lacunar failed, and it is not your config's fault: {type(error).__name__}: {what}")
     complain("please report it with the config; LACUNAR_TRACEBACK=1 shows where")
     return OUR_FAULT
-
-
-def complain(text: str) -> None:
-    """One line on stderr."""
-    typer.echo(text, err=True)
-
-
-def say(text: str = "") -> None:
-    """One line on stdout; colour only reaches a terminal."""
-    typer.echo(text, color=False if os.environ.get("NO_COLOR") else None)
-
-
-def page_width() -> int:
-    """Columns to write in: the terminal's, between 60 and 100; 80 where there is none."""
-    return max(60, min(100, shutil.get_terminal_size((80, 24)).columns))
-
-
-def wrapped(text: str, indent: str = "  ") -> str:
-    """A line folded to the page, what follows indented."""
-    return textwrap.fill(text, page_width(), subsequent_indent=indent, break_long_words=False, break_on_hyphens=False)
 
 
 def status_of(findings: Iterable["Finding"]) -> int:
@@ -137,7 +127,7 @@ def names(where: Sequence[str]) -> str:
 
 def _line(level: str, text: str) -> None:
     folded = wrapped(f"{level} {text}")
-    say(typer.style(level, fg=COLOURS[level], bold=level == "fail") + folded[len(level) :])
+    say(folded[len(level) :], head=styled(level, colour=COLOURS[level], bold=level == "fail"))
 
 
 def show_list(title: str, lines: Iterable[str]) -> None:
@@ -154,7 +144,7 @@ def show_job(job: "Job") -> None:
     from lacunar.job import report_of, trust_of
     from lacunar.reports import plan_lines, summary
 
-    say(typer.style(job.config.title, bold=True))
+    say(head=styled(job.config.title, bold=True))
     report = report_of(job)
     for name, value in summary(report):
         if name != "good for":
@@ -167,7 +157,7 @@ def show_job(job: "Job") -> None:
     show_findings(job.findings)
     trusted = trust_of(job)
     say()
-    say(wrapped(f"good for: {typer.style(trusted.good_for, bold=True)}"))
+    say(head=f"good for: {styled(trusted.good_for, bold=True)}")
     show_list("missing for the next level:", trusted.missing)
     show_list("assumed:", job.config.assumed)
 

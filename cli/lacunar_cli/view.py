@@ -7,7 +7,8 @@ import typer
 
 from lacunar_cli import options
 from lacunar_cli.progress import Progress
-from lacunar_cli.show import GOOD, complain, say, show_findings
+from lacunar_cli.show import GOOD, show_findings
+from lacunar_cli.terminal import complain, say
 
 if TYPE_CHECKING:
     from lacunar.job import Job

@@ -5,10 +5,9 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-import typer
-
 from lacunar_cli.progress import Progress
-from lacunar_cli.show import FAILED, GOOD, names, say, wrapped
+from lacunar_cli.show import FAILED, GOOD, names
+from lacunar_cli.terminal import say, wrapped
 
 if TYPE_CHECKING:
     from lacunar.config import Config
@@ -41,7 +40,7 @@ def compare_what_if(room: Path, *, as_json: bool, others: Sequence[str]) -> int:
     with Progress() as progress:
         found = what_if(config, progress)
     if as_json:
-        typer.echo(json.dumps(_report(config, found), indent=1, ensure_ascii=False))
+        say(json.dumps(_report(config, found), indent=1, ensure_ascii=False))
     else:
         _table(config, found)
     return FAILED if found[0].worst == "fail" else GOOD

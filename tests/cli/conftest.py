@@ -14,7 +14,7 @@ from commands import Done, Lacunar, Start
 @pytest.fixture
 def lacunar(capsys: pytest.CaptureFixture[str]) -> Lacunar:
     """Run the command with these arguments; no exit status but a number ever comes out."""
-    from lacunar_cli.main import app
+    from lacunar_cli.app import app
 
     def run(*arguments: str | Path) -> Done:
         capsys.readouterr()

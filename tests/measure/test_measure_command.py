@@ -6,7 +6,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from lacunar.config import read_config
-from lacunar_cli.main import app
+from lacunar_cli.app import app
 from measure.by_hand import copied, sheet
 
 

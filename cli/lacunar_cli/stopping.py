@@ -1,0 +1,48 @@
+"""How a command is stopped: at any moment, with a status that says so."""
+
+import contextlib
+import os
+import signal
+from collections.abc import Callable, Generator
+from types import FrameType
+from typing import Final
+
+SIGNALS: Final = (signal.SIGINT, signal.SIGTERM)
+
+
+class Terminated(KeyboardInterrupt):
+    """Told to end, by whoever may."""
+
+
+@contextlib.contextmanager
+def stoppable() -> Generator[None]:
+    """Let a signal stop the block as an exception, so that what it has begun is cleared away."""
+    before = {number: signal.getsignal(number) for number in SIGNALS}
+    _listen(_stop)
+    try:
+        yield
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
+
+
+def leave_at_once() -> None:
+    """Until a command runs there is nothing to clear away, and what loads may take a signal for a fault."""
+    _listen(lambda number, _frame: os._exit(128 + number))
+
+
+def deaf() -> None:
+    """From here on a signal comes too late: all is done, and the status tells it."""
+    for number in SIGNALS:
+        signal.signal(number, signal.SIG_IGN)
+
+
+def _listen(handler: Callable[[int, FrameType | None], None]) -> None:
+    """Take signals, but none that whoever started us wants ignored."""
+    for number in SIGNALS:
+        if signal.getsignal(number) is not signal.SIG_IGN:
+            signal.signal(number, handler)
+
+
+def _stop(number: int, _frame: FrameType | None) -> None:
+    raise Terminated if number == signal.SIGTERM else KeyboardInterrupt
