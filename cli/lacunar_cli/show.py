@@ -69,7 +69,7 @@ def _status(command: Callable[[], int]) -> int:
         complain(": ".join(str(text) for text in (error.filename, error.strerror or error) if text))
         return BAD_INPUT
     except KeyboardInterrupt as stop:
-        complain(f"\nstopped; {stop or NOTHING}")
+        complain(f"\nstopped; {str(stop) or NOTHING}")
         return TERMINATED if isinstance(stop, Terminated) else STOPPED
     except typer.Abort:
         complain(f"\nstopped; {NOTHING}")

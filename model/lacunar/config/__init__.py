@@ -11,7 +11,7 @@ from lacunar.config.template import QUESTIONS, Question, template_text
 from lacunar.config.trust import SheetTrust, Trust, shop_stock, trust, used_stock
 from lacunar.config.words import beam_mark, distance_ends
 from lacunar.config.work_tables import Coat, FieldRow, Joists, OldCeilingTable, Pack, Shop, ShopBoard, ShopSheet
-from lacunar.config.write import FieldRows, config_text, write_field
+from lacunar.config.write import FieldRows, config_text, with_line_ends_of, write_field
 
 __all__ = [
     "GALLON_LITRES",
@@ -57,5 +57,6 @@ __all__ = [
     "template_text",
     "trust",
     "used_stock",
+    "with_line_ends_of",
     "write_field",
 ]

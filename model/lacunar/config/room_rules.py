@@ -255,9 +255,11 @@ def placed(facts: Facts, at: Mapping[str, float], path: KeyPath) -> Iterator[Bre
 
 
 def unique(names: Mapping[KeyPath, str], what: str) -> Iterator[Breach]:
-    """No name stands twice."""
-    seen: set[str] = set()
+    """No name stands twice, nor with other capitals: files of two such names may be one."""
+    seen: dict[str, str] = {}
     for path, name in names.items():
-        if name in seen:
-            yield Breach(path=path, what=f'got "{name}", must be a name that no other {what} has')
-        seen.add(name)
+        other = seen.get(name.casefold())
+        if other is not None:
+            same = "" if other == name else f' ("{other}" differs in capitals only)'
+            yield Breach(path=path, what=f'got "{name}", must be a name that no other {what} has{same}')
+        seen[name.casefold()] = name

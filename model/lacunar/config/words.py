@@ -95,11 +95,37 @@ MarkName = Annotated[
         'a mark\'s name: letters, digits and _, two or more, no digit first, and not "centre"',
     ),
 ]
+
+
+def _not(*words: str) -> str:
+    """A pattern that rules words out, however they are spelt: a file of that name may be another's, or none at all."""
+    spelt = ("".join(f"[{one.upper()}{one}]" if one.isalpha() else one for one in word) for word in words)
+    return f"(?!(?:{'|'.join(spelt)})$)"
+
+
+_DEVICES = ("con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10)))
+"""No files on Windows, whatever follows the dot. Source: from memory."""
+
+STANDING_VIEWS = (
+    *("door", "seat", "up", "corner", "exploded", "section", "hidden"),
+    *("today", "evening", "overlap", "steps", "compare"),
+)
+"""Names of pictures that every job has or will have; a camera of one's own cannot bear them."""
+
 BeamName = Annotated[
     str,
     *_named(
-        r"(?![CXHMF][0-9])[A-Za-z0-9_-]{1,40}",
-        "a name of letters, digits, - and _ that is not like C1, X1, H1, M1 or F1 (those are given to other parts)",
+        rf"(?![CcXxHhMmFf][0-9]){_not('ceiling', *_DEVICES)}[A-Za-z0-9][A-Za-z0-9_-]{{0,39}}",
+        "a name of letters, digits, - and _, a letter or digit first, that is not like C1, X1, H1, M1 or F1 (those are "
+        'given to other parts), and not "ceiling" or the name of a device ("con")',
+    ),
+]
+CameraName = Annotated[
+    str,
+    *_named(
+        rf"{_not(*STANDING_VIEWS, *_DEVICES)}[A-Za-z0-9][A-Za-z0-9_-]{{0,39}}",
+        "a name of letters, digits, - and _, a letter or digit first, that is not "
+        f'{listed(STANDING_VIEWS)} or the name of a device ("con")',
     ),
 ]
 _CORNERS = r"(?:([A-Z])(?!.*\1)){3,26}"

@@ -10,6 +10,7 @@ from lacunar.config.lengths import NOT_GIVEN, Board, Distance, Fine, Length, Sec
 from lacunar.config.numbers import Count, Gauge, Minutes, Money, OnHand, PerLength, Price, Share
 from lacunar.config.table import Table
 from lacunar.config.words import (
+    CameraName,
     CeilingKind,
     Colour,
     PartName,
@@ -231,7 +232,7 @@ class Labels(Table):
 class Camera(Table):
     """A view of one's own."""
 
-    name: Text = Field(description="Name of the picture.")
+    name: CameraName = Field(description="Name of the picture.")
     at: Place = Field(description="Where it stands: distances from two walls.")
     eye: Length = Field(description="Height of the eye above the floor.")
     look_at: Text = Field(description="What it looks at: a coffer, a part, a fixture.")

@@ -1,5 +1,6 @@
 """A config as TOML again, and field measures written into the file they belong to."""
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -61,8 +62,14 @@ def write_field(path: Path | str, rows: FieldRows) -> None:
     read_toml(read_text(path), path.name)
     before = path.read_bytes().decode("utf-8")
     mark = "\ufeff" if before.startswith("\ufeff") else ""
-    after = mark + _with_field(before.removeprefix("\ufeff"), rows)
+    after = mark + with_line_ends_of(before, _with_field(before.removeprefix("\ufeff"), rows))
     write_whole(path, after.encode("utf-8"))
+
+
+def with_line_ends_of(before: str, after: str) -> str:
+    """The later text, its new lines ending as all lines of the earlier one do."""
+    lone = re.compile(r"(?<!\r)\n")
+    return lone.sub("\r\n", after) if "\r\n" in before and not lone.search(before) else after
 
 
 def _with_field(text: str, rows: FieldRows) -> str:

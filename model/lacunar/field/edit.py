@@ -3,12 +3,11 @@
 # pyright: basic
 # tomlkit's containers are untyped; what goes in and comes out here is plain text.
 
-import re
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from lacunar.config import Config
+from lacunar.config import Config, with_line_ends_of
 from lacunar.field.beams import Section, beam_ends, beam_rows, sections
 from lacunar.field.blocks import even_beams, single_height
 from lacunar.field.fitted import Fitted
@@ -60,13 +59,7 @@ def edit_room(text: str, config: Config, sketch: Sketch, values: Values, listed:
         _write(document, config, aim, name, values[name], listed)
     for section in sections(config, sketch, values):
         fitted = _section(document, config, sketch, section, values, fitted)
-    return Edited(text=_with_ends_of(text, tomlkit.dumps(document)), fitted=fitted)
-
-
-def _with_ends_of(before: str, after: str) -> str:
-    """New lines end as all others do."""
-    lone = re.compile(r"(?<!\r)\n")
-    return after if lone.search(before) else lone.sub("\r\n", after)
+    return Edited(text=with_line_ends_of(text, tomlkit.dumps(document)), fitted=fitted)
 
 
 def _write(document: Any, config: Config, aim: Target, name: str, mm: float, listed: Collection[str]) -> None:

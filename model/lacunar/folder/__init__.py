@@ -2,7 +2,7 @@
 
 from lacunar.folder.kept import carry_over, refuse_taken
 from lacunar.folder.products import MARK, Product, edited, products
-from lacunar.folder.replaced import IN_PLACE, check_file, in_place, replaced, replaced_file
+from lacunar.folder.swap import IN_PLACE, check_file, in_place, replaced, replaced_file
 
 __all__ = [
     "IN_PLACE",
