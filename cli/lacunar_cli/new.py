@@ -8,7 +8,7 @@ import typer
 
 from lacunar_cli import options
 from lacunar_cli.show import GOOD
-from lacunar_cli.terminal import complain, say, wrapped
+from lacunar_cli.terminal import complain, is_watched, say, wrapped
 
 UnitName = Literal["in", "mm"]
 
@@ -31,7 +31,7 @@ def new(
     if room.exists() or room.is_symlink():
         raise _exists(room)
     chosen: UnitName | None = units.value if units else None
-    text = _asked(chosen, room) if sys.stdin.isatty() and sys.stdout.isatty() else _template(chosen or "in", {})
+    text = _asked(chosen, room) if is_watched(sys.stdin) and is_watched(sys.stdout) else _template(chosen or "in", {})
     if room.exists():  # since it was asked for
         raise _exists(room)
     write_whole(room, text.encode("utf-8"))

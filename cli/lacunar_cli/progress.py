@@ -3,6 +3,8 @@
 import sys
 from typing import Final
 
+from lacunar_cli.terminal import is_watched
+
 WIDTH: Final = 24
 
 
@@ -11,7 +13,7 @@ class Progress:
 
     def __init__(self) -> None:
         """Look once whether anybody watches."""
-        self._watched = sys.stderr.isatty()
+        self._watched = is_watched(sys.stderr)
 
     def __enter__(self) -> "Progress":
         """Itself."""

@@ -6,7 +6,7 @@ import os
 import shutil
 import sys
 import textwrap
-from typing import Final
+from typing import Final, TextIO
 
 import typer
 
@@ -66,6 +66,11 @@ def forgive() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="replace")
+
+
+def is_watched(stream: TextIO | None) -> bool:
+    """Whether a person sits at the other end; there is no stream where it was closed before the start."""
+    return stream is not None and stream.isatty()
 
 
 def flush() -> None:

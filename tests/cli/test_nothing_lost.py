@@ -92,7 +92,11 @@ def test_what_another_build_is_writing_stays(lacunar: Lacunar, room: Path, out: 
 
 def test_without_one_step_two_will_do(lacunar: Lacunar, room: Path, out: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """As on systems that cannot swap two names."""
-    monkeypatch.setattr("lacunar.folder.swap._exchanged", lambda *_: False)
+
+    def cannot(_one: Path, _other: Path) -> bool:
+        return False
+
+    monkeypatch.setattr("lacunar.folder.swap._exchanged", cannot)
     assert lacunar("build", room, "-o", out, "--only", "plan").status == 0
     assert "cut-list.csv" in tree(out)
     assert not [path for path in out.parent.iterdir() if path.name.startswith(".")]
