@@ -11,6 +11,9 @@ LacunarError
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+LONGEST = 600
+"""Characters of one text of a message; nobody reads more."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
@@ -27,9 +30,13 @@ class Problem:
     fix: str = ""
 
     def __str__(self) -> str:
-        """One line: where, what, fix."""
-        tail = f"; {self.fix}" if self.fix else ""
-        return f"{self.where}: {self.what}{tail}"
+        """One line: where, what, fix; a text of thousands of characters, as some cell may hold, is shortened."""
+        tail = f"; {_short(self.fix)}" if self.fix else ""
+        return f"{_short(self.where)}: {_short(self.what)}{tail}"
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= LONGEST else f"{text[: LONGEST // 2]} ... {text[-LONGEST // 2 :]}"
 
 
 class LacunarError(Exception):

@@ -17,7 +17,7 @@ def override_value(text: str) -> Any:
     """A value as typed: TOML where it is valid TOML, else a bare string ("across", "1/4 in")."""
     try:
         document = tomllib.loads(f"value = {text}")
-    except tomllib.TOMLDecodeError:
+    except (ValueError, RecursionError):  # no TOML, a number of thousands of digits, lists too deep
         return text
     value: Any = document.get("value")
     return (
