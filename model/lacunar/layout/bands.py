@@ -68,7 +68,7 @@ def measure_across(sides: tuple[Side, ...], start: int) -> Across:
 
 def lay_bands(across: Across, rule: Rule) -> tuple[Filling, tuple[Band, ...]]:
     """Fill a coffer and draw the slats' edges, slat 1 first."""
-    filling = fill(across.clear, across.change, rule)
+    filling = fill(across.clear, across.change, rule, abs(across.wide_at - across.narrow_at))
     pen = _Pen(across)
     bands: list[Band] = []
     near = across.base.shifted(-filling.edge_gaps[0])

@@ -1,6 +1,7 @@
 """How many slats, how wide: rules 6 and 7 as arithmetic, without a drawing."""
 
 import math
+import operator
 from dataclasses import dataclass, replace
 
 from lacunar.layout.types import Wedge
@@ -12,6 +13,9 @@ NEARLY = INCH / 16.0
 
 FAN_LIMIT = INCH / 8.0
 """A gap may be so much wider at its other end before the eye sees it: common practice, no source."""
+
+ROUNDS = 20
+"""What turning takes of a coffer settles to a thousandth each time: it has come to rest in six, or it never will."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,26 +75,58 @@ class Filling:
         return self.ripped.count(False)
 
 
-def fill(clear: float, change: float, rule: Rule) -> Filling:
+def fill(clear: float, change: float, rule: Rule, over: float = math.inf) -> Filling:
     """Fill a coffer.
 
     Args:
         clear: width between the two sides at the narrower end.
         change: how much wider the other end is, 0 or more.
         rule: the config's wishes.
+        over: from the narrower end to the wider one, mm; where that is far, slats of a fan are turned by nothing.
     """
-    even = _centred(clear, rule) if rule.centred else _from_start(clear, rule)
+    even = _even(clear, rule)
     if change <= ARITHMETIC:
         return even
     wedge = _choose(even, change, rule)
     if wedge == "fan":
-        gaps = len(even.widths) - 1
-        return replace(even, gap_end=even.gap + change / gaps, wedge="fan")
-    if wedge == "taper":
+        fanned = _fanned(clear, change, over, rule)
+        if fanned is not None:
+            return fanned
+    if wedge in ("fan", "taper"):
         tapered = _tapered(clear, even, change, rule)
         if tapered is not None:
             return tapered
     return replace(even, edge_gap_end=even.edge_gaps[1] + change, wedge="leave")
+
+
+def _even(clear: float, rule: Rule) -> Filling:
+    return _centred(clear, rule) if rule.centred else _from_start(clear, rule)
+
+
+def _fanned(clear: float, change: float, over: float, rule: Rule) -> Filling | None:
+    """Rule 6 in what is left once the slats are turned; None where that is less than two slats."""
+    lost = takes = 0.0
+    for _ in range(ROUNDS):
+        lost, takes = takes, _turning(_even(clear - takes, rule), change / over)
+    # It may go to and fro between two numbers of slats: then the first edge gap has the hundredths that are over.
+    lost = max(lost, takes)
+    even = _even(clear - lost, rule)
+    gaps = len(even.widths) - 1
+    if gaps < 1:
+        return None
+    first = even.edge_gaps[0] + lost - _turning(even, change / over)
+    return replace(even, edge_gaps=(first, even.edge_gaps[1]), gap_end=even.gap + change / gaps, wedge="fan")
+
+
+def _turning(even: Filling, slope: float) -> float:
+    """How much wider across slats become that turn one after the other, until the last lies along its side.
+
+    Turned by an angle of tangent t, a slat is sqrt(1 + t2) times as wide across, and so is the edge gap beside the last
+    one, which is measured square to the side.
+    """
+    gaps = max(len(even.widths) - 1, 1)
+    turned = (math.hypot(1.0, slope * i / gaps) - 1.0 for i in range(len(even.widths)))
+    return (math.hypot(1.0, slope) - 1.0) * even.edge_gaps[1] + math.fsum(map(operator.mul, even.widths, turned))
 
 
 def _choose(even: Filling, change: float, rule: Rule) -> str:
