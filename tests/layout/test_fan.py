@@ -57,11 +57,9 @@ def edge_gap(slat: Slat, side: Side) -> float:
 
 def long_edges(slat: Slat, base: Line) -> tuple[Line, Line]:
     """The edge towards the start side and the other one, in the frame of that side: along it, and depth below it."""
-    points = sorted((-base.offset(p), base.along(p)) for p in slat.outline)
-    middle = sum(along for _, along in points) / len(points)
-    ends = ([p for p in points if (p[1] > middle) == far] for far in (False, True))
-    (near_a, far_a), (near_b, far_b) = ends
-    return Line.through(near_a[::-1], near_b[::-1]), Line.through(far_a[::-1], far_b[::-1])
+    points = sorted((base.along(p), -base.offset(p)) for p in slat.outline)
+    one, other = (sorted(points[:2], key=lambda p: p[1]), sorted(points[2:], key=lambda p: p[1]))
+    return Line.through(one[0], other[0]), Line.through(one[1], other[1])
 
 
 def depth(edge: Line, at: float) -> float:
