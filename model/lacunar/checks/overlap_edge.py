@@ -4,13 +4,15 @@ What: the outer edge of the first and the last slat, at both ends of it, must li
 overlap, and keep the least edge gap from the beam or wall.
 Why: where beams are not parallel the gap opens along the coffer; past the trim it is a dark wedge that everyone
 sees.
-Fix: taper the last slat or fan the gaps (slats.wedge), start from the other side, or take wider trim.
+Fix: taper the last slat or fan the gaps (slats.wedge), start from the other side, or take wider trim. Slats at an
+angle have no such sides: there the first change of one number that hides their corners is named.
 Source: the config's trim.least_overlap and slats.least_edge_gap, by default 1/4 and 1/16 in: common practice, no
 source.
 """
 
 from lacunar.checks.edges import OuterEdge, gap_across, outer_edges, overlaps_of
 from lacunar.checks.finding import Finding
+from lacunar.checks.overlap_angled import with_remedy
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice, assumed_shape, coffers_of, gather, settle
 from lacunar.tolerances import CONTACT
@@ -29,7 +31,8 @@ def check_overlap_edge(subject: Subject) -> tuple[Finding, ...]:
     gaps = tuple(gap_across(edge) for edge in edges)
     shown = [_showing(voice, edge, overlap) for edge, overlap in zip(edges, overlaps, strict=True)]
     tight = [_tight(voice, edge, gap) for edge, gap in zip(edges, gaps, strict=True)]
-    found = gather([finding for finding in (*shown, *tight) if finding is not None], coffers_of(subject))
+    found = [finding for finding in (*shown, *tight) if finding is not None]
+    found = gather(with_remedy(voice, found, edges), coffers_of(subject))
     return settle(found, _passed(voice, edges, overlaps, gaps), assumed_shape(subject))
 
 
@@ -40,6 +43,8 @@ def _showing(voice: Voice, edge: OuterEdge, overlap: float) -> Finding | None:
         return None
     gap = config.trim.width - overlap
     message = f"edge gap {voice.length(gap)}, trim hides {voice.length(max(config.trim.width - least, 0.0))}"
+    if edge.coffer.run == "angle":
+        message += ", and no other place of the slats hides both corners"
     hidden = config.trim.width - least
     wider = f"use trim {voice.at_least(least - overlap)} wider"
     if config.slats.edge_gap > hidden + CONTACT:

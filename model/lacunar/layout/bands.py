@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from lacunar.geometry import Line, Ring
+from lacunar.geometry import Line
 from lacunar.layout.fill import Filling, Rule, fill
 from lacunar.layout.types import Side
 
@@ -20,6 +20,7 @@ class Band:
         ripped: narrower than the board.
         sawn: (near, far) a sawn edge?
         tapered: edges not parallel.
+        in_corner: a corner of the coffer cuts into its outer edge.
     """
 
     near: Line
@@ -29,6 +30,7 @@ class Band:
     sawn: tuple[bool, bool]
     tapered: bool
     width: float
+    in_corner: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,32 +118,3 @@ class _Pen:
         upright = Line(self.across.base.at(at), self.across.base.left)
         here = upright.crossing(line)
         return upright.at(upright.along(here) - by)
-
-
-def angled_bands(ring: Ring, along: Line, rule: Rule) -> tuple[Band, ...]:
-    """Bands at any angle across a ring that is already set in by the end gap, the first against its deepest.
-
-    Args:
-        ring: what slats may cover, counter-clockwise.
-        along: direction of the slats, with slat 1 on its left.
-        rule: widths and gap; rips fall where the ring ends.
-    """
-    top = max(along.offset(p) for p in ring)
-    depth = top - min(along.offset(p) for p in ring)
-    pitch = rule.width + rule.gap
-    count = max(1, math.ceil((depth - rule.gap) / pitch - 1e-9))
-    bands: list[Band] = []
-    for i in range(count):
-        near = along.shifted(top - i * pitch)
-        bands.append(
-            Band(
-                near=near,
-                far=near.shifted(-rule.width),
-                axis_line=near,
-                ripped=False,
-                sawn=(False, False),
-                tapered=False,
-                width=rule.width,
-            )
-        )
-    return tuple(bands)

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from shapely import Polygon
 
 from lacunar.geometry import Line, Plane, Point, Ring, end_mitres, extent
-from lacunar.layout.bands import Band, angled_bands
+from lacunar.layout.angled import Corners, angled_bands, place_slats
+from lacunar.layout.bands import Band
 from lacunar.layout.cells import Cell
 from lacunar.layout.cutouts import Fragment, notch
 from lacunar.layout.fill import Rule
@@ -76,7 +77,10 @@ def angled_slats(
     """Slats at an angle to the sides: every end follows the side that it meets."""
     covered = inset(cell.ring, hanging.ends.end_gap)
     along = _with_corner_on_left(Line(covered[0], direction), hanging.corner, covered)
-    bands = angled_bands(covered, along, hanging.rule)
+    corners = Corners.of(covered, inset(cell.ring, hanging.trim_width), along)
+    overlap = hanging.trim_width - hanging.rule.hidden
+    place = place_slats(corners, hanging.rule, overlap, hanging.ends.end_gap)
+    bands = angled_bands(corners, place, along, hanging.rule)
     return bands, _hang(cell, bands, covered, hanging, holes)
 
 
@@ -99,8 +103,8 @@ def _cut_band(ring: Ring, covered: Ring, band: Band, hanging: Hanging) -> tuple[
     made: list[_Cut] = []
     axis = band.axis_line
     stretch = hanging.ceiling.stretch(axis.direction)
-    shaped = False
-    for region in _regions(ring, band):
+    shaped = band.in_corner
+    for region in () if shaped else _regions(ring, band):
         reached = reach(region, band.near, band.far, axis)
         length = square_length(reached, hanging.ends, stretch) if reached is not None else None
         if reached is None or length is None:
