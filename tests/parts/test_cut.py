@@ -84,6 +84,17 @@ def ring(closed: LinearRing) -> Ring:
     return counter_clockwise(tuple((float(x), float(y)) for x, y in closed.coords[:-1]))
 
 
+@pytest.mark.parametrize("tip", [300.0, 700.0, 1050.0])
+def test_a_triangle_moves_at_its_long_points(tip: float) -> None:
+    """What a corner of the coffer leaves of a slat, also where its tip stands beyond its other edge."""
+    long = max(tip, 1000.0)
+    triangle = replace(slat(), outline=((0.0, -40.0), (1000.0, -40.0), (tip, 40.0)), interval=None, length=long)
+    cut = cut_to((replace(triangle, axis=((0.0, 0.0), (long, 0.0))),), {triangle.id: long + 2.0})[0]
+    low, high = min(x for x, _ in cut.outline), max(x for x, _ in cut.outline)
+    assert (low, high) == pytest.approx((-1.0, long + 1.0))
+    assert cut.length == high - low
+
+
 @given(
     low=st.integers(-20, 900),
     size=st.integers(21, 220),

@@ -15,7 +15,7 @@ from lacunar.chance.errors import Errors, Floats, misread, on_mark
 from lacunar.config import Config
 from lacunar.geometry import Line
 from lacunar.layout import Coffer, Layout, Slat
-from lacunar.parts import Part
+from lacunar.parts import Part, fitting_lengths
 
 Bools = NDArray[np.bool_]
 
@@ -76,7 +76,7 @@ def slat_windows(config: Config, layout: Layout, parts: Sequence[Part]) -> tuple
 def _windows(config: Config, coffer: Coffer, slats: Sequence[Slat], by_id: Mapping[str, Part]) -> Windows:
     members = [by_id[slat.id] for slat in slats]
     ends = np.array([sum(share > 0.0 for share in slat.grow) / 2.0 for slat in slats])
-    limits = [_interval(config, part, share) for part, share in zip(members, ends.tolist(), strict=True)]
+    limits = [fitting_lengths(part, config) for part in members]
     lengths = np.array([part.length for part in members])
     weights, stations = _readings(coffer, slats)
     return Windows(
@@ -87,17 +87,6 @@ def _windows(config: Config, coffer: Coffer, slats: Sequence[Slat], by_id: Mappi
         ends=ends,
         weights=weights,
         lengths=np.array([slats[i].tight for i in stations]),
-    )
-
-
-def _interval(config: Config, part: Part, share: float) -> tuple[float, float]:
-    """What hides both ends; where they are cut along the sides, each has the end gap and no lean."""
-    if part.interval is not None:
-        return part.interval
-    hidden, gap = config.trim.width - config.trim.least_overlap, config.slats.end_gap
-    return (
-        part.length - 2.0 * share * (hidden - gap),
-        part.length + 2.0 * share * (gap - config.slats.least_end_gap),
     )
 
 

@@ -1,6 +1,6 @@
 """Every piece of wood as a frozen part: shape, cuts, pockets, nails; its volume and its mesh."""
 
-from lacunar.parts.cut import cut_to
+from lacunar.parts.cut import cut_to, fitting_lengths
 from lacunar.parts.drilling import Drilling, Face, drilled, drillings, pocket_reach, undrilled
 from lacunar.parts.field import Change, apply_field, as_drawn, field_changes, field_sheets
 from lacunar.parts.make import make_parts
@@ -25,6 +25,7 @@ __all__ = [
     "drillings",
     "field_changes",
     "field_sheets",
+    "fitting_lengths",
     "gross_volume",
     "lift",
     "make_parts",

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from shapely import Polygon
 
+from lacunar.config import Config
 from lacunar.geometry import Line, Point, Ring
 from lacunar.layout import holes_of, ring_of
 from lacunar.parts.part import Part
@@ -22,6 +23,14 @@ def cut_to(parts: Sequence[Part], lengths: Mapping[str, float]) -> tuple[Part, .
         lengths: part id to length, long point to long point.
     """
     return tuple(_cut(part, lengths.get(part.id, part.length)) for part in parts)
+
+
+def fitting_lengths(part: Part, config: Config) -> tuple[float, float]:
+    """The shortest and the longest slat that hides its ends; cut along the sides each has the end gap and no lean."""
+    if part.interval is not None:
+        return part.interval
+    hidden, gap, ends = config.trim.width - config.trim.least_overlap, config.slats.end_gap, sum(map(bool, part.grow))
+    return part.length - ends * (hidden - gap), part.length + ends * (gap - config.slats.least_end_gap)
 
 
 def _cut(part: Part, length: float) -> Part:
@@ -101,7 +110,11 @@ def _cut_reach(outline: Ring, axis: Line) -> tuple[float, float]:
     middle = (min(offsets) + max(offsets)) / 2.0
     left = [at for at, o in zip(along, offsets, strict=True) if o >= middle]
     right = [at for at, o in zip(along, offsets, strict=True) if o < middle]
-    return max(min(left), min(right)) + ARITHMETIC, min(max(left), max(right)) - ARITHMETIC
+    low, high = max(min(left), min(right)), min(max(left), max(right))
+    # A corner of the coffer may cut a slat to a triangle, whose tip is a corner of both ends: only their long points
+    # then move.
+    low, high = (low, high) if low < high else (min(along), max(along))
+    return low + ARITHMETIC, high - ARITHMETIC
 
 
 def _shift(point: Point, axis: Line, by: float, aside: float) -> Point:

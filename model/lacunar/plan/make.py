@@ -41,7 +41,7 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
     grid = make_grid(config)
     wanted = keep_lengths(bought, keep, config, grid) if keep else bought
     groups = make_groups(wanted, config, grid)
-    lengths = {part.id: _length(part, group, grid) for group in groups for part in group.parts}
+    lengths = {part.id: _length(part, group, config, grid) for group in groups for part in group.parts}
     stops = _stops(groups, config, grid)
     settings = make_settings(wanted, config, stops)
     boards, turns = _boards_and_turns(groups, settings, config.shop.flip_stops)
@@ -71,9 +71,11 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
     )
 
 
-def _length(part: Part, group: Group, grid: Grid) -> float:
-    """As chosen; where nothing was to be chosen, the exact length, which no mark spoils."""
-    return grid.mm(group.plan.lengths[part.id]) if is_free(part) and part.id in group.plan.lengths else part.length
+def _length(part: Part, group: Group, config: Config, grid: Grid) -> float:
+    """As chosen; a slat is as long as its stop is set for. What is fitted to its place keeps the exact length."""
+    if is_free(part) and part.id in group.plan.lengths:
+        return grid.mm(group.plan.lengths[part.id])
+    return stop_of(part, config) if part.kind == "slat" else part.length
 
 
 def _stops(groups: Sequence[Group], config: Config, grid: Grid) -> Stops:

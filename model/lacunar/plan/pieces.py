@@ -4,7 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from lacunar.config import Config
-from lacunar.parts import Part
+from lacunar.layout import nearest_mark as mark_within
+from lacunar.parts import Part, fitting_lengths
 from lacunar.plan.cutting import Blank, Rip, RipPlan, RipSaw, Span, pair_rips
 from lacunar.plan.cutting.rips import pair_fits
 from lacunar.plan.grid import Grid
@@ -42,8 +43,17 @@ def mark_of(part: Part, config: Config) -> float:
 
 
 def stop_of(part: Part, config: Config) -> float:
-    """Where the stop stands for a part whose length the plan does not choose, mm: on a mark, unless it was set."""
-    return nearest_mark(part.length, mark_of(part, config)) if part.interval is None else part.length
+    """Where the stop stands for a part whose length the plan does not choose, mm: on a mark, unless it was set.
+
+    A slat's ends must be hidden at that mark too, else it is cut to measure.
+    """
+    if part.interval is not None:
+        return part.length
+    mark = mark_of(part, config)
+    if part.kind != "slat":
+        return nearest_mark(part.length, mark)
+    shortest, longest = fitting_lengths(part, config)
+    return mark_within(part.length, min(shortest, part.length), max(longest, part.length), mark)
 
 
 def is_free(part: Part) -> bool:
