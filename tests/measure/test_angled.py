@@ -53,6 +53,10 @@ def test_a_slat_is_as_much_longer_as_its_line(angled: Path) -> None:
 
 
 def test_both_halves_of_a_severed_slat_share_what_its_line_has_more(angled: Path) -> None:
+    text = angled.read_text(encoding="utf-8")
+    assert 'size   = "4 in"\ncanopy = "5 1/2 in"' in text
+    text = text.replace('size   = "4 in"\ncanopy = "5 1/2 in"', 'size   = "7 in"\ncanopy = "9 in"')
+    angled.write_text(text, encoding="utf-8")
     config = read_config(angled)
     designed = {part.id: part for part in make_parts(arrange_layout(solve_survey(config), config))}
     halves = [part for part in designed.values() if part.kind == "slat" and part.id[-1].isalpha()]

@@ -54,8 +54,11 @@ def _changes(voice: Voice, missing: float) -> Iterator[tuple[str, Config]]:
     near = math.ceil(slats.least_edge_gap / mark - 1e-3) * mark
     if slats.end_gap < near:
         yield f"set slats.end_gap to {voice.length(near)}", _with(config, "slats", end_gap=near)
-    for step in range(math.ceil(missing / mark - 1e-3), math.floor(MOST / mark) + 1):
+    step, more = math.ceil(missing / mark - 1e-3), 1
+    while step * mark <= MOST:
         yield f"use trim {voice.at_least(step * mark)} wider", _with(config, "trim", width=trim.width + step * mark)
+        # What is missing nearly always does, and every try is a layout of the whole ceiling.
+        step, more = step + more, 2 * more
 
 
 def _with(config: Config, table: str, **values: float) -> Config:

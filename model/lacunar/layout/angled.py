@@ -9,8 +9,8 @@ from lacunar.layout.fill import Rule
 from lacunar.tolerances import ARITHMETIC
 
 TIP = 0.1
-"""mm. A slat's tip that shows no more is no sure tip: what `POLYGON_AREA` calls noise stands up to 0.08 mm out of trim
-in a corner of 20 degrees, and no corner is more pointed."""
+"""mm. A tip that shows no more is no sure tip: what `POLYGON_AREA` calls noise may stand 0.08 mm out of the trim in a
+corner of 20 degrees, and less in any wider one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
