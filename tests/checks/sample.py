@@ -1,9 +1,11 @@
 """Ceilings for the tests of the checks: good ones out of a config, blocks made by hand, and ways to spoil both."""
 
 import math
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
+from pathlib import Path
 from typing import Any
 
 import manifold3d
@@ -11,13 +13,13 @@ import numpy as np
 
 from lacunar.checks import CHECKS, Finding
 from lacunar.checks.subject import Subject, make_subject
+from lacunar.config import read_config_text
 from lacunar.cost import make_cost
 from lacunar.geometry import Line, Plane, Point, Ring
 from lacunar.layout import arrange_layout
 from lacunar.parts import End, Part, PartKind, cut_to, make_parts
 from lacunar.plan import make_plan
 from lacunar.survey import solve_survey
-from strategies import config_of
 
 SQUARE = """
 title = "Square"
@@ -121,15 +123,22 @@ at = { AB = "1 ft 8 in", DA = "1 ft 8 in" }
 
 
 @cache
-def ceiling(text: str = SQUARE) -> Subject:
+def ceiling(text: str = SQUARE, overrides: tuple[tuple[str, str], ...] = ()) -> Subject:
     """The whole way from a config to what the checks look at."""
-    config = config_of(text)
+    config = read_config_text(text, Path("room.toml"), overrides)
     room = solve_survey(config)
     layout = arrange_layout(room, config)
     designed = make_parts(layout)
     plan = make_plan(designed, config)
     parts = cut_to(designed, plan.lengths)
     return make_subject(config, room, layout, parts, plan, make_cost(config, room, layout, parts, plan))
+
+
+def remedied(text: str, fix: str) -> Subject:
+    """The ceiling with the keys that a fix names, as a person writes them into the config."""
+    keys = tuple(re.findall(r'([a-z_]+(?:\.\w+)+) = ("[^"]*"|[\w.]+)', fix))
+    assert keys, fix
+    return ceiling(text, keys)
 
 
 def edited(text: str, *changes: tuple[str, str]) -> str:

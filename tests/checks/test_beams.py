@@ -19,8 +19,10 @@ from checks.sample import (
     moved,
     one,
     rebuilt,
+    remedied,
     spoiled,
 )
+from lacunar.checks.beam_ends import least_bite
 from lacunar.checks.openings import side_fits
 from lacunar.checks.subject import Subject
 from lacunar.layout import Bar
@@ -103,10 +105,59 @@ def test_a_piece_cannot_be_lifted_past_what_lies_below_it() -> None:
     assert "M9 lies below its place" in finding.message
 
 
-def test_ends_in_solid_hollow_and_unknown_beams() -> None:
+def hollow(shell: float, *changes: tuple[str, str]) -> str:
+    return edited(SQUARE, ('made = "solid"', f'made = "hollow {shell} mm"'), *changes)
+
+
+SCREW = (0.060 + 0.013 * 8) * 25.4
+"""Shank of a No. 8 screw."""
+
+
+def test_a_shell_that_a_screw_cannot_bite_in_fails() -> None:
+    """At 15 degrees through 18 mm; six diameters are wanted. With solid blocking inside it is solid wood."""
+    text = hollow(18.0)
+    finding = one("beam-ends", ceiling(text))
+    assert (finding.level, finding.where) == ("fail", "E1")
+    assert finding.value == pytest.approx(18.0 / math.cos(math.radians(15.0)))
+    assert finding.limit == pytest.approx(6.0 * SCREW)
+    assert "glue" not in finding.fix
+    assert "engineer decides" in finding.fix
+    assert one("beam-ends", remedied(text, finding.fix)).level == "pass"
+    # So the fix of evenly spread beams, which have no names.
+    ends = 'ends = [{ wall = "AB", from = "A", at = 1950 }, { wall = "CD", from = "D", at = 1950 }]'
+    even = hollow(
+        18.0,
+        (ends, ""),
+        ('[[beam]]\nname = "E1"', '[beams]\ncount = 1\nbetween = ["AB", "CD"]'),
+        ("middle = 100\n", ""),
+    )
+    assert one("beam-ends", remedied(even, one("beam-ends", ceiling(even)).fix)).level == "pass"
+
+
+def test_a_thick_shell_is_a_question_and_a_screw_near_its_edge_fails() -> None:
+    thick = one("beam-ends", ceiling(hollow(30.0)))
+    assert (thick.level, thick.value) == ("ask", 30.0)
+    # The screw leaves half an inch past the shoulder's half: what is past the joint of 0.5 mm bites, at most.
+    long_shell = ceiling(hollow(90.0))
+    (bar,) = long_shell.layout.beams
+    parts = [part for part in long_shell.new_beams if "E1" in part.meets]
+    assert least_bite(long_shell, bar, parts)[0] == pytest.approx(31.75 - 0.5 / math.cos(math.radians(15.0)))
+    low = one("beam-ends", ceiling(hollow(30.0, ("low = 0, clearance", "low = 1, drop = 12, clearance"))))
+    assert (low.level, low.value, low.limit) == ("fail", pytest.approx(12.0), pytest.approx(4.0 * SCREW))
+
+
+def test_ends_without_screws_in_a_shell_bite_nothing() -> None:
+    finding = one("beam-ends", ceiling(hollow(30.0, ("low = 0, clearance", "low = 0, high = 0, clearance"))))
+    assert (finding.level, finding.value) == ("fail", 0.0)
+
+
+@pytest.mark.parametrize("shell", [6.0, 12.0, 19.0, 24.0, 25.0, 40.0, 90.0])
+def test_a_shell_never_passes(shell: float) -> None:
+    assert one("beam-ends", ceiling(hollow(shell))).level in ("fail", "ask")
+
+
+def test_ends_in_solid_and_unknown_beams() -> None:
     assert one("beam-ends", ceiling()).level == "pass"
-    hollow = one("beam-ends", ceiling(edited(SQUARE, ('made = "solid"', 'made = "hollow 18 mm"'))))
-    assert (hollow.level, hollow.where, hollow.value) == ("warn", "E1", 18.0)
     unknown = one("beam-ends", ceiling(edited(SQUARE, ('made = "solid"\n', ""))))
     assert (unknown.level, unknown.where) == ("ask", "E1")
     assert "X1-1, X1-2" in unknown.message

@@ -1,13 +1,21 @@
 """Nails and what they reach."""
 
+import re
+from collections.abc import Iterable
 from dataclasses import replace
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
-from checks.sample import SQUARE, ceiling, edited, found, levels, one, rebuilt, spoiled
+from checks.sample import SQUARE, box, ceiling, edited, found, levels, one, part_of, rebuilt, remedied, spoiled
+from lacunar.checks.nail_grip import is_held
 from lacunar.checks.nailed import nailed_slats, screwed_strips
 from lacunar.checks.subject import Subject
-from lacunar.parts import Part
+from lacunar.geometry import Line
+from lacunar.layout.nails import joist_bearers, nail_slat
+from lacunar.parts import Part, make_parts
+from lacunar.units import INCH
 
 ALONG = ('run = "across"', 'run = "with"')
 NO_FURRING = ("[finish]", "[furring]\nuse = false\n[finish]")
@@ -54,28 +62,142 @@ def test_nails_outside_the_slat_count_for_nothing() -> None:
     assert one("nail-reach", spoiled(ceiling(), "C2-S03", outside)).value == 0.0
 
 
-@pytest.mark.parametrize(("joist", "level"), [(2, "fail"), (0, "fail")])
-def test_one_joist_and_a_long_free_end(joist: int, level: str) -> None:
+@pytest.mark.parametrize("joist", [2, 0])
+def test_one_joist_and_a_long_free_end(joist: int) -> None:
+    """A slat from 6 to 1944 mm of its coffer; 12 in is the most past the nails of one joist."""
+
     def one_only(part: Part) -> Part:
         xs = sorted({round(x) for x, _ in part.nails})
         return replace(part, nails=tuple(n for n in part.nails if round(n[0]) == xs[joist]))
 
-    finding = one("nail-reach", spoiled(ceiling(), "C2-S03", one_only))
-    assert (finding.level, finding.value) == (level, 1.0)
+    subject = spoiled(ceiling(), "C2-S03", one_only)
+    (nail, *_), ((start, _), (end, _)) = part_of(subject, "C2-S03").nails, part_of(subject, "C2-S03").axis
+    finding = one("nail-reach", subject)
+    assert (finding.level, finding.limit) == ("fail", pytest.approx(12.0 * INCH))
+    assert finding.value == pytest.approx(max(abs(nail[0] - start), abs(end - nail[0])))
     assert "hang free" in finding.message
+    assert "one joist alone" in finding.message
 
 
-def test_a_short_slat_on_one_joist_is_a_warning() -> None:
-    """Joists 400 mm apart; a stump of 500 mm nailed in its middle has free ends of 250."""
+@pytest.mark.parametrize(
+    ("length", "nails", "level", "value", "limit"),
+    [
+        (400.0, 2, "pass", None, None),
+        (400.0, 1, "warn", 1.0, 2.0),
+        (500.0, 2, "warn", 250.0, 8.0 * INCH),
+        (500.0, 1, "warn", 250.0, 8.0 * INCH),
+        (620.0, 2, "fail", 310.0, 12.0 * INCH),
+    ],
+)
+def test_a_short_slat_on_one_joist(
+    length: float, nails: int, level: str, value: float | None, limit: float | None
+) -> None:
+    """A stump nailed in its middle to the joist at 2600: ends of up to 8 in on two nails are good."""
 
     def stump(part: Part) -> Part:
-        y = part.axis[0][1]
-        ring = ((2350.0, y - 45.0), (2850.0, y - 45.0), (2850.0, y + 45.0), (2350.0, y + 45.0))
-        return replace(part, outline=ring, axis=((2350.0, y), (2850.0, y)), nails=((2600.0, y),), length=500.0)
+        y, half = part.axis[0][1], length / 2.0
+        ring = box(2600.0 - half, y - 45.0, length, 90.0)
+        places = ((2600.0, y - 26.0), (2600.0, y + 26.0)) if nails == 2 else ((2600.0, y),)
+        return replace(part, outline=ring, axis=((2600.0 - half, y), (2600.0 + half, y)), nails=places, length=length)
 
     finding = one("nail-reach", spoiled(ceiling(), "C2-S03", stump))
-    assert (finding.level, finding.value) == ("warn", 1.0)
-    assert "250 mm" in finding.message
+    assert finding.level == level
+    if value is not None:
+        assert (finding.where, finding.value, finding.limit) == ("C2-S03", value, limit)
+
+
+SPREAD = 'joists = {{ along = "DA", first = {first}, spacing = {spacing} }}'
+WORSE = ("pass", "ask", "warn", "fail")
+
+
+def spread(first: float, spacing: float, *changes: tuple[str, str]) -> str:
+    """Slats across joists so far apart."""
+    joists = ('joists = { along = "DA", first = 200, spacing = 400 }', SPREAD.format(first=first, spacing=spacing))
+    return edited(SQUARE, joists, *changes)
+
+
+def test_joists_four_feet_apart() -> None:
+    """Joists at 600, 1800 and 3000: nails too far apart in C1, one joist in C2; nothing there to screw strips to."""
+    findings = found("nail-reach", ceiling(spread(600.0, 1200.0)))
+    assert {(f.where, f.level) for f in findings} >= {("C1", "fail"), ("C2", "fail")}
+    assert any("two nails stand 1200 mm apart" in f.message for f in findings)
+    assert any("hang free past its last nail: 305 mm is the most on one joist alone" in f.message for f in findings)
+    assert all("blocking between the joists" in f.fix for f in findings)
+    # Once blocking is there and written down, everything holds.
+    assert is_held(ceiling(spread(300.0, 600.0)))
+
+
+ANY_NAIL = (", length = 64 }", " }")
+
+
+@pytest.mark.parametrize(
+    ("text", "keys"),
+    [
+        (
+            edited(
+                SQUARE, ('run = "across"', 'run = "with"'), ("[finish]", "[furring]\nuse = false\n[finish]"), ANY_NAIL
+            ),
+            {"furring.use"},
+        ),
+        (spread(300.0, 1200.0, ANY_NAIL), {"slats.run", "furring.use", "furring.thickness", "furring.width"}),
+        (spread(300.0, 900.0, ANY_NAIL), {"slats.run", "furring.use", "furring.thickness", "furring.width"}),
+        (spread(300.0, 640.0, ANY_NAIL), {"slats.run", "furring.use"}),
+        (spread(300.0, 900.0, ANY_NAIL, ('run = "across"', 'run = "with"')), {"furring.thickness", "furring.width"}),
+        (spread(300.0, 900.0, ANY_NAIL, FURRING), {"slats.run", "furring.stock"}),
+        (
+            spread(300.0, 900.0, ANY_NAIL, ('run = "across"', 'run = "with"'), FURRING),
+            {"furring.stock"},
+        ),
+    ],
+)
+def test_the_remedy_applies_and_everything_holds(text: str, keys: set[str]) -> None:
+    findings = [f for f in found("nail-reach", ceiling(text)) if f.level in ("warn", "fail")]
+    assert findings
+    fix = findings[0].fix
+    assert set(re.findall(r"([a-z_]+\.[a-z_]+) = ", fix)) == keys
+    assert [f.level for f in found("nail-reach", remedied(text, fix)) if f.level in ("warn", "fail")] == []
+
+
+def test_beams_that_furring_would_hide_are_no_remedy() -> None:
+    """Beams 55 mm deep show 15 below slats and trim: furring of 24 mm or more would hide them."""
+    text = spread(300.0, 1200.0, ("depth = 140", "depth = 55"), ('stock = "100x140"', 'stock = "100x55"'))
+    findings = found("nail-reach", ceiling(text))
+    assert "fail" in {f.level for f in findings}
+    assert "furring.use" not in findings[0].fix
+    assert "blocking between the joists" in findings[0].fix
+
+
+def worst(subject: Subject) -> int:
+    return max(WORSE.index(f.level) for f in found("nail-reach", subject))
+
+
+def with_joists(subject: Subject, at: Iterable[float]) -> Subject:
+    """The same slats nailed anew to other joists."""
+    lines = tuple(Line((x, 0.0), (0.0, 1.0)) for x in at)
+    joists = replace(subject.layout.joists, lines=lines)
+    slats = tuple(
+        replace(s, nails=nail_slat(s, joist_bearers(joists), subject.layout.nailing)[0]) for s in subject.layout.slats
+    )
+    layout = replace(subject.layout, joists=joists, slats=slats)
+    return rebuilt(subject, layout=layout, parts=make_parts(layout))
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(at=st.lists(st.floats(20.0, 3980.0), min_size=2, max_size=14, unique=True), data=st.data())
+def test_taking_joists_away_never_makes_it_better(at: list[float], data: st.DataObject) -> None:
+    kept = data.draw(st.lists(st.sampled_from(at), max_size=len(at), unique=True))
+    assert worst(with_joists(ceiling(), kept)) >= worst(with_joists(ceiling(), at))
+
+
+def test_spreading_joists_never_makes_it_better() -> None:
+    """Wherever the first joist lies: the worst place for it, in steps of 100 mm, is no kinder at a wider spacing."""
+    found_levels: list[int] = []
+    for spacing in (300.0, 400.0, 600.0, 700.0, 800.0, 1200.0, 2400.0):
+        starts = [100.0 * k for k in range(int(spacing / 100.0))]
+        every = [[x0 + spacing * k for k in range(int((4000.0 - x0) / spacing) + 1)] for x0 in starts]
+        found_levels.append(max(worst(with_joists(ceiling(), at)) for at in every))
+    assert found_levels == sorted(found_levels)
+    assert (found_levels[0], found_levels[-1]) == (WORSE.index("pass"), WORSE.index("fail"))
 
 
 def test_a_nail_near_an_end() -> None:
@@ -181,8 +303,8 @@ def test_a_slat_that_one_strip_holds() -> None:
         return replace(part, nails=tuple(n for n in part.nails if round(n[1]) == ys[0]))
 
     (finding,) = [f for f in found("nail-reach", spoiled(furred(OPEN_NAIL), "C2-S03", one_only)) if f.level != "pass"]
-    assert (finding.level, finding.where, finding.value) == ("fail", "C2-S03", 1.0)
-    assert "of the strips of furring it catches one" in finding.message
+    assert (finding.level, finding.where, finding.limit) == ("fail", "C2-S03", 12.0 * INCH)
+    assert "on one strip of furring alone" in finding.message
 
 
 def test_strips_that_are_counted_are_those_that_are_there() -> None:

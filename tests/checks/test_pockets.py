@@ -1,6 +1,7 @@
 """Pockets: wood left round them, room for the drill, share of them that is hidden."""
 
 import math
+import re
 from dataclasses import replace
 from itertools import pairwise
 
@@ -10,7 +11,21 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from checks.sample import SKEWED, SQUARE, block, box, ceiling, edited, found, levels, one, part_of, rebuilt, spoiled
+from checks.sample import (
+    SKEWED,
+    SQUARE,
+    block,
+    box,
+    ceiling,
+    edited,
+    found,
+    levels,
+    one,
+    part_of,
+    rebuilt,
+    remedied,
+    spoiled,
+)
 from lacunar.checks.bores import (
     Wood,
     mouth_half,
@@ -233,3 +248,72 @@ def test_a_pocket_moved_down_by_hand() -> None:
     # 28.575 + 20 + 4.7625 - 40 = 13.3 mm of it stand below the trim: all of it, it is 9.5 mm high.
     assert finding.value == 0.0
     assert "100 %" in finding.message
+
+
+INCHES = """
+units = "in"
+[room]
+height = "8 ft 9 in"
+[room.measured]
+AB = "13 ft 4 in"
+BC = "10 ft 6 in"
+CD = "13 ft 4 in"
+DA = "10 ft 6 in"
+AC = "16 ft 11 5/8 in"
+[[beam]]
+name = "E1"
+width = "3 1/2 in"
+depth = "7 1/4 in"
+made = "solid"
+ends = [{ wall = "AB", from = "A", at = "6 ft" }, { wall = "CD", from = "D", at = "6 ft" }]
+[cross_beams]
+stock = "4x8"
+rows = 1
+joint = { low = 0 }
+[slats]
+stock = "1x4"
+[framing]
+joists = { along = "DA", first = "8 in", spacing = "16 in" }
+"""
+
+
+@pytest.mark.parametrize(
+    ("text", "keys"),
+    [
+        # The axis 38 mm down, 40 of slats and trim: higher by the mouth's lower half, and 32 leave a chuck its inch.
+        (joint("drop = 38"), {"cross_beams.joint.drop"}),
+        # Trim of 5 mm: an axis that is 20 mm down leaves a chuck no room; 15 mm more of trim hide it.
+        (joint("drop = 28").replace("height = 20\n", "height = 5\n"), {"trim.height"}),
+        # A bore of 60 mm reaches 30 above the axis: no drop of that size keeps it in the wood.
+        (joint("bore = 60, drop = 45"), {"cross_beams.joint.high", "cross_beams.joint.low"}),
+        # Beams of 90 mm with their bottoms in line with 140: their tops hang 50 mm down, below the trim.
+        (
+            edited(SQUARE, ("100x140", "100x90"), ("depth = 140\nrows", "depth = 90\nrows")),
+            {"cross_beams.depth", "cross_beams.stock"},
+        ),
+        # The same in inches: 3 9/16 in below the trim, where the drop is 1 1/8 in.
+        (edited(INCHES, ('stock = "4x8"', 'stock = "4x4"')), {"cross_beams.stock"}),
+        (edited(INCHES, ("low = 0", 'low = 0, drop = "1 1/2 in"')), {"cross_beams.joint.drop"}),
+        (
+            edited(SKEWED, ("rows = 2", 'rows = 2\njoint = { drop = "1 5/8 in" }')),
+            {"cross_beams.joint.drop"},
+        ),
+    ],
+)
+def test_what_hides_them_applies_and_hides_them(text: str, keys: set[str]) -> None:
+    before = ceiling(text)
+    findings = found("pocket-hidden", before)
+    assert {f.level for f in findings} == {"warn"}
+    (fix,) = {f.fix for f in findings}
+    assert set(re.findall(r"([a-z_]+(?:\.[a-z_]+)+) = ", fix)) == keys
+    after = remedied(text, fix)
+    assert levels("pocket-hidden", after) == ["pass"]
+    for other in ("pocket-breakout", "driver-room"):
+        order = ("pass", "ask", "warn", "fail").index
+        assert max(map(order, levels(other, after))) <= max(map(order, levels(other, before)))
+
+
+def test_nothing_is_tried_once_wood_is_cut() -> None:
+    subject = ceiling(joint("drop = 38"))
+    cut = subject.config.model_copy(update={"field": {"C1-S01": {}}})
+    assert {f.fix for f in found("pocket-hidden", rebuilt(subject, config=cut))} == {"plug and stain it"}

@@ -1,5 +1,7 @@
 """Rule 12: nails and the joists that they catch (common practice, no source)."""
 
+from dataclasses import replace
+
 import pytest
 from shapely import Polygon
 
@@ -89,3 +91,20 @@ def test_a_nail_near_the_end_stays_three_eighths_inside_a_strip() -> None:
     # It may move 1 1/4 - 3/8 = 7/8 in along the slat, to an inch from its end.
     assert nail_slat(slat(), (strip(0.13 * INCH, -100.0, 100.0),), RULE)[0][0][0] == pytest.approx(INCH)
     assert nail_slat(slat(), (strip(0.12 * INCH, -100.0, 100.0),), RULE) == ((), ())
+
+
+def test_a_nail_keeps_its_inch_from_an_end_that_may_still_be_cut_back() -> None:
+    """8 mm may go off each end: the nail at 30 mm moves to 33.4; on a narrow joist as far as that lets it, 9.525 mm."""
+    short = replace(slat(), interval=(984.0, 1004.0))
+    for at, where in ((30.0, 33.4), (20.0, 29.525), (500.0, 500.0), (975.0, 966.6), (984.0, 974.475)):
+        nails, caught = nail_slat(short, joists(at), RULE)
+        assert caught == (0,)
+        assert [x for x, _ in nails] == pytest.approx([where] * 2)
+    # What is caught is what was caught before.
+    assert nail_slat(short, joists(10.0), RULE)[1] == nail_slat(slat(), joists(10.0), RULE)[1] == ()
+
+
+def test_a_slat_hardly_longer_than_its_nail_wants() -> None:
+    """60 mm, of which 12 may go: an inch from both ends leaves no room, so the nail stays in the middle."""
+    stump = replace(slat(length=60.0), interval=(48.0, 60.0))
+    assert {x for x, _ in nail_slat(stump, joists(25.4), RULE)[0]} == {30.0}

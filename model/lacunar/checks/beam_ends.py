@@ -1,30 +1,38 @@
 """What do a beam's ends screw into, and do the bottoms meet in line?
 
 What: what each end of a new beam or piece comes up to: a solid beam, a hollow one, a wall with or without a ledger
-or stud behind it; and the height of its bottom against that of the beam it meets, less the step that is wanted.
-Why: a pocket screw in 3/4 in boards or in plaster holds a fraction of what it holds in solid wood, and a step of a
-sixteenth catches the light along the whole beam.
+or stud behind it; how much of a pocket screw bites in a hollow beam's shell, and how far from the shell's edges; and
+the height of its bottom against that of the beam it meets, less the step that is wanted.
+Why: a pocket screw in 3/4 in boards or in plaster holds a fraction of what it holds in solid wood, and nobody has seen
+what holds the box itself; a step of a sixteenth catches the light along the whole beam.
 Fix: knock on the beam or drill a thin hole where none will show, and write `made`; find studs at the wall or fix a
-ledger, and write cross_beams.wall_end; in a hollow beam glue a block behind the shell or screw through it with
-washers.
-Source: six screw diameters of wood behind the joint, NDS 2018 12.1.5 (from memory); bottoms within 1/32 in: common
-practice, no source.
+ledger, and write cross_beams.wall_end; take a board off a hollow beam and fix solid blocking inside it to the joists,
+or hang the rows from the joists: a licensed carpenter or an engineer decides.
+Source: six screw diameters of wood behind the joint, NDS 2018 12.1.5, and four from the edge that the load is towards,
+NDS 2018 Table 12.5.1C (both from memory); blocking in a box, and bottoms within 1/32 in: common practice, no source.
 """
 
 from collections.abc import Iterable
 
+from lacunar.checks.bores import way_out
 from lacunar.checks.finding import Finding, Level
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice, settle
+from lacunar.geometry import Line, Point
 from lacunar.layout import Bar
-from lacunar.parts import Part
+from lacunar.materials import LEAST_PENETRATION, POCKET_SCREW, screw_diameter
+from lacunar.parts import Part, Pocket
+from lacunar.tolerances import ARITHMETIC, CONTACT
 from lacunar.units import INCH
 
 NAME = "beam-ends"
-SOURCE = "NDS 2018 12.1.5, from memory; bottoms in line: common practice, no source"
+SOURCE = "NDS 2018 12.1.5 and Table 12.5.1C, from memory; blocking, bottoms in line: common practice, no source"
 
 IN_LINE = INCH / 32.0
 """Bottoms further apart than this are seen to be. Source: common practice, no source."""
+
+LEAST_EDGE = 4.0
+"""Screw from the edge that its load is towards, in diameters. Source: NDS 2018, Table 12.5.1C, from memory."""
 
 WALL_ENDS = {
     "ledger": ("pass", "a ledger", ""),
@@ -75,19 +83,62 @@ def _bar(voice: Voice, bar: Bar, parts: list[Part]) -> Finding:
         return voice.say("ask", bar.id, message, unit="", fix=fix)
     if bar.kind != "existing beam":
         return voice.say("pass", bar.id, f"{into} {verb} into solid {bar.species}", unit="")
-    level, what, fix = _made(voice, bar)
-    value = bar.shell if bar.made == "hollow" else None
-    return voice.say(level, bar.id, f"{into} {verb} into {what}", value=value, unit="mm" if value else "", fix=fix)
-
-
-def _made(voice: Voice, bar: Bar) -> tuple[Level, str, str]:
-    if bar.made == "solid":
-        return "pass", "solid wood", ""
     if bar.made == "hollow":
-        fix = "glue a block behind the shell at each joint, or fix a ledger block below slat and trim"
-        return "warn", f"a shell of {voice.length(bar.shell)} only", fix
+        return _shell(voice, bar, parts, f"{into} {verb} into a shell of {voice.length(bar.shell)} only")
+    if bar.made == "solid":
+        return voice.say("pass", bar.id, f"{into} {verb} into solid wood", unit="")
     fix = 'knock on it or drill a thin hole where none will show, and write made = "solid" or "hollow 3/4 in"'
-    return "ask", "a beam of which nobody knows whether it is solid", fix
+    message = f"{into} {verb} into a beam of which nobody knows whether it is solid"
+    return voice.say("ask", bar.id, message, unit="", fix=fix)
+
+
+def _shell(voice: Voice, bar: Bar, parts: list[Part], message: str) -> Finding:
+    """Never good: what holds the box itself is unknown."""
+    key = "beams.made" if voice.subject.config.beams is not None else f"beam.{bar.id}.made"
+    fix = (
+        "a licensed carpenter or an engineer decides: take a board off the box, fix solid blocking to the joists inside"
+        f' it at every joint and close it, then write {key} = "solid"; or hang the rows from the joists above'
+    )
+    screw = screw_diameter(POCKET_SCREW)
+    bite, edge = least_bite(voice.subject, bar, parts)
+    least_in, least_off = LEAST_PENETRATION * screw, LEAST_EDGE * screw
+    if bite < least_in - CONTACT:
+        message += f": {voice.length(bite)} of a screw bite in it, {voice.length(least_in)} is the least"
+        return voice.say("fail", bar.id, message, value=bite, limit=least_in, fix=fix)
+    if edge < least_off - CONTACT:
+        message += f": a screw stands {voice.length(edge)} from its edge, {voice.length(least_off)} is the least"
+        return voice.say("fail", bar.id, message, value=edge, limit=least_off, fix=fix)
+    message += ": screws bite enough in it, but nobody has seen what holds the box"
+    return voice.say("ask", bar.id, message, value=bar.shell, fix=fix)
+
+
+def least_bite(subject: Subject, bar: Bar, parts: Iterable[Part]) -> tuple[float, float]:
+    """How much of a screw bites in a hollow beam's side, and how far from its top or bottom it stands, at the worst.
+
+    Where an end has no pockets nothing bites.
+    """
+    side = Line.through(*bar.axis).left
+    bites: list[float] = []
+    edges: list[float] = []
+    for part in parts:
+        for end in (end for end, owner in enumerate(part.meets) if owner == bar.id):
+            pockets = [pocket for pocket in part.pockets if pocket.end == end]
+            bites += [_bite(pocket, side, bar.shell, _gap(subject, part)) for pocket in pockets] or [0.0]
+            for x, y, z in map(way_out, pockets):
+                edges.append(min(bar.top.at((x, y)) - z, z - bar.bottom.at((x, y))))
+    return min(bites), min(edges, default=0.0)
+
+
+def _bite(pocket: Pocket, side: Point, shell: float, gap: float) -> float:
+    """Along the screw: what of it is past the end grain and the joint, as far as the shell is thick."""
+    square = max(abs(pocket.direction[0] * side[0] + pocket.direction[1] * side[1]), ARITHMETIC)
+    return max(0.0, min(pocket.screw - pocket.pilot_length - gap / square, shell / square))
+
+
+def _gap(subject: Subject, part: Part) -> float:
+    """Left open at each end of a piece."""
+    cross = subject.config.cross_beams
+    return cross.joint.clearance / 2.0 if cross is not None and part.kind == "cross beam" else 0.0
 
 
 def _walls(voice: Voice, ends: dict[str, list[Part]]) -> list[Finding]:

@@ -130,13 +130,16 @@ def _hidden(subject: Subject, part: Part) -> float | None:
     return min(found, default=None)
 
 
+def hidden_beams(subject: Subject) -> tuple[tuple[Part, float], ...]:
+    """Beams whose bottom is not below the trim beside them, and how far it is below: 0 or less."""
+    beams = [part for part in subject.hanging if part.kind != "moulding"]
+    shown = [(part, _shows(subject, part)) for part in beams]
+    return tuple((part, shows) for part, shows in shown if shows is not None and shows <= CONTACT)
+
+
 def _sunk(voice: Voice) -> list[Finding]:
-    """Beams whose bottom is not below the trim beside them."""
     found: list[Finding] = []
-    for part in voice.subject.hanging:
-        shows = None if part.kind == "moulding" else _shows(voice.subject, part)
-        if shows is None or shows > CONTACT:
-            continue
+    for part, shows in hidden_beams(voice.subject):
         lies = f"{voice.length(-shows)} above" if shows < -CONTACT else "level with"
         message = f"its bottom is {lies} that of the trim beside it: slats and trim hide it"
         fix = "take deeper beams, or thinner slats and lower trim"

@@ -1,18 +1,29 @@
 """Does every nail reach wood, and does every slat hang on enough of it?
 
-What: the joists or strips of furring that each slat's nails really hit, counted anew from the nails' places; the joists
-that each strip of furring is screwed to; nails too near an end; what of a nail or a screw is left for what holds it.
-Why: a nail that ends in plaster holds until the first dry winter, over somebody's head.
+What: the joists or strips of furring that each slat's nails really hit, counted anew from the nails' places; how far
+apart nails are along a slat, and how far it reaches past the last; the same of the screws of each strip of furring;
+nails too near an end; what of a nail or a screw is left for what holds it.
+Why: a nail that ends in plaster holds until the first dry winter, over somebody's head; a long end that hangs free sags
+and bangs.
+Limits: two neighbouring nails along a board up to 25 in apart pass (joists 24 in or 625 mm apart are common), up to
+32 in are a warning (one joist of 16 in spacing is missed), more fails. An end that reaches past the last nail passes up
+to 18 in (joists 16 in apart, the next too near the end to be nailed into), is a warning up to 26 in (joists 24 in
+apart), and fails beyond. On one joist alone a slat passes with two nails and ends of up to 8 in, is a warning with one
+nail or ends of up to 12 in, and fails beyond; on none it fails. Strips of furring have the same limits, times their
+thickness over 3/4 in where they are thicker, and need two joists.
 Fix: find the joists and write them in framing.joists; furring across them where slats run along them; longer nails, or
 shorter ones where they would come out of the furring.
-Source: six diameters, NDS 2018 12.1.6 (nails) and 12.1.4 (screws), both from memory; 3/4 in of a nail in a joist,
-1/2 in in furring, 1 in of a screw; two joists or strips to a slat, nails 1 in from its ends: common practice, no
-source.
+Source: six diameters, NDS 2018 12.1.6 (nails) and 12.1.4 (screws), both from memory; boards of 3/4 in on joists up to
+24 in apart, IRC Table R503.1, from memory; a beam sags alike for its span where its span goes with its thickness;
+3/4 in of a nail in a joist, 1/2 in in furring, 1 in of a screw; nails 1 in from a slat's ends; all other distances:
+common practice, no source.
 """
 
-from lacunar.checks.finding import Finding, Level
+from lacunar.checks.finding import Finding
 from lacunar.checks.nail_depth import depths, nail_depth, old_ceiling
-from lacunar.checks.nailed import Nailed, Screwed, bearer_spacing, nailed_slats, screwed_strips
+from lacunar.checks.nail_fixes import hold_fix
+from lacunar.checks.nail_grip import Weak, weak_slat, weak_strip
+from lacunar.checks.nailed import Nailed, Screwed, nailed_slats, screwed_strips
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice, assumed_joists, coffers_of, gather, settle
 from lacunar.layout import ENOUGH
@@ -21,12 +32,8 @@ from lacunar.tolerances import CONTACT
 
 NAME = "nail-reach"
 SOURCE = (
-    "NDS 2018 12.1.6 and 12.1.4, from memory; two joists or strips to a slat, 3/4 in into a joist, 1/2 in into furring,"
-    " 1 in of a screw: common practice, no source"
-)
-
-FURRING = (
-    'nail furring across the joists first (furring.use = true), or let the slats run across them (slats.run = "joists")'
+    "NDS 2018 12.1.6 and 12.1.4, IRC Table R503.1, from memory; two joists or strips to a slat, nails and ends as far"
+    " apart, 3/4 in into a joist, 1/2 in into furring, 1 in of a screw: common practice, no source"
 )
 
 
@@ -36,53 +43,71 @@ def check_nail_reach(subject: Subject) -> tuple[Finding, ...]:
     slats = nailed_slats(subject)
     if not slats:
         return (voice.say("pass", "the ceiling", "there is no slat to nail", unit="count"),)
-    coffers, spacing = coffers_of(subject), bearer_spacing(subject)
-    missed = [finding for slat in slats if (finding := _caught(voice, slat, spacing)) is not None]
-    at_ends = [finding for slat in slats if (finding := _near_end(voice, slat)) is not None]
-    loose = [finding for strip in screwed_strips(subject) if (finding := _screwed(voice, strip)) is not None]
-    caught = settle(
-        [*gather(missed, coffers), *gather(loose, coffers), *gather(at_ends, coffers)],
-        _passed(voice, slats),
-        assumed_joists(subject),
-    )
+    caught = settle([*_held(voice, slats), *_near_ends(voice, slats)], _passed(voice, slats), assumed_joists(subject))
     found = [*(finding for finding in caught if finding.level != "pass"), *depths(voice), *_brittle(voice)]
     return (*_chosen(voice), *(tuple(found) or caught))
 
 
-def _caught(voice: Voice, slat: Nailed, spacing: float) -> Finding | None:
-    """Too few joists: nothing holds it, or a long end hangs free; on assumed joists a question."""
-    count = len(slat.caught)
-    if count >= ENOUGH:
-        return None
-    catches = "catches none" if count == 0 else f"catches one, {voice.length(slat.free)} of it hang free"
-    level: Level = "fail" if count == 0 or slat.free > spacing + CONTACT else "warn"
+def _held(voice: Voice, slats: tuple[Nailed, ...]) -> list[Finding]:
+    """Slats and strips that too little holds, like beside like."""
+    subject = voice.subject
+    strips = screwed_strips(subject)
+    # Strips across the joists lie where they are put; all else lies where the joists do.
+    ours = bool(strips) and not any(strip.under_joist for strip in strips)
+    weak = [(slat.part, one, _slat_words(voice, slat, one), ours) for slat in slats for one in weak_slat(slat)]
+    weak += [(strip.part, one, _strip_words(voice, strip, one), False) for strip in strips for one in weak_strip(strip)]
+    if not weak:
+        return []
+    fix = hold_fix(subject)
+    found: dict[tuple[str, str], list[Finding]] = {}
+    for part, one, message, known in weak:
+        asked = subject.layout.joists.assumed and not known
+        said = voice.say(
+            "ask" if asked else one.level,
+            part.id,
+            message,
+            value=one.value,
+            limit=one.limit,
+            unit="count" if one.kind == "hold" else "mm",
+            fix=f"find the joists and write framing.joists; else {fix}" if asked else fix,
+        )
+        found.setdefault((part.kind, one.kind), []).append(said)
+    coffers = coffers_of(subject)
+    return [finding for alike in found.values() for finding in gather(alike, coffers)]
+
+
+def _slat_words(voice: Voice, slat: Nailed, weak: Weak) -> str:
     if voice.subject.layout.furring is not None:
-        message = f"of the strips of furring it {catches}"
-        fix = "put one more strip of furring where it hangs free, screwed to the joists"
-        return voice.say(level, slat.part.id, message, value=count, limit=ENOUGH, unit="count", fix=fix)
-    assumed = voice.subject.layout.joists.assumed
-    where = "it runs along the joists" if slat.along else "it crosses the joists"
-    message = f"{where}{', as they are assumed to lie,' if assumed else ''} and {catches}"
-    fix = FURRING
-    if assumed:
-        level = "ask"
-        fix = f"find the joists and write framing.joists; else {FURRING}"
-    return voice.say(level, slat.part.id, message, value=count, limit=ENOUGH, unit="count", fix=fix)
+        where, what = "", "strip of furring"
+    else:
+        assumed = ", as they are assumed to lie," if voice.subject.layout.joists.assumed else ""
+        where, what = f"it runs {'along' if slat.along else 'across'} the joists{assumed} and ", "joist"
+    if weak.kind == "hold":
+        return f"{where}catches {f'one {what} with one nail: it can turn' if weak.value else f'no {what}'}"
+    alone = f" on one {what} alone" if len(slat.caught) == 1 else ""
+    return f"{where}{_too_far(voice, weak, 'nail', alone)}"
 
 
-def _screwed(voice: Voice, strip: Screwed) -> Finding | None:
-    """A strip of furring on too few joists, or on too few screws under its one joist."""
-    if strip.holds >= ENOUGH:
-        return None
-    assumed = voice.subject.layout.joists.assumed
+def _strip_words(voice: Voice, strip: Screwed, weak: Weak) -> str:
+    if weak.kind != "hold":
+        return _too_far(voice, weak, "screw", "")
+    assumed = voice.subject.layout.joists.assumed and not strip.under_joist
     what = "place under its joist" if strip.under_joist else "joist"
-    lie = ", as they are assumed to lie" if assumed and not strip.under_joist else ""
-    held = f"it is screwed to {('no', 'one')[strip.holds]} {what}{lie}"
-    fix = "fix blocking between the joists above it, or let the slats of this coffer run across the joists"
-    if assumed:
-        fix = f"find the joists and write framing.joists; else {fix}"
-    level: Level = "ask" if assumed else "fail"
-    return voice.say(level, strip.part.id, held, value=strip.holds, limit=ENOUGH, unit="count", fix=fix)
+    lie = ", as they are assumed to lie" if assumed else ""
+    return f"it is screwed to {('no', 'one')[strip.holds]} {what}{lie}"
+
+
+def _too_far(voice: Voice, weak: Weak, what: str, alone: str) -> str:
+    found, limit = voice.length(weak.value), voice.length(weak.limit)
+    most = f"{limit} {'is the most' if weak.level == 'fail' else 'is usual'}{alone}"
+    if weak.kind == "apart":
+        return f"two {what}s stand {found} apart along it: {most}"
+    return f"{found} of it hang free past its last {what}: {most}"
+
+
+def _near_ends(voice: Voice, slats: tuple[Nailed, ...]) -> tuple[Finding, ...]:
+    found = [finding for slat in slats if (finding := _near_end(voice, slat)) is not None]
+    return gather(found, coffers_of(voice.subject))
 
 
 def _near_end(voice: Voice, slat: Nailed) -> Finding | None:
@@ -90,7 +115,7 @@ def _near_end(voice: Voice, slat: Nailed) -> Finding | None:
     if not slat.part.nails or slat.from_end >= least - CONTACT:
         return None
     message = f"a nail stands {voice.length(slat.from_end)} from its end, {voice.length(least)} is the least: it splits"
-    fix = "move the nail along the slat, or drill for it"
+    fix = "drill for it: what it goes into is not wide enough to move it"
     return voice.say("warn", slat.part.id, message, value=slat.from_end, limit=least, fix=fix)
 
 
@@ -115,8 +140,13 @@ def _chosen(voice: Voice) -> tuple[Finding, ...]:
 
 
 def _passed(voice: Voice, slats: tuple[Nailed, ...]) -> Finding:
-    fewest = min(slats, key=lambda slat: len(slat.caught))
+    """The slat that the fewest hold, and of those the one that reaches farthest past its nails."""
+    least = min(slats, key=lambda slat: (len(slat.caught), -slat.grip.free))
     what = "joists" if voice.subject.layout.furring is None else "strips of furring"
     depth = voice.length(nail_depth(voice.subject))
-    message = f"every slat catches {len(fewest.caught)} {what} or more, each nail {depth} deep"
-    return voice.say("pass", fewest.part.id, message, value=len(fewest.caught), limit=ENOUGH, unit="count")
+    apart, free = (max(getattr(slat.grip, way) for slat in slats) for way in ("apart", "free"))
+    message = (
+        f"every slat catches {len(least.caught)} {what} or more, each nail {depth} deep; nails stand up to"
+        f" {voice.length(apart)} apart, ends reach up to {voice.length(free)} past them"
+    )
+    return voice.say("pass", least.part.id, message, value=len(least.caught), limit=ENOUGH, unit="count")

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -12,10 +11,21 @@ from lacunar.checks.subject import Subject
 from lacunar.layout import ALONG
 from lacunar.parts import Part
 from lacunar.tolerances import CONTACT
-from lacunar.units import INCH
 
-STRIP_SPACING = 16.0 * INCH
-"""mm. Between two strips of furring: common practice, no source."""
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Grip:
+    """How a board is held: by those of its nails that hit something.
+
+    Attributes:
+        nails: how many.
+        apart: greatest distance between two neighbouring ones along it; 0 with fewer than two.
+        free: its longest end beyond them; its whole length without any.
+    """
+
+    nails: int
+    apart: float
+    free: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,14 +36,13 @@ class Nailed:
         caught: ids of the strips of furring that a nail hits; where there is no furring, numbers of joists, from 1.
         from_end: least distance of a nail from either end, along the slat; infinite without nails.
         along: it runs along the joists rather than across them.
-        free: longest end beyond its nails; the whole slat without any.
     """
 
     part: Part
     caught: tuple[str | int, ...]
     from_end: float
     along: bool
-    free: float
+    grip: Grip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +57,7 @@ class Screwed:
     part: Part
     under_joist: bool
     holds: int
+    grip: Grip
 
 
 def nailed_slats(subject: Subject) -> tuple[Nailed, ...]:
@@ -55,25 +65,26 @@ def nailed_slats(subject: Subject) -> tuple[Nailed, ...]:
     slats = subject.of_kind("slat")
     if not slats:
         return ()
-    start, finish = (np.array([part.axis[end] for part in slats]) for end in (0, 1))
-    lengths = np.hypot(*(finish - start).T)
-    directions = (finish - start) / lengths[:, None]
-    owner, nails = _nails_in_wood(subject, slats)
-    names, caught = _caught(subject, len(slats), owner, nails)
-    along = np.einsum("nk,nk->n", nails - start[owner], directions[owner])
-    near = np.minimum(along, lengths[owner] - along)
-    first, last, from_end = lengths.copy(), lengths.copy(), np.full(len(slats), np.inf)
-    np.minimum.at(first, owner, along)
-    np.minimum.at(last, owner, lengths[owner] - along)
-    np.minimum.at(from_end, owner, near)
-    lean = _lean(subject, directions)
+    nails = _nails_in_wood(subject, slats)
+    on_joists = subject.layout.furring is None
+    hits = _on_joists(subject, nails) if on_joists else _on_strips(subject, nails)
+    names = tuple(
+        range(1, len(subject.layout.joists.lines) + 1)
+        if on_joists
+        else (strip.id for strip in subject.of_kind("furring"))
+    )
+    grips = _grips(nails, hits)
+    caught = _caught(len(slats), len(names), nails, hits)
+    from_end = np.full(len(slats), np.inf)
+    np.minimum.at(from_end, nails.owner, np.minimum(nails.along, nails.lengths[nails.owner] - nails.along))
+    lean = _lean(subject, nails.directions)
     return tuple(
         Nailed(
             part=part,
             caught=tuple(names[int(j)] for j in np.flatnonzero(caught[i])),
             from_end=float(from_end[i]),
             along=bool(lean[i] < ALONG),
-            free=float(max(first[i], last[i])),
+            grip=grips[i],
         )
         for i, part in enumerate(slats)
     )
@@ -82,59 +93,95 @@ def nailed_slats(subject: Subject) -> tuple[Nailed, ...]:
 def screwed_strips(subject: Subject) -> tuple[Screwed, ...]:
     """Every strip of furring in order."""
     parts = subject.of_kind("furring")
+    if not parts:
+        return ()
     under = {one.id: one.under_joist for one in subject.layout.furring_strips}
-    owner, screws = _nails_in_wood(subject, parts)
-    hit = _on_joists(subject, len(parts), owner, screws)
+    screws = _nails_in_wood(subject, parts)
+    hits = _on_joists(subject, screws)
+    caught = _caught(len(parts), len(subject.layout.joists.lines), screws, hits)
     return tuple(
         Screwed(
             part=part,
             under_joist=under[part.id],
-            holds=int(hit[i].sum() if under[part.id] else np.count_nonzero(hit[i])),
+            holds=int(caught[i].sum() if under[part.id] else np.count_nonzero(caught[i])),
+            grip=grip,
         )
-        for i, part in enumerate(parts)
+        for i, (part, grip) in enumerate(zip(parts, _grips(screws, hits), strict=True))
     )
 
 
-def bearer_spacing(subject: Subject) -> float:
-    """Widest distance between neighbouring joists, or strips of furring; infinite with fewer than two joists."""
-    if subject.layout.furring is not None:
-        return STRIP_SPACING
-    steps = [abs(one.offset(other.point)) for one, other in pairwise(subject.layout.joists.lines)]
-    return max(steps, default=float("inf"))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Nails:
+    """Nails that go through their board.
+
+    Attributes:
+        owner: (n,) index of the board of each.
+        places: (n, 2) in the plan.
+        along: (n,) from the first end of its board.
+        lengths: (boards,) in the plan.
+        directions: (boards, 2).
+    """
+
+    owner: Indices
+    places: Floats
+    along: Floats
+    lengths: Floats
+    directions: Floats
 
 
-def _nails_in_wood(subject: Subject, parts: Sequence[Part]) -> tuple[Indices, Floats]:
-    """Index of its part and place of each nail that goes through its part."""
+def _nails_in_wood(subject: Subject, parts: Sequence[Part]) -> _Nails:
+    start, finish = (np.array([part.axis[end] for part in parts]) for end in (0, 1))
+    lengths = np.hypot(*(finish - start).T)
+    directions = (finish - start) / lengths[:, None]
     owner = np.repeat(np.arange(len(parts)), [len(part.nails) for part in parts])
-    nails = np.array([nail for part in parts for nail in part.nails]).reshape(-1, 2)
-    if len(nails) == 0:
-        return owner, nails
+    places = np.array([nail for part in parts for nail in part.nails]).reshape(-1, 2)
     shapes = np.array([subject.polygon(part.id) for part in parts], dtype=object)
-    inside = shapely.contains_xy(shapes[owner], nails[:, 0], nails[:, 1])
-    return owner[inside], nails[inside]
+    inside = shapely.contains_xy(shapes[owner], places[:, 0], places[:, 1])
+    owner, places = owner[inside], places[inside]
+    along = np.einsum("nk,nk->n", places - start[owner], directions[owner])
+    return _Nails(owner=owner, places=places, along=along, lengths=lengths, directions=directions)
 
 
-def _caught(subject: Subject, count: int, owner: Indices, nails: Floats) -> tuple[tuple[str | int, ...], Floats]:
-    """Names of what slats are nailed to, and how many nails of each slat hit each, (slats, names)."""
-    if subject.layout.furring is None:
-        numbers = tuple(range(1, len(subject.layout.joists.lines) + 1))
-        return numbers, _on_joists(subject, count, owner, nails)
-    strips = subject.of_kind("furring")
-    caught = np.zeros((count, len(strips)))
-    tree = shapely.STRtree([subject.polygon(strip.id) for strip in strips])
-    which, strip = tree.query(shapely.points(nails), predicate="within")
-    np.add.at(caught, (owner[which], strip), 1.0)
-    return tuple(strip.id for strip in strips), caught
+def _on_strips(subject: Subject, nails: _Nails) -> tuple[Indices, Indices]:
+    """Pairs of a nail and the strip of furring that it hits."""
+    tree = shapely.STRtree([subject.polygon(strip.id) for strip in subject.of_kind("furring")])
+    which, strip = tree.query(shapely.points(nails.places), predicate="within")
+    return which, strip
 
 
-def _on_joists(subject: Subject, count: int, owner: Indices, nails: Floats) -> Floats:
-    """How many nails of each part hit each joist, (parts, joists)."""
+def _on_joists(subject: Subject, nails: _Nails) -> tuple[Indices, Indices]:
+    """Pairs of a nail and the joist that it hits."""
     joists = subject.layout.joists
-    caught = np.zeros((count, len(joists.lines)))
-    for j, line in enumerate(joists.lines):
-        off = np.abs((nails - np.array(line.point)) @ np.array(line.left))
-        np.add.at(caught[:, j], owner[off <= joists.width / 2.0 + CONTACT], 1.0)
+    points, lefts = (
+        np.array([getattr(line, end) for line in joists.lines]).reshape(-1, 2) for end in ("point", "left")
+    )
+    off = np.abs(nails.places @ lefts.T - np.einsum("jk,jk->j", points, lefts))
+    which, joist = np.nonzero(off <= joists.width / 2.0 + CONTACT)
+    return which, joist
+
+
+def _caught(boards: int, names: int, nails: _Nails, hits: tuple[Indices, Indices]) -> Floats:
+    """How many nails of each board hit each joist or strip, (boards, names)."""
+    caught = np.zeros((boards, names))
+    np.add.at(caught, (nails.owner[hits[0]], hits[1]), 1.0)
     return caught
+
+
+def _grips(nails: _Nails, hits: tuple[Indices, Indices]) -> tuple[Grip, ...]:
+    good = np.unique(hits[0])
+    order = good[np.lexsort((nails.along[good], nails.owner[good]))]
+    firsts, counts = (
+        np.searchsorted(nails.owner[order], np.arange(len(nails.lengths)), side) for side in ("left", "right")
+    )
+    found: list[Grip] = []
+    for length, first, end in zip(nails.lengths.tolist(), firsts.tolist(), counts.tolist(), strict=True):
+        at = nails.along[order[first:end]]
+        if len(at) == 0:
+            found.append(Grip(nails=0, apart=0.0, free=length))
+            continue
+        apart = float(np.diff(at).max()) if len(at) > 1 else 0.0
+        found.append(Grip(nails=len(at), apart=apart, free=max(float(at[0]), length - float(at[-1]))))
+    return tuple(found)
 
 
 def _lean(subject: Subject, directions: Floats) -> Floats:

@@ -3,15 +3,18 @@
 What: the share of each pocket's mouth that lies above the lower face of the trim beside it. Low pockets are plugged
 and counted, not hidden.
 Why: an open pocket in view is a black oval in the middle of the work.
-Fix: a smaller drop, higher trim, or plugs stained with the piece.
+Fix: a smaller drop, higher trim, deeper beams, or all pockets low, with plugs stained with the piece: the first of
+these with which no pocket shows, and none breaks out or is harder to reach than before.
 Source: area of a segment of an ellipse; that trim is tight against the beam's face is assumed: common practice, no
 source.
 """
 
 import math
+from dataclasses import replace
 
 from lacunar.checks.bores import mouth_half
 from lacunar.checks.finding import Finding
+from lacunar.checks.pocket_fixes import hide_fix
 from lacunar.checks.subject import Subject, trim_along
 from lacunar.checks.voice import Voice, tell_once
 from lacunar.geometry import Point
@@ -22,6 +25,9 @@ from lacunar.units import INCH
 NAME = "pocket-hidden"
 SOURCE = "geometry; trim tight against the beam: common practice, no source"
 
+WHOLE = 1.0 - 1e-9
+"""Share of a mouth that is all of it, but for rounding."""
+
 BESIDE = INCH / 4.0
 """A mouth so near to a coffer's side lies on that side's face."""
 
@@ -29,7 +35,7 @@ BESIDE = INCH / 4.0
 def check_pocket_hidden(subject: Subject) -> tuple[Finding, ...]:
     """Findings on pockets that can be seen."""
     voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    high = [(part, pocket) for part in subject.parts for pocket in part.pockets if pocket.level == "high"]
+    high = _high(subject)
     low = sum(pocket.level == "low" for part in subject.parts for pocket in part.pockets)
     tail = f"; {low} low ones are plugged" if low else ""
     if not high:
@@ -37,10 +43,12 @@ def check_pocket_hidden(subject: Subject) -> tuple[Finding, ...]:
     shares = [(part, pocket, hidden_share(subject, part, pocket)) for part, pocket in high]
     shown: dict[str, Finding] = {}
     for part, pocket, share in sorted(shares, key=lambda item: item[2]):
-        if share < 1.0 - 1e-9 and part.id not in shown:
+        if share < WHOLE and part.id not in shown:
             shown[part.id] = _shown(voice, part, pocket, share)
     if shown:
-        return tell_once([shown[part.id] for part in subject.parts if part.id in shown], "pieces")
+        below = max(-_depth_behind(subject, part, pocket) for part, pocket in high)
+        fix = hide_fix(voice, below, _is_hidden)
+        return tell_once([replace(shown[part.id], fix=fix) for part in subject.parts if part.id in shown], "pieces")
     margin, where = min((_depth_behind(subject, part, pocket), part.id) for part, pocket in high)
     message = f"all {len(high)} high pockets lie behind slat and trim, by {voice.length(margin)} at least{tail}"
     return (voice.say("pass", where, message, value=1.0, limit=1.0, unit="share"),)
@@ -53,8 +61,15 @@ def _shown(voice: Voice, part: Part, pocket: Pocket, share: float) -> Finding:
         if math.isfinite(below)
         else "no trim lies before one of its high pockets: it shows"
     )
-    drop = f"set cross_beams.joint.drop {voice.at_least(below)} smaller, or " if math.isfinite(below) else ""
-    return voice.say("warn", part.id, message, value=share, limit=1.0, unit="share", fix=f"{drop}plug and stain it")
+    return voice.say("warn", part.id, message, value=share, limit=1.0, unit="share")
+
+
+def _high(subject: Subject) -> list[tuple[Part, Pocket]]:
+    return [(part, pocket) for part in subject.parts for pocket in part.pockets if pocket.level == "high"]
+
+
+def _is_hidden(subject: Subject) -> bool:
+    return all(hidden_share(subject, part, pocket) >= WHOLE for part, pocket in _high(subject))
 
 
 def hidden_share(subject: Subject, part: Part, pocket: Pocket) -> float:

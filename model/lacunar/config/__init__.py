@@ -3,6 +3,7 @@
 from lacunar.config.amounts import GALLON_LITRES, PackName
 from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, Trim
 from lacunar.config.config import Config
+from lacunar.config.defaults import section_name
 from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.read import read_config, read_config_text
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Made, Mark, Moulding, RoomTable, Window
@@ -53,6 +54,7 @@ __all__ = [
     "measured_ends",
     "read_config",
     "read_config_text",
+    "section_name",
     "shop_stock",
     "template_text",
     "trust",

@@ -12,6 +12,7 @@ from lacunar.config.room_rules import placed, unique
 from lacunar.config.trust import shop_stock
 from lacunar.config.work_tables import Joists
 from lacunar.materials import find_lumber, nearest_stock
+from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH
 
 LEAST_SPACING, MOST_SPACING = Limit("6 in", "150 mm"), Limit("4 ft", "1200 mm")
@@ -56,7 +57,7 @@ def _furring(facts: Facts) -> Iterator[Breach]:
         ("width", furring.width, MOST_FURRING[1]),
         ("thickness", furring.thickness, MOST_FURRING[0]),
     ):
-        if size > limit:
+        if size > limit + ARITHMETIC:  # in or mm, a 2x2 is as thick as the limit
             yield Breach(
                 path=("furring", key if f"furring.{key}" in facts.given else "stock"),
                 what=f"its {key} is {facts.length(size)}, must be {facts.length(limit)} or less",

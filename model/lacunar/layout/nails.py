@@ -8,6 +8,7 @@ from shapely import Polygon
 
 from lacunar.geometry import Line, Point, Ring
 from lacunar.layout.types import Furring, Joists, Nailing, Slat
+from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH
 
 FROM_EDGE = 0.75 * INCH
@@ -43,18 +44,31 @@ class Bearer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board:
-    """What is nailed up: its wood in the plan, its middle line from end to end, its least and its greatest width."""
+    """What is nailed up: its wood in the plan, its middle line from end to end, its least and its greatest width.
+
+    Attributes:
+        cut_back: how much of each end may still be cut off when lengths are chosen.
+    """
 
     body: Polygon
     axis: tuple[Point, Point]
     narrowest: float
     widest: float
+    cut_back: tuple[float, float] = (0.0, 0.0)
 
     @staticmethod
     def of(slat: Slat) -> "Board":
         """A slat, less what fixtures take out of it."""
         widths = (slat.width, slat.width_end or slat.width)
-        return Board(body=Polygon(slat.outline, slat.holes), axis=slat.axis, narrowest=min(widths), widest=max(widths))
+        shorter = max(slat.length - slat.interval[0], 0.0) if slat.interval is not None else 0.0
+        first, last = slat.grow
+        return Board(
+            body=Polygon(slat.outline, slat.holes),
+            axis=slat.axis,
+            narrowest=min(widths),
+            widest=max(widths),
+            cut_back=(shorter * first, shorter * last),
+        )
 
     @staticmethod
     def straight(outline: Ring, axis: tuple[Point, Point], width: float) -> "Board":
@@ -83,10 +97,12 @@ def nail(
     """A board's nails, and which of the bearers they catch, from 0.
 
     A nail stands on the bearer's centre line; near the board's end it moves along the board, as far as the bearer is
-    wide. Bearers that run along the board are passed over.
+    wide, so that it keeps its distance from the end however short the board may be cut. Bearers that run along the
+    board are passed over.
     """
     axis = Line.through(*board.axis)
     length = axis.along(board.axis[1])
+    room = _Room(length=length, from_end=from_end, cut_back=board.cut_back)
     rows = _rows(board.narrowest, per_bearer)
     nails: list[Point] = []
     caught: list[int] = []
@@ -98,7 +114,7 @@ def nail(
         slack = max(0.0, bearer.width / 2.0 - BEARER_EDGE) / turn
         if not -reach <= axis.along(axis.crossing(bearer.line)) <= length + reach:
             continue
-        here = [_place(axis, bearer.line, across, length, from_end, slack) for across in rows]
+        here = [_place(axis.shifted(across), bearer.line, room, slack) for across in rows]
         points = [p for p in here if p is not None and _in_wood(p, board, bearer)]
         nails.extend(points)
         if points:
@@ -124,8 +140,20 @@ def _rows(width: float, per_bearer: int) -> tuple[float, ...]:
     return tuple(-reach + 2.0 * reach * i / (per_bearer - 1) for i in range(per_bearer))
 
 
-def _place(axis: Line, bearer: Line, across: float, length: float, from_end: float, slack: float) -> Point | None:
-    row = axis.shifted(across)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Room:
+    """Where nails may stand along a board: so far from its ends, better so far from where they may be cut."""
+
+    length: float
+    from_end: float
+    cut_back: tuple[float, float]
+
+
+def _place(row: Line, bearer: Line, room: _Room, slack: float) -> Point | None:
     at = row.along(row.crossing(bearer))
-    held = min(max(at, from_end), length - from_end)
-    return row.at(held) if abs(held - at) <= slack and length >= 2.0 * from_end else None
+    low, high = room.from_end + room.cut_back[0], room.length - room.from_end - room.cut_back[1]
+    wished = min(max(at, low), high) if low <= high else room.length / 2.0
+    held = min(max(wished, at - slack), at + slack)
+    # Rounding may not take a nail that stands just where it must.
+    inside = room.from_end - ARITHMETIC <= held <= room.length - room.from_end + ARITHMETIC
+    return row.at(held) if inside else None

@@ -81,6 +81,9 @@ SCREW_LENGTHS: dict[Units, tuple[float, ...]] = {
 FURRING_SCREW = 8
 """Number of a screw that furring is hung with. Source: common practice, no source."""
 
+POCKET_SCREW = 8
+"""Number of a pocket screw in wood of 3/4 in and more. Source: common practice, no source."""
+
 
 def longest_nail_within(depth: float, units: Units) -> float:
     """The longest nail that is sold and no longer than a depth, mm; the depth itself where none is."""

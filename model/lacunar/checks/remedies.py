@@ -1,0 +1,75 @@
+"""Remedies that are keys of the config: tried on the ceiling before anybody is told of them."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from lacunar.checks.subject import Subject, make_subject
+from lacunar.config import Config
+from lacunar.errors import LacunarError
+from lacunar.layout import arrange_layout
+from lacunar.parts import cut_to, make_parts
+from lacunar.plan import make_plan
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One key of the config: its new value as the config holds it, and as a person writes it; "" where it follows."""
+
+    key: str
+    value: Any
+    text: str
+
+
+Remedy = tuple[Change, ...]
+
+
+def written(remedy: Remedy) -> str:
+    """The keys of a remedy as a person writes them."""
+    return " and ".join(f"{change.key} = {change.text}" for change in remedy if change.text)
+
+
+def first_that_helps(
+    subject: Subject, remedies: Iterable[Remedy], helps: Callable[[Subject], bool], planned: bool = False
+) -> Remedy | None:
+    """The first remedy with which the ceiling can be arranged and is as it should be.
+
+    None once wood is cut: measured parts stay as they are.
+
+    Args:
+        subject: as it is.
+        remedies: in the order in which they are wished.
+        helps: asked of the ceiling with each.
+        planned: it must be asked of parts at the lengths of a plan; else they are as designed.
+    """
+    if subject.config.field:
+        return None
+    for remedy in remedies:
+        other = with_remedy(subject, remedy, planned)
+        if other is not None and helps(other):
+            return remedy
+    return None
+
+
+def with_remedy(subject: Subject, remedy: Remedy, planned: bool = False) -> Subject | None:
+    """The ceiling with a remedy, its cost as before; None where it cannot be arranged."""
+    config = subject.config
+    for change in remedy:
+        config = _set(config, change.key.split("."), change.value)
+    try:
+        layout = arrange_layout(subject.room, config)
+    except LacunarError:
+        return None
+    parts, plan = make_parts(layout), subject.plan
+    if planned:
+        plan = make_plan(parts, config)
+        parts = cut_to(parts, plan.lengths)
+    return make_subject(config, subject.room, layout, parts, plan, subject.cost)
+
+
+def _set(config: Config, steps: list[str], value: Any) -> Config:
+    def at(table: Any, steps: list[str]) -> Any:
+        name, *rest = steps
+        return table.model_copy(update={name: at(getattr(table, name), rest) if rest else value})
+
+    return at(config, steps)
