@@ -4,17 +4,17 @@ from lacunar.chance.errors import Errors, errors_of
 from lacunar.chance.run import chance
 from lacunar.chance.slats import Windows, slat_windows
 from lacunar.chance.trim import JOINT, SPRING
-from lacunar.chance.types import Chance, ChangeChance, PieceChance
+from lacunar.chance.types import Chance, PieceChance, percent
 
 __all__ = [
     "JOINT",
     "SPRING",
     "Chance",
-    "ChangeChance",
     "Errors",
     "PieceChance",
     "Windows",
     "chance",
     "errors_of",
+    "percent",
     "slat_windows",
 ]

@@ -1,41 +1,22 @@
-"""Trials of a whole ceiling, with the same errors for every change that is tried."""
+"""Trials of a whole ceiling."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lacunar.chance.errors import Errors, errors_of
-from lacunar.chance.slats import Windows, fitting, slat_errors, slat_windows
+from lacunar.chance.slats import fitting, slat_errors, slat_windows
 from lacunar.chance.trim import closing, trim_errors, trim_rings
-from lacunar.chance.types import Chance, ChangeChance, PieceChance
+from lacunar.chance.types import Chance, PieceChance
 from lacunar.config import Config
 from lacunar.layout import Layout
 from lacunar.parts import Part
-from lacunar.units import INCH
 
 Bools = NDArray[np.bool_]
 
 TRIALS = 10_000
-WIDER_TRIM: Mapping[str, float] = {"in": INCH / 4.0, "mm": 6.0}
-"""mm. The next wider trim that is sold. Source: common practice, no source."""
-
-WORTH_TELLING = 0.05
-"""Slats saved on average: a change that saves less is lost in what else happens. Source: common practice, no source."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Try:
-    """One change: key, new value, how much longer slats are planned, how much more trim hides at each end."""
-
-    key: str
-    value: float
-    longer: float
-    hides: float
-
-    def on(self, windows: Windows) -> Windows:
-        return windows.shifted(self.longer).hiding(self.hides)
 
 
 def chance(
@@ -60,45 +41,24 @@ def chance(
         errors: instead of the config's.
     """
     errors = errors or errors_of(config)
-    tries = _tries(config)
     places = {coffer.id: place for place, coffer in enumerate(layout.coffers)}
-    slats = [_Tally.empty(trials) for _ in tries]
+    slats, trim = _Tally.empty(trials), _Tally.empty(trials)
     for windows in slat_windows(config, layout, parts):
-        off = slat_errors(windows, errors, np.random.default_rng([seed, 0, places[windows.coffer]]), trials)
-        for one, tally in zip(tries, slats, strict=True):
-            tally.add(windows.parts, fitting(one.on(windows), off))
-    trim = _Tally.empty(trials)
+        rng = np.random.default_rng([seed, 0, places[windows.coffer]])
+        slats.add(windows.parts, fitting(windows, slat_errors(windows, errors, rng, trials)))
     for ring in trim_rings(config, layout, parts):
         rng = np.random.default_rng([seed, 1, places[ring.coffer]])
         trim.add(ring.parts, closing(ring, trim_errors(ring, errors, rng, trials)))
-    now = slats[0]
-    changes = tuple(
-        ChangeChance(key=one.key, value=one.value, all_slats=float(tally.all.mean()), misfits=tally.misfits)
-        for one, tally in zip(tries[1:], slats[1:], strict=True)
-    )
-    best = min(changes, key=lambda change: change.misfits, default=None)
     return Chance(
         trials=trials,
         errors=errors,
-        all_fit=float((now.all & trim.all).mean()),
-        all_slats=float(now.all.mean()),
+        all_fit=float((slats.all & trim.all).mean()),
+        all_slats=float(slats.all.mean()),
         all_trim=float(trim.all.mean()),
-        slat_misfits=now.misfits,
+        slat_misfits=slats.misfits,
         trim_misfits=trim.misfits,
-        pieces=_by_coffer(layout, now.pieces("slat"), trim.pieces("trim")),
-        changes=changes,
-        best=best if best is not None and best.misfits <= now.misfits - WORTH_TELLING else None,
+        pieces=_by_coffer(layout, slats.pieces("slat"), trim.pieces("trim")),
     )
-
-
-def _tries(config: Config) -> tuple[_Try, ...]:
-    """As it is, then each change: the end gap a mark either way, the next wider trim."""
-    gap, mark, width = config.slats.end_gap, config.read_to, config.trim.width
-    wider = WIDER_TRIM[config.units]
-    tries = [_Try("", 0.0, 0.0, 0.0), _Try("slats.end_gap", gap + mark, -2.0 * mark, 0.0)]
-    if gap - mark >= config.slats.least_end_gap:
-        tries.append(_Try("slats.end_gap", gap - mark, 2.0 * mark, 0.0))
-    return (*tries, _Try("trim.width", width + wider, 0.0, wider))
 
 
 @dataclass(slots=True)

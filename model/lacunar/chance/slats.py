@@ -42,26 +42,6 @@ class Windows:
     weights: Floats
     lengths: Floats
 
-    def shifted(self, by: float) -> "Windows":
-        """With every slat planned so much longer, as far as its interval lets it."""
-        step = np.clip(by * self.ends, np.minimum(self.shorter, 0.0), np.maximum(self.longer, 0.0))
-        return self._with(self.shorter - step, self.longer - step)
-
-    def hiding(self, more: float) -> "Windows":
-        """With trim so much wider at each end."""
-        return self._with(self.shorter - 2.0 * more * self.ends, self.longer)
-
-    def _with(self, shorter: Floats, longer: Floats) -> "Windows":
-        return Windows(
-            coffer=self.coffer,
-            parts=self.parts,
-            shorter=shorter,
-            longer=longer,
-            ends=self.ends,
-            weights=self.weights,
-            lengths=self.lengths,
-        )
-
 
 def slat_windows(config: Config, layout: Layout, parts: Sequence[Part]) -> tuple[Windows, ...]:
     """Coffer by coffer; coffers without such slats are left out."""

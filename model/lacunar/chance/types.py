@@ -1,5 +1,6 @@
 """What a trial of chances says."""
 
+import math
 from dataclasses import dataclass
 
 from lacunar.chance.errors import Errors
@@ -15,23 +16,6 @@ class PieceChance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ChangeChance:
-    """One key of the config changed, everything else and every error the same.
-
-    Attributes:
-        key: "slats.end_gap" or "trim.width".
-        value: what it would be, mm.
-        all_slats: share of trials in which every slat fits.
-        misfits: slats that do not fit, on average.
-    """
-
-    key: str
-    value: float
-    all_slats: float
-    misfits: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Chance:
     """Shares of trials, and averages.
 
@@ -42,8 +26,6 @@ class Chance:
         slat_misfits: slats that do not fit the first time, on average.
         trim_misfits: strips that do not.
         pieces: every slat and strip, coffer by coffer.
-        changes: what was tried.
-        best: the change that saves most slats; None where none saves any worth telling.
     """
 
     trials: int
@@ -54,10 +36,21 @@ class Chance:
     slat_misfits: float
     trim_misfits: float
     pieces: tuple[PieceChance, ...]
-    changes: tuple[ChangeChance, ...]
-    best: ChangeChance | None
 
     def risks(self, below: float) -> tuple[PieceChance, ...]:
         """Slats that fit less often, the riskiest first."""
         found = [piece for piece in self.pieces if piece.kind == "slat" and piece.fits < below]
         return tuple(sorted(found, key=lambda piece: piece.fits))
+
+
+def percent(share: float, trials: int) -> str:
+    """A share of trials in whole percents, near none and all as a bound that so many trials allow.
+
+    Source: a share is off by two standard deviations at most, one of none or all by 3 / trials (rule of three).
+    """
+    off = max(2.0 * math.sqrt(share * (1.0 - share) / trials), 3.0 / trials)
+    if share >= 0.995:
+        return f"more than {min(99, math.floor(100.0 * max(share - off, 0.0)))} %"
+    if share <= 0.005:
+        return f"less than {max(1, math.ceil(100.0 * min(share + off, 1.0)))} %"
+    return f"{100.0 * share:.0f} %"

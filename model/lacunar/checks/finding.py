@@ -20,6 +20,7 @@ class Finding:
         message: one sentence for a carpenter, value and limit in it with units as the config writes them.
         fix: what to do; "" where it passes.
         source: where the limit comes from.
+        trials: how many a share of trials comes from; None where the value is no such share.
     """
 
     check: str
@@ -31,3 +32,4 @@ class Finding:
     message: str
     fix: str
     source: str
+    trials: int | None = None

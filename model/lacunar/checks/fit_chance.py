@@ -5,16 +5,25 @@ fits where both its ends keep the least end gap and overlap the trim by the leas
 in and its joints close.
 Why: lengths that only just fit on paper jam or show on the ladder; the end gap and the trim's width decide how far a
 reading may be off.
-Fix: take the end gap or the trim that saves most slats; read those coffers twice. Trim is best cut a little long and
-shaved: a reading is seldom as good as a joint.
+Fix: another end gap or wider trim, each tried on the ceiling planned anew: the first with which enough slats fit; read
+those coffers twice. Trim is best cut a little long and shaved: a reading is seldom as good as a joint.
 Source: survey.sd, survey.sd_per_length and read_to of the config; a cut against a stop block is off by 0.5 mm, one to a
 pencil mark by 0.8 mm (standard deviations), joints close up to 1/32 in: common practice, no source.
 """
 
-from lacunar.chance import Chance, chance
+from collections.abc import Iterator
+from dataclasses import replace
+
+from lacunar.chance import Chance, chance, percent
+from lacunar.checks.beam_fits import hidden_beams
 from lacunar.checks.finding import Finding
+from lacunar.checks.overlap_edge import check_overlap_edge
+from lacunar.checks.overlap_end import check_overlap_end
+from lacunar.checks.remedies import Change, Remedy, first_that_helps, written
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice, assumed_shape, settle
+from lacunar.config import section_name
+from lacunar.units import INCH
 
 NAME = "fit-chance"
 SOURCE = (
@@ -33,34 +42,45 @@ RISKY = 0.995
 
 MOST_NAMES = 4
 
+WIDER_TRIM = {"in": INCH / 4.0, "mm": 6.0}
+"""mm. The next wider trim that is sold. Source: common practice, no source."""
+
+TRIED = ((0, 1), (0, 2), (0, -1), (1, 0), (1, 1), (1, 2), (2, 2))
+"""What is tried: trim wider by so many steps, end gaps by so many marks; what changes least first."""
+
 
 def check_fit_chance(subject: Subject) -> tuple[Finding, ...]:
     """One finding on the whole ceiling, where its riskiest slat is."""
     voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    result = chance(subject.config, subject.layout, subject.parts, trials=TRIALS)
+    result = _chance(subject)
     if not any(piece.kind == "slat" for piece in result.pieces):
         return (voice.say("pass", "the ceiling", "no slat ends at a side"),)
     told = f"{_slats(result)}{_trim(result)}"
     share = result.all_slats
     if share >= ENOUGH:
         passed = voice.say("pass", "the ceiling", told, value=share, limit=ENOUGH, unit="share")
-        return settle((), passed, assumed_shape(subject))
+        return tuple(replace(one, trials=result.trials) for one in settle((), passed, assumed_shape(subject)))
     risks = result.risks(RISKY) or result.risks(1.0)
     more = len(risks) - MOST_NAMES
     names = ", ".join(risk.part for risk in risks[:MOST_NAMES]) + (f" and {more} more" if more > 0 else "")
     message = f"{told}; the risk is {names}"
-    where, fix = risks[0].part, _fix(voice, result)
-    return (voice.say("warn", where, message, value=share, limit=ENOUGH, unit="share", fix=fix),)
+    found = voice.say("warn", risks[0].part, message, value=share, limit=ENOUGH, unit="share", fix=_fix(voice))
+    return (replace(found, trials=result.trials),)
+
+
+def _chance(subject: Subject) -> Chance:
+    return chance(subject.config, subject.layout, subject.parts, trials=TRIALS)
 
 
 def _slats(result: Chance) -> str:
     if result.slat_misfits < 0.5:
-        return f"every slat fits the first time in {_percent(result.all_slats)} of trials"
+        return f"every slat fits the first time in {_of(result)}"
     slats = sum(piece.kind == "slat" for piece in result.pieces)
-    return (
-        f"every slat fits the first time in {_percent(result.all_slats)} of trials; "
-        f"of {slats} about {result.slat_misfits:.0f} do not"
-    )
+    return f"every slat fits the first time in {_of(result)}; of {slats} about {result.slat_misfits:.0f} do not"
+
+
+def _of(result: Chance) -> str:
+    return f"{percent(result.all_slats, result.trials)} of {result.trials:,} trials"
 
 
 def _trim(result: Chance) -> str:
@@ -70,15 +90,40 @@ def _trim(result: Chance) -> str:
     return f"; of {strips} strips of trim about {result.trim_misfits:.0f} want a second cut: cut them a little long"
 
 
-def _fix(voice: Voice, result: Chance) -> str:
-    best = result.best
-    if best is None:
+def _fix(voice: Voice) -> str:
+    """A change of the config with which enough slats fit, none shows or jams on paper, and no beam is hidden."""
+    subject, shares = voice.subject, list[float]()
+    hidden, bad = len(hidden_beams(subject)), _bad_overlaps(subject)
+
+    def helps(other: Subject) -> bool:
+        shares.append(_chance(other).all_slats)
+        return shares[-1] >= ENOUGH and len(hidden_beams(other)) <= hidden and _bad_overlaps(other) <= bad
+
+    remedy = first_that_helps(subject, _remedies(voice), helps, planned=True)
+    if remedy is None:
         return "read those coffers twice, and cut one slat of each to try"
-    return f"{best.key} = {voice.length(best.value)} makes it {_percent(best.all_slats)}; or read those coffers twice"
+    return f"{written(remedy)} makes it {percent(shares[-1], TRIALS)}; or read those coffers twice"
 
 
-def _percent(share: float) -> str:
-    """Never more certain than the trials are."""
-    if share >= 1.0 - 1.0 / TRIALS:
-        return "more than 99.9 %"
-    return f"{100.0 * share:.1f} %"
+def _bad_overlaps(subject: Subject) -> int:
+    findings = (*check_overlap_end(subject), *check_overlap_edge(subject))
+    return sum(finding.level in ("warn", "fail") for finding in findings)
+
+
+def _remedies(voice: Voice) -> Iterator[Remedy]:
+    config = voice.subject.config
+    slats, trim = config.slats, config.trim
+    for wider, marks in TRIED:
+        gap = slats.end_gap + marks * config.read_to
+        width = trim.width + wider * WIDER_TRIM[config.units]
+        if not slats.least_end_gap <= gap <= width - trim.least_overlap:
+            continue
+        changes: list[Change] = []
+        if wider:
+            changes.append(Change("trim.width", width, f'"{voice.length(width)}"'))
+        if wider and config.is_given("trim.stock"):
+            name = section_name(min(width, trim.height), max(width, trim.height), config.units)
+            changes.append(Change("trim.stock", name, f'"{name}"'))
+        if marks:
+            changes.append(Change("slats.end_gap", gap, f'"{voice.length(gap)}"'))
+        yield tuple(changes)

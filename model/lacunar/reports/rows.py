@@ -166,6 +166,7 @@ def finding_rows(findings: Sequence[Finding]) -> list[Row]:
             "value": f.value,
             "limit": f.limit,
             "unit": f.unit,
+            "trials": f.trials,
             "message": f.message,
             "fix": f.fix,
             "source": f.source,
