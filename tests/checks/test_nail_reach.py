@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -342,3 +343,14 @@ def test_a_strip_under_a_joist_wants_two_screws() -> None:
     one = spoiled(subject, "C1-F2", lambda part: replace(part, nails=part.nails[:1]))
     findings = [f for f in found("nail-reach", one) if f.level != "pass"]
     assert [(f.level, f.where, f.value) for f in findings] == [("fail", "C1-F2", 1.0)]
+
+
+@pytest.mark.parametrize(
+    ("name", "key", "value"),
+    [("3-square", "furring.use", "true"), ("5-metric", "slats.run", '"across"'), ("5-metric", "furring.use", "true")],
+)
+def test_no_nail_into_our_own_furring_stands_near_an_end(configs: Path, name: str, key: str, value: str) -> None:
+    """Slats as cut by the plan, which may take any length that hides its gaps."""
+    subject = ceiling((configs / f"{name}.toml").read_text(encoding="utf-8"), ((key, value),))
+    assert subject.layout.furring is not None
+    assert [slat.part.id for slat in nailed_slats(subject) if slat.from_end < INCH - 1e-6] == []
