@@ -71,6 +71,42 @@ def test_what_each_alternative_costs(lacunar: Lacunar, configs: Path) -> None:
         assert line[:column].split()[-1] == f"{cost.total:,.0f}"
 
 
+SECOND_THOUGHTS = (
+    "trim.width=1 in",
+    "trim.stock=1x2",
+    "slats.width=5 1/2 in",
+    "slats.stock=1x6",
+    "cross_beams.rows=0,1,2,3",
+    "furring.use=true,false",
+)
+
+
+@pytest.mark.parametrize("change", SECOND_THOUGHTS)
+@pytest.mark.parametrize("name", ["4-inch.toml", "5-metric.toml"])
+def test_a_price_list_need_not_fit_the_alternative(lacunar: Lacunar, configs: Path, name: str, change: str) -> None:
+    """What is listed and not used is left out; what is used and not listed is named, and the total says it lacks it."""
+    done = lacunar("compare", configs / name, "--set", change, "--json")
+    assert done.status in (0, 1), done.err
+    for one in json.loads(done.out)["variants"]:
+        unlisted = any("is not in the shop table" in finding["message"] for finding in one["checks"])
+        assert unlisted == change.startswith(("trim.", "slats."))
+        assert not (unlisted and one["cost_complete"])
+        assert one["cost"] > 0.0
+
+
+def test_what_fit_chance_advises_can_be_compared(lacunar: Lacunar, configs: Path) -> None:
+    job = run_job(read_config(configs / "4-inch.toml"))
+    (risk,) = (finding for finding in job.findings if finding.check == "fit-chance")
+    key, value = risk.fix.split(" makes it ")[0].split(" = ")
+    assert lacunar("compare", configs / "4-inch.toml", "--set", f"{key}={value}", "--json").status in (0, 1)
+
+
+@pytest.mark.usefixtures("without_pictures")
+def test_what_has_no_price_is_said(lacunar: Lacunar, configs: Path) -> None:
+    done = lacunar("compare", configs / "4-inch.toml", "--set", "trim.width=1 in")
+    assert "+ lacks wood for 60 parts that no board gives" in " ".join(done.out.split())
+
+
 @pytest.mark.parametrize(
     "arguments",
     [

@@ -79,6 +79,63 @@ def test_another_spacer_leaves_the_boards_as_they_are() -> None:
         read(("slats.gap", "narrow"))
 
 
+@pytest.mark.parametrize(
+    ("key", "value", "table", "stock", "sides"),
+    [
+        ("slats.width", "5 1/2 in", "slats", "1x6", {"width": 5.5, "thickness": 0.75}),
+        ("slats.width", "4 in", "slats", "3/4x4", {"width": 4.0, "thickness": 0.75}),
+        ("slats.thickness", "1 in", "slats", "5/4x4", {"width": 3.5, "thickness": 1.0}),
+        ("cross_beams.depth", "9 1/4 in", "cross_beams", "4x10", {"width": 3.5, "depth": 9.25}),
+        ("furring.width", "1 1/2 in", "furring", "1x2", {"width": 1.5, "thickness": 0.75}),
+        ("trim.width", "1 in", "trim", "3/4x1", {"width": 1.0, "height": 0.75}),
+        # planed a little, they are still sold by that name
+        ("slats.thickness", "11/16 in", "slats", "1x4", {"width": 3.5, "thickness": 0.6875}),
+    ],
+)
+def test_a_board_with_another_side_is_another_stock(
+    key: str, value: str, table: str, stock: str, sides: dict[str, float]
+) -> None:
+    """Else 5 1/2 in boards would be bought at the price of a 1x4."""
+    config = read((key, value))
+    found = getattr(config, table)
+    assert found.stock == stock
+    assert {side: getattr(found, side) for side in sides} == pytest.approx({s: i * 25.4 for s, i in sides.items()})
+
+
+def test_a_stock_that_is_overridden_too_keeps_its_name() -> None:
+    assert read(("slats.width", "5 1/4 in"), ("slats.stock", "1x6")).slats.stock == "1x6"
+
+
+def test_another_stock_has_its_own_sides() -> None:
+    """The file's trim is 3/4 in wide and high; a 1x2 is 1 1/2 in wide."""
+    trim = read(("trim.stock", "1x2")).trim
+    assert (trim.width, trim.height) == pytest.approx((1.5 * 25.4, 0.75 * 25.4))
+    trim = read(("trim.stock", "1x2"), ("trim.width", "1 3/8 in")).trim
+    assert (trim.stock, trim.width) == ("1x2", pytest.approx(1.375 * 25.4))
+
+
+@pytest.mark.parametrize("value", ["[1]", "true", "{ a = 1 }", "wide", "-1", ""])
+@pytest.mark.parametrize("key", ["slats.width", "slats.stock", "trim.height"])
+def test_what_is_no_side_is_left_to_validation(key: str, value: str) -> None:
+    with pytest.raises(ConfigError, match=f"override {key}"):
+        read((key, value))
+
+
+def test_other_boards_were_not_on_the_bench() -> None:
+    """The file's ten boards were 1x4: they tell nothing of wider ones, unless the override says what those measure."""
+    slats = read(("slats.width", "5 1/2 in")).slats
+    assert (slats.ten, slats.gap) == (None, pytest.approx(0.25 * 25.4))
+    assert read(("slats.stock", "1x6")).slats.ten is None
+    assert read(("slats.width", "5 1/2 in"), ("slats.ten", "57 1/2 in")).slats.ten == pytest.approx(57.5 * 25.4)
+
+
+def test_a_name_of_ones_own_is_of_one_section() -> None:
+    room = '[room]\nheight = "9 ft"\n[room.measured]\nAB = "12 ft"\nBC = "11 ft"\n[trim]\nstock = "old bead"\n'
+    text = room + 'width = "3/4 in"\nheight = "1/2 in"\n'
+    assert read_config_text(text, "room.toml").trim.stock == "oldbead"
+    assert read_config_text(text, "room.toml", [("trim.width", "1 1/4 in")]).trim.stock == "1/2x1-1/4"
+
+
 def test_a_table_that_the_file_does_not_have() -> None:
     room = '[room]\nheight = "9 ft"\n[room.measured]\nAB = "12 ft"\nBC = "11 ft"\n'
     config = read_config_text(room, "room.toml", [("cross_beams.rows", "3")])

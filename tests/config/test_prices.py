@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from lacunar.config import Config, read_config
+from lacunar.config import Config, read_config, read_config_text
 from lacunar.errors import ConfigError
 
 ROOM = '[room]\nheight = "9 ft"\n[room.measured]\nAB = "12 ft"\nBC = "11 ft"\n[shop]\nboards = "prices.csv"\n'
@@ -99,3 +99,62 @@ def test_a_folder_is_no_list(tmp_path: Path) -> None:
     (tmp_path / "room.toml").write_text(ROOM, encoding="utf-8")
     with pytest.raises(ConfigError, match=r"room\.toml:7 shop\.boards: got \"prices\.csv\", which cannot be read"):
         read_config(tmp_path / "room.toml")
+
+
+# --- prices of what is not used ------------------------------------------------------------------------------------
+
+
+def tables(*stocks: str, units: str = "in") -> Config:
+    text = f'units = "{units}"\n' + ROOM.removesuffix('[shop]\nboards = "prices.csv"\n')
+    text += "".join(f'[[shop.board]]\nstock = "{stock}"\nlength = "8 ft"\nprice = 9\n' for stock in stocks)
+    return read_config_text(text, "room.toml")
+
+
+def notes(config: Config) -> list[str]:
+    return [sentence for sentence in config.assumed if "not used: nothing here is made of" in sentence]
+
+
+@pytest.mark.parametrize("stock", ["1x6", "3/4x1", "5/4x4", "1x1", "1-1/2x2-1/2"])
+def test_a_section_that_nothing_is_made_of_is_a_note(stock: str) -> None:
+    config = tables("1x4", stock)
+    assert [board.stock for board in config.shop.board] == ["1x4", stock]
+    assert notes(config) == [f"boards of {stock} are listed in [shop] and not used: nothing here is made of them"]
+
+
+@pytest.mark.parametrize("stock", ["20x45", "18x95", "1x6", "18.5x95"])
+def test_a_metric_section_that_nothing_is_made_of_is_a_note(stock: str) -> None:
+    assert len(notes(tables("20x90", stock, units="mm"))) == 1
+
+
+def test_what_is_used_gives_no_note() -> None:
+    assert notes(tables("1x4", "3/4x3/4", "1x3")) == []  # slats, trim, and furring that may be wanted
+
+
+def test_a_spreadsheet_says_the_same_in_one_line(tmp_path: Path) -> None:
+    stocks = ("1x4", "1x6", "1x6", "1x8", "1x10", "1x12", "2x2", "plywood")
+    rows = "".join(f"{stock},{8 + n} ft,9\n" for n, stock in enumerate(stocks))
+    assert notes(read(tmp_path, f"stock,length,price\n{rows}")) == [
+        "boards of 1x6, 1x8, 1x10, 1x12 and 2 more are listed in [shop] and not used: nothing here is made of them"
+    ]
+
+
+@pytest.mark.parametrize(
+    ("stock", "units", "nearest"),
+    [
+        ("1x44", "in", "1x4"),
+        ("1x7", "in", "1x8"),
+        ("4x1", "in", "1x4"),
+        ("3/4x40", "in", "3/4x3/4"),
+        ("1x", "in", "1x8"),
+        ("plywood", "in", ""),
+        ("1x44", "mm", "1x4"),
+        ("9x20000", "mm", ""),
+        ("48x24", "mm", "24x48"),
+    ],
+)
+def test_what_is_no_section_is_refused(stock: str, units: str, nearest: str) -> None:
+    with pytest.raises(ConfigError) as error:
+        tables("1x4", stock, units=units)
+    (problem,) = error.value.problems
+    assert f'shop.board[2].stock: got "{stock}", must be a nominal size, a section by its two sides' in str(problem)
+    assert f'did you mean "{nearest}' in str(problem)

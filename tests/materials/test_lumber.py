@@ -10,6 +10,7 @@ from lacunar.materials import (
     lumber_of_section,
     nearest_stock,
     plain_stock,
+    sides_of,
 )
 
 DRESSED_WIDTH = {2: "3/2", 3: "5/2", 4: "7/2", 6: "11/2", 8: "29/4", 10: "37/4", 12: "45/4"}
@@ -54,7 +55,41 @@ def test_ways_to_write_a_size(written: str) -> None:
 def test_an_unknown_size_and_its_nearest() -> None:
     assert find_lumber("1x44") is None
     assert nearest_stock("1x44") == "1x4"
-    assert nearest_stock("4x9") in {"4x4", "4x5", "4x6", "4x8"}
+    assert nearest_stock("pine4") in LUMBER
+
+
+@pytest.mark.parametrize(
+    ("name", "known", "nearest"),
+    [
+        ("4x9", (), "4x10"),  # 10/9 is less than 9/8
+        ("2x7", (), "2x8"),
+        ("8x4", (), "4x8"),
+        ("1x5.5", (), "1x6"),
+        ("96x19", (), "1x4"),  # 19 by 89 mm
+        ("96x19", ("19x96", "20x20"), "19x96"),
+        ("96 x 20 mm", ("19x96", "20x20"), "19x96"),
+        ("1x3/4", ("3/4x1", "3/4x3/4"), "3/4x1"),
+    ],
+)
+def test_sections_are_compared_by_numbers_whichever_comes_first(
+    name: str, known: tuple[str, ...], nearest: str
+) -> None:
+    assert nearest_stock(name, known) == nearest
+
+
+@pytest.mark.parametrize(
+    ("name", "sides"),
+    [
+        ("1x4", (1, 4)),
+        ("5/4 x 6", (Fraction(5, 4), 6)),
+        ("95x18", (18, 95)),
+        ("1-1/2x3", (Fraction(3, 2), 3)),
+        ("18.5x95", (Fraction(37, 2), 95)),
+        *((name, None) for name in ("plywood", "1x", "x4", "1x4x8", "0x4", "1/0x4", "-1x4", "")),
+    ],
+)
+def test_the_sides_of_a_section(name: str, sides: tuple[float, float] | None) -> None:
+    assert sides_of(name) == sides
 
 
 def test_a_section_is_known_either_way_up_and_within_a_tapes_mark() -> None:

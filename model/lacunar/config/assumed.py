@@ -6,6 +6,7 @@ from lacunar.config.config import Config
 from lacunar.config.defaults import existing_section, walls_of
 from lacunar.config.lengths import fine_length, plain_length
 from lacunar.config.marks import distances_across
+from lacunar.config.trust import shop_stock
 from lacunar.config.words import distance_ends
 from lacunar.materials import DEFAULT_OLD_CEILING
 
@@ -21,6 +22,9 @@ NOT_USED_YET = (
     "no_nail",
 )
 """Keys that are read and validated, and that no stage uses so far."""
+
+_MOST_NAMES = 4
+"""Stocks named before "and n more"."""
 
 _LENGTHS: dict[str, Callable[[Config], float]] = {
     "read_to": lambda c: c.read_to,
@@ -206,6 +210,12 @@ def _lengths(config: Config) -> Iterator[str]:
 
 
 def _unused(config: Config) -> Iterator[str]:
+    used = shop_stock(config)
+    idle = list(dict.fromkeys(board.stock for board in config.shop.board if board.stock not in used))
+    if idle:
+        more = len(idle) - _MOST_NAMES
+        names = ", ".join(idle[:_MOST_NAMES]) + (f" and {more} more" if more > 0 else "")
+        yield f"boards of {names} are listed in [shop] and not used: nothing here is made of them"
     unused = [key for key in NOT_USED_YET if config.is_given(key)]
     if unused:
         yield f"read but not used yet: {', '.join(unused)}"

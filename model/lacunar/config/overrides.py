@@ -3,13 +3,15 @@
 import copy
 import re
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from typing import Any
 
+from lacunar.config.lengths import Limit
 from lacunar.config.lines import KeyPath
 from lacunar.config.raw import Raw, is_list, is_table
 from lacunar.errors import Problem
+from lacunar.materials import find_lumber
 from lacunar.units import UnitError, Units, read_length
 
 
@@ -39,6 +41,13 @@ def apply_overrides(raw: Raw, overrides: Sequence[tuple[str, str]]) -> tuple[Raw
             problems.append(Problem(where=f"override {key}", what=str(error)))
     if _GAP in paths and _TEN not in paths:
         _keep_boards(raw, changed)
+    for path in paths:
+        if len(path) == 2 and path[1] == "stock":
+            _as_dressed(changed, path, paths)
+        elif len(path) == 2 and path[1] in _SIDES.get(path[0], ()) and (path[0], "stock") not in paths:
+            _rename(raw, changed, path)
+    if _TEN not in paths and not {("slats", "stock"), ("slats", "width")}.isdisjoint(paths):
+        changed["slats"].pop("ten", None)  # other boards were not on the bench
     return changed, paths, problems
 
 
@@ -59,6 +68,44 @@ def _keep_boards(raw: Raw, changed: Raw) -> None:
         if is_table(old) and spacer >= 0.0:
             longer = 10.0 * (spacer - read_length(old["gap"], units))
             changed["slats"]["ten"] = f"{read_length(old['ten'], units) + longer!r} mm"
+
+
+_SIDES: Mapping[str | int, tuple[str, str]] = {
+    "cross_beams": ("width", "depth"),
+    "slats": ("thickness", "width"),
+    "trim": ("height", "width"),
+    "furring": ("thickness", "width"),
+}
+"""Keys of the smaller and the larger side of what is bought by its nominal size."""
+
+SAME_BOARD = Limit("1/8 in", "3 mm")
+"""A board planed or swollen by so much is still sold under its name. Own judgement."""
+
+
+def _rename(raw: Raw, changed: Raw, path: KeyPath) -> None:
+    """A board with another side is another stock, at another price: the name goes, the other side stays as it was."""
+    key, side = str(path[0]), str(path[1])
+    old: Any = raw.get(key)
+    stock: Any = old.get("stock") if is_table(old) else None
+    if not isinstance(stock, str) or not stock:
+        return
+    size = find_lumber(stock)
+    units: Units = "mm" if changed.get("units") == "mm" else "in"
+    dressed = {} if size is None else dict(zip(_SIDES[key], (size.thickness, size.width), strict=True))
+    sides = {**{name: f"{mm!r} mm" for name, mm in dressed.items()}, **old}
+    with suppress(UnitError, KeyError):
+        if abs(read_length(changed[key][side], units) - read_length(sides[side], units)) > SAME_BOARD.mm(units):
+            del changed[key]["stock"]
+            changed[key].update({name: sides[name] for name in dressed if name not in changed[key]})
+
+
+def _as_dressed(changed: Raw, path: KeyPath, paths: Sequence[KeyPath]) -> None:
+    """Another nominal size has sides of its own: those of the file are the old one's."""
+    stock: Any = changed[str(path[0])]["stock"]
+    if isinstance(stock, str) and find_lumber(stock) is not None:
+        for side in _SIDES.get(path[0], ()):
+            if (path[0], side) not in paths:
+                changed[str(path[0])].pop(side, None)
 
 
 class _NoPlaceError(Exception):

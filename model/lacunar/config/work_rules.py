@@ -1,7 +1,7 @@
 """What must hold in framing, fasteners, shop, and the tables of stages to come."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from lacunar.config.amounts import PAINTS
 from lacunar.config.ceiling_rules import unknown_stock
@@ -11,7 +11,7 @@ from lacunar.config.lines import KeyPath
 from lacunar.config.room_rules import placed, unique
 from lacunar.config.trust import shop_stock
 from lacunar.config.work_tables import Joists
-from lacunar.materials import find_lumber, nearest_stock
+from lacunar.materials import LUMBER, find_lumber, nearest_stock, sides_of
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH
 
@@ -22,6 +22,9 @@ WIDEST_KERF = Limit("1/2 in", "12 mm")
 
 MOST_FURRING = (1.5 * INCH, 3.5 * INCH)
 """mm. The thickest strip and the widest. Own judgement: nothing larger is a strip."""
+
+THINNEST, WIDEST = Limit("1/4 in", "5 mm"), Limit("16 in", "400 mm")
+"""Sides of any board. Own judgement: what is outside of them is a slip of the hand."""
 
 OFF_LENGTH = Limit("6 in", "150 mm")
 """Own judgement: boards that are off by more are sold as another length."""
@@ -186,11 +189,12 @@ def _boards(facts: Facts) -> Iterator[Breach]:
     used = shop_stock(config)
     seen: set[tuple[str, float]] = set()
     for n, board in enumerate(config.shop.board):
-        if find_lumber(board.stock) is None and board.stock not in used and "shop.boards" not in facts.given:
+        if "shop.boards" not in facts.given and board.stock not in used and not _is_section(board.stock, facts, used):
             yield Breach(
                 path=("shop", "board", n, "stock"),
-                what=f'got "{board.stock}", must be a nominal size or a stock used here: {", ".join(sorted(used))}',
-                fix=f'did you mean "{nearest_stock(board.stock)}"?',
+                what=f'got "{board.stock}", must be a nominal size, a section by its two sides, or a stock used here: '
+                + ", ".join(sorted(used)),
+                fix=f'did you mean "{nearest_stock(board.stock, used)}"?',
                 also=(("slats", "stock"), ("trim", "stock"), ("cross_beams", "stock")),
             )
         if (board.stock, board.length) in seen:
@@ -207,6 +211,22 @@ def _boards(facts: Facts) -> Iterator[Breach]:
                 f"{facts.length(board.length)}",
                 fix="a board of another length is a row of its own",
             )
+
+
+def _is_section(name: str, facts: Facts, used: Sequence[str]) -> bool:
+    """Whether a stock that nothing is made of may be one all the same: another design, or an override, may use it."""
+    if find_lumber(name) is not None:
+        return True
+    sides = sides_of(name)
+    if sides is None:
+        return False
+    units = facts.config.units
+    turned = "x".join(reversed(name.split("x")))
+    is_nominal = units == "in" and all(side.denominator == 1 for side in sides) and sides[1] > 1
+    if is_nominal or turned in used or turned in LUMBER:
+        return False
+    small, large = (float(side) * (INCH if units == "in" else 1.0) for side in sides)
+    return THINNEST.mm(units) <= small and large <= WIDEST.mm(units)
 
 
 def later_rules(facts: Facts) -> Iterator[Breach]:

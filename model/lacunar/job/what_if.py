@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lacunar.checks import Level
-from lacunar.config import Config, ShopBoard, read_config, shop_stock
+from lacunar.config import Config, ShopBoard, read_config
 from lacunar.errors import LacunarError
 from lacunar.job.run import Job, OnStep, run_job, silent
 from lacunar.job.summary import summarise
@@ -104,23 +104,19 @@ def _variants(config: Config) -> list[tuple[str, Overrides]]:
 
 def _trim(config: Config, width: float) -> Overrides:
     """Trim of this width: another stock, that is taken to come in the same lengths, at a price nobody has given."""
-    named: Overrides = (("trim.stock", '""'),) if config.is_given("trim.stock") else ()
-    return _sold(config, (("trim.width", f"{width!r} mm"), *named))
-
-
-def _sold(config: Config, overrides: Overrides) -> Overrides:
-    """With a shop table that has what is used then: of other trim the lengths, of what is no longer used nothing."""
+    overrides: Overrides = (("trim.width", f"{width!r} mm"),)
+    boards = config.shop.board
+    if not boards or config.is_given("shop.boards"):
+        return overrides
     try:
-        other = read_config(config.path, (*overrides, _boards(())))
+        stock = read_config(config.path, overrides).trim.stock
     except LacunarError:
         return overrides
-    used = shop_stock(other)
-    kept = [row for row in config.shop.board if row.stock in used]
-    stock = other.trim.stock
-    if config.shop.board and not any(row.stock == stock for row in kept):
-        unpriced = {"stock": stock, "price": None, "on_hand": 0, "supply": None, "actual": None}
-        kept += [row.model_copy(update=unpriced) for row in config.shop.board if row.stock == config.trim.stock]
-    return (*overrides, _boards(kept)) if kept and kept != list(config.shop.board) else overrides
+    if any(row.stock == stock for row in boards):
+        return overrides
+    unpriced = {"stock": stock, "price": None, "on_hand": 0, "supply": None, "actual": None}
+    added = [row.model_copy(update=unpriced) for row in boards if row.stock == config.trim.stock]
+    return (*overrides, _boards([*boards, *added]))
 
 
 def _boards(rows: Sequence[ShopBoard]) -> tuple[str, str]:
@@ -144,7 +140,7 @@ def _row_counts(rows: int) -> list[tuple[str, int]]:
 def _rows(config: Config, rows: int) -> Overrides:
     """So many rows for equal coffers; rows that stand at given places are given up for them."""
     placed = config.cross_beams is not None and bool(config.cross_beams.at)
-    return _sold(config, (*((("cross_beams.at", "[]"),) if placed else ()), ("cross_beams.rows", str(rows))))
+    return (*((("cross_beams.at", "[]"),) if placed else ()), ("cross_beams.rows", str(rows)))
 
 
 def _tried(label: str, overrides: Overrides, config: Config, base: Job) -> WhatIf:

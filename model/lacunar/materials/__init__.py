@@ -21,7 +21,15 @@ from lacunar.materials.fasteners import (
     screw_diameter,
     shortest_screw_over,
 )
-from lacunar.materials.lumber import LUMBER, Lumber, find_lumber, lumber_of_section, nearest_stock, plain_stock
+from lacunar.materials.lumber import (
+    LUMBER,
+    Lumber,
+    find_lumber,
+    lumber_of_section,
+    nearest_stock,
+    plain_stock,
+    sides_of,
+)
 from lacunar.materials.species import SPECIES, Species, find_species, nearest_species
 
 __all__ = [
@@ -52,4 +60,5 @@ __all__ = [
     "plain_stock",
     "screw_diameter",
     "shortest_screw_over",
+    "sides_of",
 ]

@@ -5,7 +5,9 @@ sold dry; timbers of 5 in and thicker mostly green, so theirs are the green size
 """
 
 import difflib
+import math
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -61,6 +63,12 @@ _WIDTH = {
 }
 _TIMBER_OFF_GREEN = Fraction(1, 2)
 
+_THICKEST = 6
+"""Of nominal thicknesses, in."""
+
+_NEAR = math.log(2.0)
+"""A section with one side twice as large is another one: what was written is a slip of the hand. Own judgement."""
+
 
 def _boards() -> list[Lumber]:
     return [
@@ -108,9 +116,43 @@ def find_lumber(name: str) -> Lumber | None:
     return LUMBER.get(plain_stock(name))
 
 
-def nearest_stock(name: str) -> str:
-    """The known nominal name most like this one."""
-    return difflib.get_close_matches(plain_stock(name), LUMBER, n=1, cutoff=0.0)[0]
+def sides_of(name: str) -> tuple[Fraction, Fraction] | None:
+    """The numbers of a section's name ("5/4x4", "18x95"), the smaller first; None where it has not two above 0."""
+    sides = [side for text in plain_stock(name).split("x") if (side := _number(text))]
+    return (min(sides), max(sides)) if len(sides) == 2 == len(plain_stock(name).split("x")) else None
+
+
+def _number(text: str) -> Fraction | None:
+    """A number as a section's name has it; None where it is none."""
+    if not re.fullmatch(r"[0-9]+(\.[0-9]+)?|([0-9]+-)?[0-9]+/[1-9][0-9]*", text, re.ASCII):
+        return None
+    return sum((Fraction(part) for part in text.split("-")), start=Fraction(0))
+
+
+def nearest_stock(name: str, known: Iterable[str] = ()) -> str:
+    """The nominal size, or other known name, whose section is most like this one, whichever side comes first.
+
+    Sides that are both larger than any nominal thickness are millimetres. Where no section is near, the name that is
+    written most like it.
+    """
+    names = (*known, *LUMBER)
+    wanted = sides_of(name)
+    if wanted is not None:
+        nearest = min(names, key=lambda other: _unlike(wanted, other))
+        if _unlike(wanted, nearest) < _NEAR:
+            return nearest
+    return difflib.get_close_matches(plain_stock(name), names, n=1, cutoff=0.0)[0]
+
+
+def _unlike(wanted: tuple[Fraction, Fraction], name: str) -> float:
+    """How far a known section is from the one that is wanted: 0 for the same, each side by its ratio."""
+    sides = sides_of(name)
+    if sides is None:
+        return math.inf
+    size = LUMBER.get(name)
+    if size is not None and wanted[0] > _THICKEST:
+        sides = (Fraction(size.thickness), Fraction(size.width))
+    return sum(abs(math.log(one / other)) for one, other in zip(wanted, sides, strict=True))
 
 
 def lumber_of_section(width: float, depth: float) -> Lumber | None:
