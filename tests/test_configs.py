@@ -108,10 +108,10 @@ def test_the_square_room_has_ninety_nine_slats() -> None:
 
 
 def test_the_inch_room_is_good_for_buying() -> None:
-    from lacunar.config import trust
+    from lacunar.job import trust_of
 
     job = job_of(FOLDER / "4-inch.toml")
-    assert trust(job.config).good_for == "buy"
+    assert trust_of(job).good_for == "buy"
     beams = [bar for bar in job.layout.beams if bar.kind == "existing beam"]
     leans = [a.axis[1][0] - a.axis[0][0] for a in beams]
     assert len(beams) == 4

@@ -91,7 +91,7 @@ def _given(run: str, sets: list[str] | None, out: Path | None) -> tuple[str, ...
 
 def _report(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> dict[str, Any]:
     from lacunar import __version__
-    from lacunar.job import report_of, summarise
+    from lacunar.job import report_of, summarise, trust_of
 
     rows: list[dict[str, Any]] = []
     for job, overrides in zip(jobs, variants, strict=True):
@@ -110,12 +110,16 @@ def _report(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> di
             "cost_range": one.cost_range,
             "findings": dict(one.levels),
         }
-        rows.append({"set": dict(overrides), **numbers, "checks": report_of(job)["checks"]})
+        trusted = trust_of(job)
+        good_for = {"good_for": trusted.good_for, "missing": list(trusted.missing)}
+        rows.append({"set": dict(overrides), **numbers, **good_for, "checks": report_of(job)["checks"]})
     return {"lacunar": __version__, "title": jobs[0].config.title, "units": jobs[0].config.units, "variants": rows}
 
 
 def _table(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> None:
-    """One row a combination, after a line that says what each letter stands for."""
+    """One row a combination, after a line that says what each letter stands for; then what each is good for."""
+    from lacunar.job import trust_of
+
     letters = [_letter(i) for i in range(len(jobs))]
     for letter, overrides in zip(letters, variants, strict=True):
         say(wrapped(f"{letter:<3} {label(overrides)}", "    "))
@@ -123,6 +127,9 @@ def _table(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> Non
     say(_row("", HEAD))
     for letter, job in zip(letters, jobs, strict=True):
         say(_row(letter, _cells(job)))
+    say()
+    for letter, job in zip(letters, jobs, strict=True):
+        say(wrapped(f"{letter:<3} {trust_of(job).words}", "    "))
     say()
     say(wrapped("boards: length to be cut, without spares; overlap, and joists or furring: the least of any slat", ""))
     say(wrapped(_about_cost(jobs), ""))

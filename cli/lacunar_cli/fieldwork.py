@@ -29,10 +29,10 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Seque
     Raises:
         ConfigError: options that do not go together, or files that cannot be read.
     """
-    from lacunar.config import read_config, trust
+    from lacunar.config import read_config
     from lacunar.errors import ConfigError, Problem
-    from lacunar.job import designed_and_measured
-    from lacunar.parts import field_changes, field_sheets
+    from lacunar.job import run_job, trust_of
+    from lacunar.parts import field_changes
     from lacunar.plan import deal_pile, read_pile
 
     if others:
@@ -40,10 +40,9 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Seque
         raise ConfigError([Problem(where="--field", what=what)])
     config = read_config(room)
     pieces = None if pile is None else read_pile(pile, config)
-    before, after = designed_and_measured(config)
-    changes = field_changes(before, after)
-    trusted = trust(config, field_sheets(after))
-    dealing = None if pieces is None else deal_pile(after, pieces, config)
+    job = run_job(config)
+    changes, trusted = field_changes(job.designed, job.parts), trust_of(job)
+    dealing = None if pieces is None else deal_pile(job.parts, pieces, config)
     if as_json:
         say(json.dumps(_report(config, changes, trusted, dealing), indent=1, ensure_ascii=False))
         return GOOD
@@ -74,8 +73,15 @@ def _report(
             for change in changes
         ],
         "good_for": trusted.good_for,
+        "missing": list(trusted.missing),
         "sheets": [
-            {"sheet": sheet.sheet, "unlocked": sheet.unlocked, "parts": sheet.wanted, "missing": list(sheet.missing)}
+            {
+                "sheet": sheet.sheet,
+                "unlocked": sheet.unlocked,
+                "parts": sheet.wanted,
+                "missing": list(sheet.missing),
+                "wrong": list(sheet.wrong),
+            }
             for sheet in trusted.sheets
         ],
         **({} if dealing is None else {"pile": _pile_report(dealing)}),

@@ -157,8 +157,8 @@ def show_job(job: "Job") -> None:
     show_findings(job.findings)
     trusted = trust_of(job)
     say()
-    say(head=f"good for: {styled(trusted.good_for, bold=True)}")
-    show_list("missing for the next level:", trusted.missing)
+    say(head=styled(wrapped(trusted.words), bold=True))
+    show_list("missing for the next level:", [one for one in trusted.missing if one not in trusted.wrong])
     show_list("assumed:", job.config.assumed)
 
 

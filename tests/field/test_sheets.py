@@ -6,14 +6,14 @@ from pathlib import Path
 import pytest
 
 from field.ceilings import as_rows, config, designed, field_text
-from lacunar.config import Trust, trust
+from lacunar.config import Doubt, Sheet, Trust, trust
 from lacunar.layout import arrange_layout
 from lacunar.parts import apply_field, field_sheets, make_parts
 from lacunar.survey import solve_survey
 from strategies import config_of
 
 SHEETS = field_sheets(designed())
-KEYS: Mapping[str, tuple[str, ...]] = {
+KEYS: Mapping[Sheet, tuple[str, ...]] = {
     "beam pieces": ("length",),
     "slats": ("length", "shortest", "longest"),
     "rips": ("width",),
@@ -21,7 +21,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
 }
 
 
-def rows_of(*sheets: str) -> dict[str, dict[str, float]]:
+def rows_of(*sheets: Sheet) -> dict[str, dict[str, float]]:
     """As measured, what these sheets ask for and no more."""
     every = as_rows(designed())
     rows: dict[str, dict[str, float]] = {}
@@ -46,7 +46,7 @@ def test_nothing_measured_unlocks_nothing() -> None:
 
 
 @pytest.mark.parametrize("sheet", KEYS)
-def test_a_stage_unlocks_its_own_sheet(sheet: str) -> None:
+def test_a_stage_unlocks_its_own_sheet(sheet: Sheet) -> None:
     found = verdict(rows_of(sheet))
     assert [one.sheet for one in found.sheets if one.unlocked] == [sheet]
 
@@ -56,7 +56,7 @@ def test_all_sheets_are_good_for_cutting() -> None:
 
 
 @pytest.mark.parametrize("sheet", KEYS)
-def test_one_part_short_keeps_its_sheet_locked(sheet: str) -> None:
+def test_one_part_short_keeps_its_sheet_locked(sheet: Sheet) -> None:
     rows = rows_of(*KEYS)
     part = next(iter(SHEETS[sheet]))
     rows[part] = {key: mm for key, mm in rows[part].items() if key not in KEYS[sheet]}
@@ -64,6 +64,29 @@ def test_one_part_short_keeps_its_sheet_locked(sheet: str) -> None:
     locked = [one for one in found.sheets if not one.unlocked]
     assert found.good_for != "cut"
     assert [(one.sheet, one.missing) for one in locked] == [(sheet, (part,))]
+
+
+@pytest.mark.parametrize("sheet", KEYS)
+def test_what_is_wrong_locks_its_own_sheet(sheet: Sheet) -> None:
+    """All measured, and beams collide: their sheet is locked, and no other."""
+    read = config(rows_of(*KEYS))
+    doubt = Doubt(words="something is wrong", buying=False, sheets=(sheet,))
+    found = trust(read, field_sheets(apply_field(designed(), read)), [doubt])
+    assert [(one.sheet, one.missing, one.wrong) for one in found.sheets if not one.unlocked] == [
+        (sheet, (), ("something is wrong",))
+    ]
+    assert found.good_for == "look"  # no joists, no prices: less than all measured is worth no more than that
+    assert "something is wrong" not in found.missing  # for buying
+
+
+def test_a_misread_wall_is_nothing_to_what_was_measured_on_the_wood() -> None:
+    read = config(rows_of(*KEYS))
+    doubt = Doubt(words="AB is misread", buying=True, sheets=())
+    assert trust(read, field_sheets(apply_field(designed(), read)), [doubt]).good_for == "cut"
+    some = config(rows_of("slats"))
+    found = trust(some, field_sheets(apply_field(designed(), some)), [doubt])
+    assert (found.good_for, found.missing[0], found.wrong) == ("look", "AB is misread", ("AB is misread",))
+    assert [one.sheet for one in found.sheets if one.unlocked] == ["slats"]
 
 
 def test_an_interval_is_as_good_as_a_length() -> None:

@@ -61,6 +61,20 @@ def test_a_strip_holds_any_title(title: str) -> None:
     assert ink.max() < 637
 
 
+def test_a_long_remark_has_lines_of_its_own_and_is_whole() -> None:
+    picture = np.zeros((300, 640, 3), dtype=np.uint8)
+    remark = "good for: look; not for buying yet: " + "; ".join(["slat ends that show or jam: C5-S03"] * 4)
+    out = with_strip(picture, "Study", remark)
+    one = strip_height(640)
+    lines = strip_height(640, remark) // one
+    assert lines == 3  # the name, and two of the remark
+    assert out.shape == (300 + lines * one, 640, 3)
+    for line in range(lines):
+        ink = np.flatnonzero((out[300 + line * one : 300 + (line + 1) * one] < 200).any(axis=(0, 2)))
+        assert 3 <= ink.min() < ink.max() < 637
+    assert strip_height(640, "good for: look") == one
+
+
 def test_a_legend_stands_whole_in_its_corner() -> None:
     sheet = Sheet(blank())
     sheet.legend([((240, 92, 12), "pocket (36)"), ((30, 60, 140), "pilot and screw")], "left bottom")

@@ -242,7 +242,11 @@ def test_summary() -> None:
     assert rows["coffers"] == "9"
     assert int(rows["full slats"]) + int(rows["ripped slats"]) == len(slats)
     assert int(rows["ripped slats"]) == sum(part.ripped for part in slats)
-    assert rows["distinct lengths"] == str(len({s.id for s in plan().settings if s.id.startswith("stop-")}))
+    assert (
+        rows["distinct lengths"]
+        == str(plan().distinct_lengths)
+        == str(len({s.id for s in plan().settings if s.id.startswith("stop-")}))
+    )
     assert rows["board length"] == f"{plan().board_length / 304.8:.0f} ft"
     assert rows["findings"] == "1 warn, 1 pass"
     assert rows["parts without a board"] == "1"

@@ -1,6 +1,7 @@
 """What can go wrong with a ceiling, found before anything is cut: one finding or more from every check."""
 
+from lacunar.checks.doubts import doubts
 from lacunar.checks.finding import Finding, Level
 from lacunar.checks.run import CHECKS, explain, run_checks
 
-__all__ = ["CHECKS", "Finding", "Level", "explain", "run_checks"]
+__all__ = ["CHECKS", "Finding", "Level", "doubts", "explain", "run_checks"]

@@ -21,6 +21,7 @@ class Finding:
         fix: what to do; "" where it passes.
         source: where the limit comes from.
         trials: how many a share of trials comes from; None where the value is no such share.
+        alike: how many things say the same, where one finding stands for several.
     """
 
     check: str
@@ -33,3 +34,4 @@ class Finding:
     fix: str
     source: str
     trials: int | None = None
+    alike: int = 1

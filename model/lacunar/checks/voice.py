@@ -122,7 +122,8 @@ def gather(found: Sequence[Finding], coffer_of: dict[str, str]) -> tuple[Finding
 
 def _for_all(found: Sequence[Finding], how_many: str) -> Finding:
     worst = max(found, key=_excess)
-    return replace(worst, message=f"{how_many}, the worst is {worst.where}: {worst.message}")
+    message = f"{how_many}, the worst is {worst.where}: {worst.message}"
+    return replace(worst, message=message, alike=len(found))
 
 
 def tell_once(found: Sequence[Finding], what: str) -> tuple[Finding, ...]:

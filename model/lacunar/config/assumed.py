@@ -11,14 +11,13 @@ from lacunar.config.words import distance_ends
 from lacunar.materials import DEFAULT_OLD_CEILING
 
 NOT_USED_YET = (
-    "house.built",
     "house.indoor",
     "cross_beams.moisture",
     "framing.joists.span",
     "crew",
-    "labels",
-    "camera",
-    "colour",
+    "labels.grid.columns",
+    "labels.grid.rows",
+    "colour.samples",
     "no_nail",
 )
 """Keys that are read and validated, and that no stage uses so far."""

@@ -10,11 +10,12 @@ from lacunar.config.marks import distances_across
 from lacunar.config.words import distance_ends
 
 GoodFor = Literal["look", "buy", "cut"]
+Sheet = Literal["beam pieces", "slats", "rips", "trim"]
 
-Wanted = Mapping[str, Mapping[str, Sequence[str]]]
+Wanted = Mapping[Sheet, Mapping[str, Sequence[str]]]
 """By sheet, the parts that hang on it and the keys that [field] must give for each."""
 
-_TAKEN: Mapping[str, str] = {
+_TAKEN: Mapping[Sheet, str] = {
     "beam pieces": "openings, for beam pieces",
     "slats": "coffers, for slats",
     "rips": "last holes, for rips",
@@ -24,8 +25,26 @@ _TAKEN: Mapping[str, str] = {
 
 _FIELD_MEASURES = "measured again on the wood as it goes up: " + "; ".join(_TAKEN.values())
 
+_NEXT: Mapping[GoodFor, str] = {"look": "buying", "buy": "cutting"}
+"""What a result is not good for yet."""
+
 _MOST_NAMES = 3
 """Part ids named before "and n more"."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Doubt:
+    """Something that is wrong, so that a result made of it is good for less.
+
+    Attributes:
+        words: what is wrong, a short phrase.
+        buying: what would be bought may be wrong.
+        sheets: whose parts would be cut wrong, even where they were measured again.
+    """
+
+    words: str
+    buying: bool
+    sheets: tuple[Sheet, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,19 +52,20 @@ class SheetTrust:
     """Whether the parts of one sheet may be cut.
 
     Attributes:
-        sheet: "beam pieces", "slats", "rips" or "trim".
         wanted: how many parts hang on it.
         missing: those that were not measured again.
+        wrong: what is wrong with them, a phrase each.
     """
 
-    sheet: str
+    sheet: Sheet
     wanted: int
     missing: tuple[str, ...]
+    wrong: tuple[str, ...] = ()
 
     @property
     def unlocked(self) -> bool:
-        """Every part of the sheet was measured again."""
-        return not self.missing
+        """Every part of the sheet was measured again, and nothing is wrong with any."""
+        return not self.missing and not self.wrong
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,37 +75,50 @@ class Trust:
     Attributes:
         good_for: "look", "buy" or "cut".
         missing: what the next level wants, one phrase each; empty at the last.
+        wrong: those of them that something wrong is told by.
         sheets: of field measures, each with what it still wants; empty where nobody said which parts there are.
     """
 
     good_for: GoodFor
     missing: tuple[str, ...]
+    wrong: tuple[str, ...] = ()
     sheets: tuple[SheetTrust, ...] = ()
 
+    @property
+    def words(self) -> str:
+        """In one line: "good for: look; not for buying yet: AB is misread"."""
+        told = f"good for: {self.good_for}"
+        return f"{told}; not for {_NEXT[self.good_for]} yet: {'; '.join(self.wrong)}" if self.wrong else told
 
-def trust(config: Config, wanted: Wanted | None = None) -> Trust:
+
+def trust(config: Config, wanted: Wanted | None = None, doubts: Sequence[Doubt] = ()) -> Trust:
     """How far a result made of this config can be trusted, and what is missing for the next level.
 
     "look": walls and height, the rest assumed. "buy": a diagonal or two distances to wall marks, both ends of every
-    beam, the light, joists, prices. "cut": every part measured again on the wood; then nothing rests on the survey.
+    beam, the light, joists, prices, and nothing wrong with what is bought. "cut": every part measured again on the
+    wood and nothing wrong with it; then nothing rests on the survey.
 
     Args:
         config: as read.
         wanted: the parts that there are to measure; where None, nothing is good for cutting.
+        doubts: what is wrong with what was made of the config.
     """
-    sheets = tuple(_sheet(config, sheet, parts) for sheet, parts in (wanted or {}).items())
+    sheets = tuple(_sheet(config, sheet, parts, doubts) for sheet, parts in (wanted or {}).items())
     if sheets and all(sheet.unlocked for sheet in sheets):
         return Trust(good_for="cut", missing=(), sheets=sheets)
-    missing = (*_shape(config), *_beams(config), *_above(config), *_prices(config))
+    wrong = tuple(doubt.words for doubt in doubts if doubt.buying)
+    missing = (*wrong, *_shape(config), *_beams(config), *_above(config), *_prices(config))
     if missing:
-        return Trust(good_for="look", missing=missing, sheets=sheets)
-    locked = tuple(_phrase(sheet) for sheet in sheets if not sheet.unlocked)
-    return Trust(good_for="buy", missing=locked or (_FIELD_MEASURES,), sheets=sheets)
+        return Trust(good_for="look", missing=missing, wrong=wrong, sheets=sheets)
+    wrong = tuple(doubt.words for doubt in doubts if doubt.sheets)
+    locked = tuple(_phrase(sheet) for sheet in sheets if sheet.missing) if sheets else (_FIELD_MEASURES,)
+    return Trust(good_for="buy", missing=(*wrong, *locked), wrong=wrong, sheets=sheets)
 
 
-def _sheet(config: Config, sheet: str, parts: Mapping[str, Sequence[str]]) -> SheetTrust:
+def _sheet(config: Config, sheet: Sheet, parts: Mapping[str, Sequence[str]], doubts: Sequence[Doubt]) -> SheetTrust:
     missing = tuple(part for part, keys in parts.items() if not all(_is_measured(config, part, key) for key in keys))
-    return SheetTrust(sheet=sheet, wanted=len(parts), missing=missing)
+    wrong = tuple(doubt.words for doubt in doubts if sheet in doubt.sheets)
+    return SheetTrust(sheet=sheet, wanted=len(parts), missing=missing, wrong=wrong)
 
 
 def _is_measured(config: Config, part: str, key: str) -> bool:
@@ -99,7 +132,7 @@ def _is_measured(config: Config, part: str, key: str) -> bool:
 
 
 def _phrase(sheet: SheetTrust) -> str:
-    taken = _TAKEN.get(sheet.sheet, sheet.sheet)
+    taken = _TAKEN[sheet.sheet]
     if len(sheet.missing) == sheet.wanted:
         return f"measured on the wood: {taken} ({sheet.wanted})"
     more = len(sheet.missing) - _MOST_NAMES

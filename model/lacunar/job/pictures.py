@@ -39,8 +39,7 @@ class Seen:
 
 def seen(job: Job) -> Seen:
     """What a picture needs of a job."""
-    remark = f"good for: {trust_of(job).good_for}"
-    return Seen(config=job.config, room=job.room, layout=job.layout, parts=job.parts, remark=remark)
+    return Seen(config=job.config, room=job.room, layout=job.layout, parts=job.parts, remark=trust_of(job).words)
 
 
 def draw_views(job: Seen, folder: Path, quality: Quality, step: OnStep) -> list[str]:
@@ -100,7 +99,7 @@ def draw_side_by_side(
         notes |= dict.fromkeys(scene.notes)
         alike = replace(scene, cameras=first.cameras, exposure=first.exposure)
         images += [image for _, image in pictures_of(alike, (view,), quality)]
-    side_by_side(images, captions, path)
+    side_by_side(images, captions, path, [job.remark for job in jobs])
     return list(notes)
 
 

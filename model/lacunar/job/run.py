@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from lacunar.checks import Finding, run_checks
+from lacunar.checks import Finding, doubts, run_checks
 from lacunar.config import Config, Trust, trust
 from lacunar.cost import Cost, make_cost
 from lacunar.layout import Layout, arrange_layout
@@ -17,11 +17,17 @@ OnStep = Callable[[str, float], None]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Job:
-    """Everything that is known of one ceiling before any file is written; parts are as cut."""
+    """Everything that is known of one ceiling before any file is written.
+
+    Attributes:
+        designed: every part as it would be cut by the design alone.
+        parts: every part as it is cut, with what was measured on the wood.
+    """
 
     config: Config
     room: Room
     layout: Layout
+    designed: tuple[Part, ...]
     parts: tuple[Part, ...]
     plan: Plan
     cost: Cost
@@ -40,35 +46,35 @@ def run_job(config: Config, on_step: OnStep | None = None) -> Job:
     step("layout", 0.1)
     layout = arrange_layout(room, config)
     step("parts", 0.4)
-    designed = make_parts(layout)
-    measured = apply_field(designed, config)
+    drawn = make_parts(layout)
+    measured = apply_field(drawn, config)
     step("plan", 0.5)
-    plan = make_plan(designed, config)
+    plan = make_plan(drawn, config)
+    designed = cut_to(drawn, plan.lengths)
     if config.field:
         plan = make_plan(measured, config, plan.lengths)
-    parts = cut_to(measured, plan.lengths)
+    parts = cut_to(measured, plan.lengths) if config.field else designed
     cost = make_cost(config, room, layout, parts, plan)
     step("checks", 0.6)
     findings = run_checks(config, room, layout, parts, plan, cost)
-    return Job(config=config, room=room, layout=layout, parts=parts, plan=plan, cost=cost, findings=findings)
-
-
-def designed_and_measured(config: Config) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
-    """Every part as it would be cut by the design alone, and as it is cut with [field].
-
-    Raises:
-        LacunarError: a stage cannot go on.
-    """
-    designed = make_parts(arrange_layout(solve_survey(config), config))
-    measured = apply_field(designed, config)
-    plan = make_plan(designed, config)
-    before = cut_to(designed, plan.lengths)
-    return before, cut_to(measured, make_plan(measured, config, plan.lengths).lengths) if config.field else before
+    return Job(
+        config=config,
+        room=room,
+        layout=layout,
+        designed=designed,
+        parts=parts,
+        plan=plan,
+        cost=cost,
+        findings=findings,
+    )
 
 
 def trust_of(job: Job) -> Trust:
-    """How far a job can be trusted, sheet by sheet of its field measures."""
-    return trust(job.config, field_sheets(job.parts))
+    """How far a job can be trusted, sheet by sheet of its field measures; what fails lowers it.
+
+    Every product says what this says.
+    """
+    return trust(job.config, field_sheets(job.parts), doubts(job.findings))
 
 
 def silent(_text: str, _share: float) -> None:

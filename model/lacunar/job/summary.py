@@ -12,7 +12,7 @@ class Summary:
     """What tells one alternative from another.
 
     Attributes:
-        lengths: distinct lengths that are cut, of all stocks.
+        lengths: that the saw is set to, of all stocks.
         board_length: bought, without spares, mm.
         waste: share of it that ends in no part.
         overlap: the least by which trim reaches past a gap, mm; None where nothing says so.
@@ -42,7 +42,6 @@ def summarise(job: Job) -> Summary:
     """The few numbers that a person compares alternatives by."""
     slats = [part for part in job.parts if part.kind == "slat"]
     ripped = sum(part.ripped for part in slats)
-    cut = {(part.stock, round(part.length, 3)) for part in job.parts if part.bought}
     least = job.config.trim.least_overlap
     overlaps = [f.value for f in job.findings if f.check.startswith("overlap") and f.limit == least]
     cost = job.cost if job.cost.has_price else None
@@ -50,7 +49,7 @@ def summarise(job: Job) -> Summary:
     return Summary(
         full=len(slats) - ripped,
         ripped=ripped,
-        lengths=len(cut),
+        lengths=job.plan.distinct_lengths,
         board_length=job.plan.board_length,
         waste=job.plan.waste,
         overlap=min((value for value in overlaps if value is not None), default=None),

@@ -4,7 +4,7 @@ import difflib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config, FieldRow
+from lacunar.config import Config, FieldRow, Sheet
 from lacunar.errors import LayoutError, Problem
 from lacunar.geometry import Line, Point, Point3
 from lacunar.parts.cut import cut_to
@@ -88,14 +88,14 @@ def as_drawn(parts: Sequence[Part], designed: Sequence[Part], config: Config) ->
     return tuple(_in_shape_of(part, shapes.get(part.id, part)) for part in parts)
 
 
-def field_sheets(parts: Sequence[Part]) -> Mapping[str, Mapping[str, tuple[str, ...]]]:
+def field_sheets(parts: Sequence[Part]) -> Mapping[Sheet, Mapping[str, tuple[str, ...]]]:
     """What each sheet of field measures is about: part ids by sheet, with the keys that each part wants.
 
     Rips are cut to the holes that the full slats leave, where a coffer has two of them the first as well as the last.
     """
     bought = [part for part in parts if part.bought]
     slats = [part for part in bought if part.kind == "slat"]
-    sheets = {
+    sheets: dict[Sheet, list[Part]] = {
         "beam pieces": [part for part in bought if part.kind in BEAM_PIECES],
         # What lies between two cut-outs hangs on no side of the coffer.
         "slats": [part for part in slats if any(part.grow)],

@@ -116,25 +116,43 @@ class Sheet:
         self.taken.append((x, y, x + w, y + h))
 
 
-def strip_height(width: int) -> int:
-    """Pixels of the strip at the foot of a picture."""
-    return round(2.0 * text_size(width))
+def strip_height(width: int, remark: str = "") -> int:
+    """Pixels of the strip at the foot of a picture; a long remark has lines of its own in it."""
+    return round(2.0 * text_size(width)) * (1 + len(_own_lines(width, remark)))
 
 
 def with_strip(image: Pixels, left: str, right: str = "") -> Pixels:
-    """The picture with a strip under it: its name at the left, a remark at the right, shortened if need be."""
+    """The picture with a strip under it: its name at the left, a remark at the right, or below where it is long."""
     height, width = image.shape[:2]
-    s, foot = text_size(width), strip_height(width)
-    out = Image.new("RGB", (width, height + foot), PAPER)
+    s, line, below = text_size(width), strip_height(width), _own_lines(width, right)
+    out = Image.new("RGB", (width, height + strip_height(width, right)), PAPER)
     out.paste(Image.fromarray(image), (0, 0))
     draw = ImageDraw.Draw(out)
-    y = height + foot / 2
-    space = width - 2 * s
-    remark = _fitted(draw, right, font(s), 0.55 * space)
-    draw.text((width - s, y), remark, font=font(s), fill=FAINT, anchor="rm")
-    room = space - draw.textlength(remark, font=font(s)) - 2 * s
-    draw.text((s, y), _fitted(draw, left, font(s, True), room), font=font(s, True), fill=INK, anchor="lm")
+    remark = "" if below else right
+    draw.text((width - s, height + line / 2), remark, font=font(s), fill=FAINT, anchor="rm")
+    room = width - 4 * s - draw.textlength(remark, font=font(s))
+    draw.text(
+        (s, height + line / 2), _fitted(draw, left, font(s, True), room), font=font(s, True), fill=INK, anchor="lm"
+    )
+    for number, text in enumerate(below, 1):
+        shown = _fitted(draw, text, font(s), width - 2 * s)
+        draw.text((s, height + (number + 0.4) * line), shown, font=font(s), fill=FAINT, anchor="lm")
     return np.asarray(out, dtype=np.uint8)
+
+
+def _own_lines(width: int, remark: str) -> tuple[str, ...]:
+    """Lines of a remark that is too long to stand beside a name; none where it is not."""
+    face, space = font(text_size(width)), width - 2 * text_size(width)
+    if face.getlength(remark) <= 0.55 * space:
+        return ()
+    lines: list[str] = []
+    for word in remark.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and face.getlength(longer) <= space:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return tuple(lines)
 
 
 def _fitted(draw: ImageDraw.ImageDraw, text: str, face: FREETYPE | ImageFont.ImageFont, width: float) -> str:

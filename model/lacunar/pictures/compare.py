@@ -9,25 +9,34 @@ from PIL import Image
 from lacunar.pictures.captions import PAPER, Pixels, with_strip
 
 
-def side_by_side(pictures: Sequence[Path | Pixels], captions: Sequence[str], path: Path, width: int = 2400) -> Path:
-    """Join pictures in rows, each with its caption under it.
+def side_by_side(
+    pictures: Sequence[Path | Pixels],
+    captions: Sequence[str],
+    path: Path,
+    remarks: Sequence[str] = (),
+    width: int = 2400,
+) -> Path:
+    """Join pictures in rows, each with its caption, and a remark if there are any, under it.
 
     Args:
         pictures: files or pixels, of about one shape.
         captions: one each.
         path: where the whole is written, PNG.
+        remarks: one each, or none.
         width: of the whole, pixels.
 
     Raises:
-        ValueError: no picture, or captions of another number.
+        ValueError: no picture, or captions or remarks of another number.
     """
-    if not pictures or len(pictures) != len(captions):
+    if not pictures or len(pictures) != len(captions) or len(remarks) not in (0, len(pictures)):
         raise ValueError(f"got {len(pictures)} pictures and {len(captions)} captions, must be as many, at least one")
     n = len(pictures)
     columns = n if n <= 3 else 2 if n == 4 else 3
     gap = 12
     wide = min((width - gap * (columns + 1)) // columns, 1600)
-    tiles = [with_strip(_fitted(p, wide), c) for p, c in zip(pictures, captions, strict=True)]
+    tiles = [
+        with_strip(_fitted(p, wide), c, r) for p, c, r in zip(pictures, captions, remarks or [""] * n, strict=True)
+    ]
     rows = [tiles[i : i + columns] for i in range(0, n, columns)]
     heights = [max(t.shape[0] for t in row) for row in rows]
     out = np.full(

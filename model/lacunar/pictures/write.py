@@ -44,7 +44,7 @@ def pictures_of(
         views: names; one that the scene does not have is a KeyError.
         quality: size and smoothness.
         size: width and height in pixels, instead of the quality's own.
-        remark: at the right of each picture's strip ("good for: buy").
+        remark: in each picture's strip ("good for: buy").
 
     Raises:
         KeyError: the scene has no view of that name.
@@ -55,7 +55,7 @@ def pictures_of(
         if name not in known:
             raise KeyError(name)
     full = size or SIZES[quality]
-    inner = (full[0], full[1] - strip_height(full[0]))
+    inner = (full[0], full[1] - strip_height(full[0], remark))
     samples = SAMPLES[quality]
     cameras = [scene.cameras[name] for name in wanted if name not in TECHNICAL]
     if "section" in wanted:

@@ -193,3 +193,8 @@ class Plan:
     board_length: float
     used_length: float
     waste: float
+
+    @property
+    def distinct_lengths(self) -> int:
+        """How many lengths the saw is set to, those of each stock by themselves; what is cut to measure counts too."""
+        return sum(setting.stop is not None for setting in self.settings)

@@ -12,6 +12,7 @@ Row = dict[str, Any]
 def plan_row(plan: Plan, cost: Cost) -> Row:
     """Everything of a plan but its certificates, and what it costs; what later stages fill is empty."""
     return {
+        "distinct_lengths": plan.distinct_lengths,
         "settings": [_setting_row(setting) for setting in plan.settings],
         "boards": [_board_row(board) for board in plan.boards],
         "turns": [

@@ -23,7 +23,7 @@ def summary(report: Mapping[str, Any]) -> tuple[tuple[str, str], ...]:
         ("coffers", str(len(report["coffers"]))),
         ("full slats", str(len(slats) - ripped)),
         ("ripped slats", str(ripped)),
-        ("distinct lengths", str(sum(setting["stop"] is not None for setting in plan["settings"]))),
+        ("distinct lengths", str(plan["distinct_lengths"])),
         ("board length", _board_length(report)),
         ("waste", f"{100.0 * plan['waste']:.1f} %"),
     ]
