@@ -1,13 +1,13 @@
 """What to measure before anyone has: sets that name any one misread distance."""
 
 import math
-import random
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 import pytest
 
 from lacunar.survey import Advice, Room, recommend, solve_survey
 from lacunar.survey.chance import W_CRITICAL
+from survey.crew import Crew
 from survey.measuring import BAY_ROOM, L_ROOM, U_ROOM, Corners, config_from, distances, framed, walls
 
 SKETCHES = [
@@ -21,8 +21,6 @@ SKETCHES = [
     (4200.0, 6100.0),
 ]
 """Width and depth of rooms before they are measured."""
-
-BLUNDER = 20.0
 
 
 def _rectangle(width: float, depth: float) -> Corners:
@@ -41,39 +39,6 @@ def _tapes(advice: Sequence[Advice]) -> list[str]:
     return [one.between for one in advice if one.kind != "mark"]
 
 
-class _Crew:
-    """Reads tapes with the error that the config states."""
-
-    def __init__(self, seed: int) -> None:
-        self.draw = random.Random(seed)
-
-    def error(self, value: float) -> float:
-        return self.draw.gauss(0.0, 1.5 + 0.0002 * value)
-
-    def true_room(self, sketch: Corners) -> Corners:
-        return {
-            name: (x + self.draw.uniform(-100.0, 100.0), y + self.draw.uniform(-100.0, 100.0))
-            for name, (x, y) in sketch.items()
-        }
-
-    def survey(
-        self, room: Corners, tapes: Sequence[str], marks: Mapping[str, tuple[str, float]], wrong: bool = True
-    ) -> tuple[str, Room]:
-        """One distance misread by 20 mm, that of a mark too; its name, and the room as solved."""
-        there = {name: (wall, at + self.error(at)) for name, (wall, at) in marks.items()}
-        read = {name: value + self.error(value) for name, value in distances(room, tapes, there).items()}
-        written = dict(marks)
-        name = self.draw.choice([*tapes, *marks])
-        by = self.draw.choice((-BLUNDER, BLUNDER)) if wrong else 0.0
-        if name in marks:
-            wall, at = marks[name]
-            written[name] = (wall, at + by)
-            name = f"{wall[0]}-{name}"
-        else:
-            read[name] += by
-        return name, solve_survey(config_from(read, marks=written))
-
-
 def _suspects(room: Room) -> list[str]:
     return [one.between for one in room.measured if one.suspect]
 
@@ -83,7 +48,7 @@ def _is_found(room: Room) -> bool:
 
 
 def test_a_single_misreading_is_found_and_named_in_400_rooms() -> None:
-    crew = _Crew(4)
+    crew = Crew(4)
     found = named = wrongly = 0
     for size in SKETCHES:
         sketch = _rectangle(*size)
@@ -99,7 +64,7 @@ def test_a_single_misreading_is_found_and_named_in_400_rooms() -> None:
 
 
 def test_four_walls_and_two_diagonals_never_name_one() -> None:
-    crew = _Crew(5)
+    crew = Crew(5)
     rooms = [
         crew.survey(crew.true_room(_rectangle(*size)), [*walls("ABCD"), "AC", "BD"], {})[1]
         for size in SKETCHES
@@ -112,7 +77,7 @@ def test_four_walls_and_two_diagonals_never_name_one() -> None:
 
 
 def test_honest_readings_are_seldom_blamed() -> None:
-    crew = _Crew(6)
+    crew = Crew(6)
     advice = _advised(_rectangle(5200.0, 4100.0))
     rooms = [
         crew.survey(crew.true_room(_rectangle(5200.0, 4100.0)), _tapes(advice), _marks(advice), wrong=False)[1]
