@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from lacunar.checks import Finding, doubts, run_checks
 from lacunar.config import Config, Trust, trust
 from lacunar.cost import Cost, make_cost
+from lacunar.errors import LayoutError
 from lacunar.layout import Layout, arrange_layout
 from lacunar.parts import Part, apply_field, cut_to, field_sheets, make_parts
 from lacunar.plan import Plan, make_plan
-from lacunar.survey import Room, solve_survey
+from lacunar.survey import Room, distrust, solve_survey
 
 OnStep = Callable[[str, float], None]
 """Told before each step: what is being done, and the share of the work that is done, 0 to 1."""
@@ -44,7 +45,7 @@ def run_job(config: Config, on_step: OnStep | None = None) -> Job:
     step("survey", 0.0)
     room = solve_survey(config)
     step("layout", 0.1)
-    layout = arrange_layout(room, config)
+    layout = _arranged(room, config)
     step("parts", 0.4)
     drawn = make_parts(layout)
     measured = apply_field(drawn, config)
@@ -67,6 +68,14 @@ def run_job(config: Config, on_step: OnStep | None = None) -> Job:
         cost=cost,
         findings=findings,
     )
+
+
+def _arranged(room: Room, config: Config) -> Layout:
+    """The layout; where there is none and the distances of the room disagree, that comes first."""
+    try:
+        return arrange_layout(room, config)
+    except LayoutError as error:
+        raise LayoutError([*distrust(config, room), *error.problems]) from None
 
 
 def trust_of(job: Job) -> Trust:

@@ -4,6 +4,7 @@ from lacunar.survey.advise import Advice, recommend
 from lacunar.survey.bow import Bow, beam_bows, wall_bows
 from lacunar.survey.chance import W_CRITICAL, chi_square_limit
 from lacunar.survey.doubt import Misread, find_misread
+from lacunar.survey.explain import distrust
 from lacunar.survey.folds import fold_crossings
 from lacunar.survey.level import HeightPoint, Heights, Run, ceiling_run, describe_heights
 from lacunar.survey.room import (
@@ -14,6 +15,7 @@ from lacunar.survey.room import (
     point_from_walls,
     wall_point,
 )
+from lacunar.survey.slips import usual_slips
 from lacunar.survey.solve import solve_survey
 
 __all__ = [
@@ -32,11 +34,13 @@ __all__ = [
     "ceiling_run",
     "chi_square_limit",
     "describe_heights",
+    "distrust",
     "find_misread",
     "fold_crossings",
     "point_from_walls",
     "recommend",
     "solve_survey",
+    "usual_slips",
     "wall_bows",
     "wall_point",
 ]

@@ -15,6 +15,9 @@ SETTLED = 1e-10
 NEAR = 1e-3
 """mm. Steps below it leave the last digits to plain Gauss-Newton: sums of squares are too flat there to compare."""
 
+MOST_ROUNDS = 500
+"""Steps of one adjustment; only readings that do not fit take more than some twenty."""
+
 NOTHING = 1e-6
 """A singular value that is a smaller share of the largest one is rounding."""
 
@@ -51,16 +54,19 @@ class Adjusted:
     dof: int
 
 
-def adjust(network: Network, points: Sequence[Point], marks: Mapping[str, float]) -> Adjusted:
+def adjust(
+    network: Network, points: Sequence[Point], marks: Mapping[str, float], rounds: int = MOST_ROUNDS
+) -> Adjusted:
     """Adjust from start values. A poor start may end in a false minimum: compare `chi2` from several.
 
     Args:
         network: readings and stations.
         points: start of each station; fixed ones stay.
         marks: start of each mark, its distance along its line.
+        rounds: steps at most; readings that fit need few.
     """
     system = make_system(network)
-    return _judged(network, system, _settled(system, unknowns(network, points, marks)))
+    return _judged(network, system, _settled(system, unknowns(network, points, marks), rounds))
 
 
 def freedom(network: Network, points: Sequence[Point], marks: Mapping[str, float], least: float) -> int:
@@ -97,13 +103,13 @@ def residual_shares(network: Network, points: Sequence[Point], marks: Mapping[st
     return np.asarray(np.eye(n) - u[:n] @ u[:n].T, dtype=np.float64)
 
 
-def _settled(system: System, x: Array) -> Array:
+def _settled(system: System, x: Array, rounds: int) -> Array:
     """Levenberg-Marquardt, and the last digits by Gauss-Newton."""
     free = system.free
     misfit, slopes = equations(system, x)
     slopes = slopes[:, free]
     damping = 1e-3
-    for _ in range(500):
+    for _ in range(rounds):
         step = _damped_step(misfit, slopes, damping)
         trial = x.copy()
         trial[free] += step

@@ -10,7 +10,7 @@ from lacunar.errors import Problem, SurveyError
 from lacunar.geometry import Point
 from lacunar.survey.adjust import FIRM, NOTHING, freedom
 from lacunar.survey.network import Network, Reading
-from lacunar.survey.refuse import where
+from lacunar.survey.refuse import MisfitError, flat_room, where
 from lacunar.survey.shape import are_inside, is_simple
 from lacunar.survey.start import mean_lengths, turned
 
@@ -70,10 +70,13 @@ def not_enough(network: Network, config: Config, shape: Sequence[Point] | None =
             break
         wanted.append(more)
         candidates.remove(more)
+    if not wanted and not enough:
+        return flat_room(config)
     parts = [*(c.name for c in wanted), *([" or ".join(c.name for c in enough[:MOST_NAMED])] if enough else [])]
     text = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])}{',' if enough else ''} and {parts[-1]}"
     what = f"{', '.join(config.room.measured)} {'does' if len(config.room.measured) == 1 else 'do'} not fix the corners"
-    return SurveyError([Problem(where=where(config), what=what, fix=f"measure {text} too" if text else "")])
+    kind = SurveyError if shape is None else MisfitError
+    return kind([Problem(where=where(config), what=what, fix=f"measure {text} too")])
 
 
 def _counting(network: Network, shape: Sequence[Point] | None) -> Callable[[Sequence[Reading]], int]:

@@ -2,14 +2,16 @@
 
 import itertools
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lacunar.config import Config
 from lacunar.errors import Problem, SurveyError
+from lacunar.geometry import Ring
 from lacunar.survey.adjust import Adjusted
 from lacunar.survey.chance import W_CRITICAL
 from lacunar.survey.network import Network
+from lacunar.survey.shape import turns
 from lacunar.survey.start import mean_lengths
 from lacunar.units import format_length
 
@@ -17,35 +19,110 @@ CLOSES = 1e-6
 """Sum of squares up to which measurements without redundancy fit: they fit to rounding or not at all."""
 
 
+FLAT = 50.0
+"""mm. A flat triangle that lacks less is adjusted like any other misfit, so that all readings are asked which one is
+wrong. Source: own choice."""
+
+SHARPEST = math.radians(40.0)
+"""Least angle between two walls, inside the room or outside it, and of four walls the least that one is off straight:
+what is less is misread. Source: own choice; the sharpest corner of a bay or under a stair is 45 degrees."""
+
+OFF_SQUARE = math.radians(20.0)
+"""Where a corner is assumed as square, the others may be off square by so much: walls that make them lean more are no
+reason to assume it. Source: own choice."""
+
+SHARPEST_OF_THREE = math.radians(20.0)
+"""The same for a room of three walls."""
+
+
+class MisfitError(SurveyError):
+    """Distances that make no room; what was misread is still to be looked for."""
+
+
 def refuse_impossible(network: Network, config: Config) -> None:
     """Look at every measured triangle, and at the walls together.
 
     Raises:
-        SurveyError: one side is longer than the others together, by more than reading can be wrong.
+        MisfitError: one side is longer than the others together, by more than reading can be wrong.
     """
     problems = [*_pointed_out(list(_triangles(network, config))), *_walls(network, config)]
     if problems:
-        raise SurveyError(problems)
+        raise MisfitError(problems)
 
 
-def no_fit(network: Network, adjusted: Adjusted, config: Config) -> SurveyError:
+def is_possible(network: Network, config: Config) -> bool:
+    """Every measured triangle can be, and so can the walls together."""
+    return not any((*_triangles(network, config), *_walls(network, config)))
+
+
+def odd_corners(points: Ring, assumed: bool) -> Mapping[int, float]:
+    """Corners that no room has, by their number, with the angle between their walls, radians.
+
+    Args:
+        points: of the corners, clockwise.
+        assumed: some corner was taken as square.
+    """
+    least, most = _angles(len(points), assumed)
+    angles = {i: math.pi + turn for i, turn in enumerate(turns(points))}
+    return {i: angle for i, angle in angles.items() if not least <= angle <= most}
+
+
+def _angles(corners: int, assumed: bool) -> tuple[float, float]:
+    """Least and greatest angle between two walls."""
+    if assumed:
+        return math.pi / 2.0 - OFF_SQUARE, math.pi / 2.0 + OFF_SQUARE
+    if corners == 3:
+        return SHARPEST_OF_THREE, math.pi - SHARPEST_OF_THREE
+    return SHARPEST, (math.pi if corners == 4 else 2.0 * math.pi) - SHARPEST
+
+
+def refuse_odd_corners(network: Network, adjusted: Adjusted, config: Config) -> None:
+    """Look at the corners of the room that was found.
+
+    Raises:
+        MisfitError: two walls meet at an angle that no room has.
+    """
+    n = len(network.stations)
+    assumed = bool(network.squares)
+    least, most = (round(math.degrees(angle)) for angle in _angles(n, assumed))
+    for i, angle in odd_corners(adjusted.points, assumed).items():
+        before, corner, after = (network.stations[(i + k) % n] for k in (-1, 0, 1))
+        what = (
+            f"{_assumption(network)}{_all_read(config)} make {math.degrees(angle):.0f} degrees between "
+            f"{before}{corner} and {corner}{after}, must be {least} to {most}"
+        )
+        fix = "measure these again" + (", and a diagonal" if assumed else "")
+        raise MisfitError([Problem(where=where(config), what=what, fix=fix)])
+
+
+def no_fit(network: Network, adjusted: Adjusted, config: Config) -> MisfitError:
     """The error for measurements that leave no choice and still do not fit together."""
     if network.squares:
-        corners = " and ".join(corner for _, corner, _ in network.squares)
-        what = f"with a square corner at {corners}, which was assumed, {_all_read(config)} do not close"
+        what = f"{_assumption(network)}{_all_read(config)} do not close"
         fix = "measure these again, and a diagonal"
     else:
         worst = max(zip(network.readings, adjusted.lengths, strict=True), key=lambda pair: abs(pair[1] - pair[0].value))
-        off = _words(abs(worst[1] - worst[0].value), config)
+        off = words(abs(worst[1] - worst[0].value), config)
         what = f"no room has all of {_all_read(config)}: the nearest one is {off} off in {worst[0].name}"
         fix = "measure these again"
-    return SurveyError([Problem(where=where(config), what=what, fix=fix)])
+    return MisfitError([Problem(where=where(config), what=what, fix=fix)])
 
 
-def no_room(config: Config) -> SurveyError:
+def _assumption(network: Network) -> str:
+    corners = " and ".join(corner for _, corner, _ in network.squares)
+    return f"with a square corner at {corners}, which was assumed, " if corners else ""
+
+
+def no_room(config: Config) -> MisfitError:
     """The error for distances that only fit a figure whose walls cross each other."""
     what = f"{_all_read(config)} fit no room: walls cross each other"
-    return SurveyError([Problem(where=where(config), what=what, fix="measure these again, and one more diagonal")])
+    return MisfitError([Problem(where=where(config), what=what, fix="measure these again, and one more diagonal")])
+
+
+def flat_room(config: Config) -> MisfitError:
+    """The error for distances that are all there, and make a figure so flat that it still bends."""
+    what = f"{_all_read(config)} fit no room: the nearest figure lies flat"
+    return MisfitError([Problem(where=where(config), what=what, fix="measure these again")])
 
 
 def where(config: Config) -> str:
@@ -54,10 +131,11 @@ def where(config: Config) -> str:
 
 
 def _all_read(config: Config) -> str:
-    return ", ".join(f"{name} {_words(value, config)}" for name, value in config.room.measured.items())
+    return ", ".join(f"{name} {words(value, config)}" for name, value in config.room.measured.items())
 
 
-def _words(mm: float, config: Config) -> str:
+def words(mm: float, config: Config) -> str:
+    """A length as the config's reader would say it."""
     return format_length(mm, config.units, config.read_to, "words").removesuffix(" 0 in")
 
 
@@ -87,11 +165,11 @@ def _triangles(network: Network, config: Config) -> Iterator[_Impossible]:
             continue
         short, middle, long = sorted(sides, key=lambda side: (lengths[side][0], sorted(side)))
         excess = lengths[long][0] - lengths[short][0] - lengths[middle][0]
-        if excess > W_CRITICAL * math.sqrt(math.fsum(lengths[side][1] ** 2 for side in sides)):
+        if excess > FLAT + W_CRITICAL * math.sqrt(math.fsum(lengths[side][1] ** 2 for side in sides)):
             shorter = sorted((short, middle), key=lambda side: names.get(side, "-"))
             told = tuple(names.get(side, "-".join(sorted(side))) for side in (*shorter, long))
             a, b, c = (
-                f"{name} {_words(lengths[side][0], config)}" for name, side in zip(told, (*shorter, long), strict=True)
+                f"{name} {words(lengths[side][0], config)}" for name, side in zip(told, (*shorter, long), strict=True)
             )
             problem = Problem(
                 where=where(config), what=f"{a} + {b} is shorter than {c}", fix="measure these three again"
@@ -120,9 +198,9 @@ def _walls(network: Network, config: Config) -> Iterator[Problem]:
     longest = max(walls, key=lambda wall: walls[wall])
     rest = math.fsum(walls.values()) - walls[longest]
     if walls[longest] >= rest:
-        others = " + ".join(f"{wall} {_words(walls[wall], config)}" for wall in walls if wall != longest)
+        others = " + ".join(f"{wall} {words(walls[wall], config)}" for wall in walls if wall != longest)
         yield Problem(
             where=where(config),
-            what=f"{others} is shorter than {longest} {_words(walls[longest], config)}",
+            what=f"{others} is shorter than {longest} {words(walls[longest], config)}",
             fix="measure the walls again",
         )

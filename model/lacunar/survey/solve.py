@@ -1,39 +1,24 @@
 """From measurements to the room: corners adjusted, turned into the plan's frame, with every reading's misfit."""
 
 import math
-from collections.abc import Sequence
 
 import numpy as np
 
 from lacunar.config import Config
-from lacunar.geometry import Line, Point, Ring, signed_area
-from lacunar.survey.adjust import FIRM, Adjusted, adjust, freedom, residual_shares
+from lacunar.geometry import Line
+from lacunar.survey.adjust import FIRM, Adjusted, freedom, residual_shares
+from lacunar.survey.explain import explained
 from lacunar.survey.heights import best_plane, corner_heights, middle, with_marks
-from lacunar.survey.misread import blame, named
+from lacunar.survey.misread import Blame, blame, named
 from lacunar.survey.missing import is_rigid, not_enough, with_squares
 from lacunar.survey.network import Network, in_order, read_network, sorting
-from lacunar.survey.refuse import CLOSES, no_fit, no_room, refuse_impossible
+from lacunar.survey.refuse import CLOSES, MisfitError, no_fit, no_room, refuse_impossible, refuse_odd_corners
 from lacunar.survey.reliability import smallest_told
 from lacunar.survey.room import Measured, Room
-from lacunar.survey.shape import are_inside, is_simple, turns
-from lacunar.survey.start import mean_lengths, starts
-from lacunar.survey.unfold import unfolded
+from lacunar.survey.search import best_shape
 
-MOST_STARTS = 8
-"""Start shapes that are adjusted, the likeliest first."""
-
-SAME_SHAPE = 50.0
-"""mm. A start whose corners all lie nearer than this to a shape already adjusted ends there too.
-Source: own choice; folding the smallest alcove moves a corner further."""
-
-KNOT = 100.0
-"""A figure with crossing walls that fits so many times better than any room: the corners are lettered wrongly, or two
-distances were swapped. Source: own choice; a single misread distance does not fit a crossing figure at all."""
-
-USUAL_TURN = math.radians(45.0)
-USUAL_TURN_SD = math.radians(5.0)
-"""Walls meet at multiples of 45 degrees, give or take 5: decides between shapes that fit the distances equally well.
-Source: common practice, no source."""
+GROSS = 600.0
+"""mm. A distance that is off by more than about 2 ft makes no room worth drawing. Source: own choice."""
 
 
 def solve_survey(config: Config) -> Room:
@@ -44,14 +29,25 @@ def solve_survey(config: Config) -> Room:
     too. The order of the measurements does not matter.
 
     Raises:
-        SurveyError: a triangle is impossible, distances are missing, or nothing fits.
+        SurveyError: a triangle is impossible, distances are missing, or they fit no room or none worth drawing.
     """
     network = in_order(read_network(config))
-    refuse_impossible(network, config)
-    network, adjusted = _determined(network, config)
-    if adjusted.dof == 0 and adjusted.chi2 > CLOSES:
-        raise no_fit(network, adjusted, config)
-    return _room(config, network, adjusted)
+    try:
+        refuse_impossible(network, config)
+        network, adjusted = _determined(network, config)
+        blamed = blame(network, adjusted)
+        if _fits_nothing(adjusted, blamed):
+            raise no_fit(network, adjusted, config)
+        refuse_odd_corners(network, adjusted, config)
+    except MisfitError as misfit:
+        raise explained(misfit, network, config) from None
+    return _room(config, network, adjusted, blamed)
+
+
+def _fits_nothing(adjusted: Adjusted, blamed: Blame | None) -> bool:
+    if adjusted.dof == 0:
+        return adjusted.chi2 > CLOSES
+    return blamed is not None and min(abs(off) for off in blamed.off) > GROSS
 
 
 def _determined(network: Network, config: Config) -> tuple[Network, Adjusted]:
@@ -60,7 +56,9 @@ def _determined(network: Network, config: Config) -> tuple[Network, Adjusted]:
     for tried in (network, with_squares(network)):
         if tried is None or not is_rigid(tried):
             continue
-        found = _best_shape(tried, config)
+        found = best_shape(tried)
+        if found is None:
+            raise no_room(config)
         if freedom(tried, found.points, found.marks, FIRM) == 0:
             return tried, found
         if tried.squares and found.chi2 > CLOSES:
@@ -68,104 +66,7 @@ def _determined(network: Network, config: Config) -> tuple[Network, Adjusted]:
     raise not_enough(network, config, found.points if found else None)
 
 
-def _best_shape(network: Network, config: Config) -> Adjusted:
-    """Adjust from several starts; the room that most tapes stay inside, then the one that fits best.
-
-    Raises:
-        SurveyError: walls cross in every shape.
-    """
-    found: list[Adjusted] = []
-    for shape in _likeliest_first(network):
-        if any(_is_near(shape, adjusted.points) for adjusted in found):
-            continue
-        if found and found[0].chi2 <= KNOT and _flaws(network, shape) > _flaws(network, found[0].points):
-            continue
-        found.append(_adjusted_from(network, shape))
-    rooms = [adjusted for adjusted in found if _is_room(adjusted.points)]
-    knots = [adjusted for adjusted in found if not _is_room(adjusted.points)]
-    best = min(rooms, key=lambda adjusted: _unlikely(network, adjusted.points, adjusted.chi2), default=None)
-    knot = min((adjusted.chi2 for adjusted in knots), default=math.inf)
-    if best is None or best.chi2 > KNOT * (knot + 1.0):
-        raise no_room(config)
-    return best if best.chi2 <= KNOT else _unfolded(network, best)
-
-
-def _unfolded(network: Network, best: Adjusted) -> Adjusted:
-    """A room that does not fit may be folded: the likelier one of it and what unfolding makes of it."""
-    other = unfolded(network, best)
-    if not _is_room(other.points) or signed_area(other.points) > 0.0:
-        return best
-    return min((best, other), key=lambda adjusted: _unlikely(network, adjusted.points, adjusted.chi2))
-
-
-def _adjusted_from(network: Network, shape: Sequence[Point]) -> Adjusted:
-    """Adjust, and turn over what came out as the room's mirror image: distances cannot tell the two apart."""
-    marks = {mark: mean_lengths(network)[frozenset((wall[0], mark))] for mark, wall in network.marks.items()}
-    adjusted = adjust(network, shape, marks)
-    if signed_area(adjusted.points) > 0.0:
-        mirrored = [(x, -y) for x, y in adjusted.points]
-        adjusted = adjust(network, mirrored, adjusted.marks)
-    return adjusted
-
-
-def _framed(shape: Ring) -> Ring:
-    """First corner at the origin, where the network holds it, second on the x axis, clockwise."""
-    line = Line.through(shape[0], shape[1])
-    side = 1.0 if signed_area(shape) < 0.0 else -1.0
-    return tuple((line.along(point), side * line.offset(point)) for point in shape)
-
-
-def _is_near(shape: Ring, other: Ring) -> bool:
-    return all(math.dist(p, q) <= SAME_SHAPE for p, q in zip(shape, other, strict=True))
-
-
-def _likeliest_first(network: Network) -> list[Ring]:
-    shapes = sorted(
-        filter(_has_walls, starts(network)), key=lambda shape: _unlikely(network, shape, _misfit(network, shape))
-    )
-    return [_framed(shape) for shape in shapes[:MOST_STARTS]]
-
-
-def _misfit(network: Network, shape: Ring) -> float:
-    places = dict(zip(network.stations, shape, strict=True))
-    for mark, (start, end) in network.marks.items():
-        along = mean_lengths(network)[frozenset((start, mark))]
-        places[mark] = Line.through(places[start], places[end]).at(along)
-    return math.fsum(((math.dist(*(places[e] for e in r.ends)) - r.value) / r.sd) ** 2 for r in network.readings)
-
-
-def _unlikely(network: Network, shape: Ring, misfit: float) -> tuple[tuple[bool, int], float]:
-    """What speaks against a shape: walls that cross, tapes through walls, misfit and odd corners."""
-    odd = math.fsum((_off_usual(turn) / USUAL_TURN_SD) ** 2 for turn in turns(shape))
-    return _flaws(network, shape), misfit + odd
-
-
-def _flaws(network: Network, shape: Ring) -> tuple[bool, int]:
-    """Whether walls cross, and how many tapes would go through walls."""
-    places = dict(zip(network.stations, shape, strict=True))
-    across = [r.ends for r in network.readings if places.keys() >= set(r.ends) and not _is_wall(network, r.ends)]
-    seen = are_inside(shape, [places[a] for a, _ in across], [places[b] for _, b in across])
-    return not is_simple(shape), seen.count(False)
-
-
-def _is_room(shape: Ring) -> bool:
-    return _has_walls(shape) and is_simple(shape)
-
-
-def _has_walls(shape: Ring) -> bool:
-    return all(math.dist(a, b) >= 1.0 for a, b in zip(shape, shape[1:] + shape[:1], strict=True))
-
-
-def _is_wall(network: Network, ends: tuple[str, str]) -> bool:
-    apart = abs(network.stations.index(ends[0]) - network.stations.index(ends[1]))
-    return apart in (1, len(network.stations) - 1)
-
-
-def _off_usual(turn: float) -> float:
-    return abs(turn - USUAL_TURN * round(turn / USUAL_TURN))
-
-
-def _room(config: Config, network: Network, adjusted: Adjusted) -> Room:
+def _room(config: Config, network: Network, adjusted: Adjusted, blamed: Blame | None) -> Room:
     left = min(x for x, _ in adjusted.points)
     low = min(y for _, y in adjusted.points)
     points = tuple((x - left, y - low) for x, y in adjusted.points)
@@ -186,7 +87,7 @@ def _room(config: Config, network: Network, adjusted: Adjusted) -> Room:
         heights=heights,
         centre=centre,
         marks=marks,
-        measured=_measured(config, network, adjusted),
+        measured=_measured(config, network, adjusted, named(blamed)),
         dof=adjusted.dof,
         chi2=adjusted.chi2,
         ceiling=best_plane([*rim.values(), centre]),
@@ -196,9 +97,8 @@ def _room(config: Config, network: Network, adjusted: Adjusted) -> Room:
     )
 
 
-def _measured(config: Config, network: Network, adjusted: Adjusted) -> tuple[Measured, ...]:
+def _measured(config: Config, network: Network, adjusted: Adjusted, suspect: int | None) -> tuple[Measured, ...]:
     """Every reading in the config's order; those of marks from their corners last."""
-    suspect = named(blame(network, adjusted))
     numbers = sorting(read_network(config).readings)
     told = _told(network, adjusted)
     rows = zip(numbers, network.readings, adjusted.lengths, adjusted.w, adjusted.redundancy, strict=True)

@@ -1,0 +1,155 @@
+"""Distances that make no room: which single one, misread by a usual slip, would have spoilt one."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from lacunar.config import Config
+from lacunar.errors import Problem, SurveyError
+from lacunar.geometry import Line, Point
+from lacunar.survey.adjust import Adjusted, adjust
+from lacunar.survey.chance import ALONE, WRONG, chi_square_limit
+from lacunar.survey.missing import is_rigid, with_squares
+from lacunar.survey.network import Network, in_order, read_network
+from lacunar.survey.refuse import CLOSES, MisfitError, is_possible, odd_corners, where, words
+from lacunar.survey.room import Room
+from lacunar.survey.search import FITS_WITHIN, best_shape, oddness
+from lacunar.survey.slips import usual_slips
+
+NEAR = 150.0
+"""mm. A usual slip is tried where the others make the distance so nearly what it would be: whether it then fits is
+for the statistics. Source: own choice."""
+
+SQUARE_ENOUGH = 4.0
+"""Mean square of how far corners are off the usual ones, in standard deviations, up to which a room speaks for itself
+where nothing else does: two standard deviations. Source: own choice."""
+
+MOST_NAMED = 4
+"""Distances that one sentence can hold."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Doubt:
+    """One distance that another value would make fit.
+
+    Attributes:
+        name: of the reading.
+        value: what it may be, mm.
+        how: the slip; "" where it is none of the usual ones.
+        odd: how unlike a room's corners those of the room would be, as `oddness` says.
+    """
+
+    name: str
+    value: float
+    how: str
+    odd: float
+
+
+def explained(misfit: MisfitError, network: Network, config: Config) -> SurveyError:
+    """The error with what to measure again, as far as the distances tell."""
+    doubts = find_doubts(network, config)
+    if not doubts:
+        return SurveyError(misfit.problems)
+    fix = _advice(doubts, config)
+    return SurveyError([replace(problem, fix=fix) for problem in misfit.problems])
+
+
+def distrust(config: Config, room: Room) -> tuple[Problem, ...]:
+    """What to say of the distances where their room takes no ceiling; nothing where they agree."""
+    if room.dof <= 0 or room.chi2 <= chi_square_limit(room.dof, WRONG):
+        return ()
+    worst = max(room.measured, key=lambda one: abs(one.residual))
+    doubts = find_doubts(in_order(read_network(config)), config)
+    what = f"the distances disagree, by {words(abs(worst.residual), config)} in {worst.between} in the nearest room"
+    fix = _advice(doubts, config) if doubts else "measure them again"
+    return (Problem(where=where(config), what=what, fix=fix),)
+
+
+def find_doubts(network: Network, config: Config) -> tuple[Doubt, ...]:
+    """Single distances that would make the room fit if they were others, the likeliest first; one a reading.
+
+    Where usual slips explain it, nothing else is told; where one room has by far the likeliest corners, only that.
+    """
+    numbers = range(len(network.readings))
+    found = sorted((doubt for i in numbers for doubt in _doubts_of(network, i, config)), key=lambda doubt: doubt.odd)
+    found = [doubt for doubt in found if doubt.how] or found
+    likely = [doubt for doubt in found if doubt.odd < found[0].odd + ALONE]
+    return tuple({doubt.name: doubt for doubt in reversed(likely)}.values())[::-1]
+
+
+def _advice(doubts: Sequence[Doubt], config: Config) -> str:
+    told = [_told(doubt, config) for doubt in doubts[:MOST_NAMED]]
+    if len(doubts) == 1:
+        return f"measure {doubts[0].name} again: {told[0]}"
+    if len(doubts) > MOST_NAMED:
+        names = ", ".join(doubt.name for doubt in doubts)
+        return f"one of {names} may be misread ({'; '.join(told)}): measure these again"
+    return f"one of these may be misread: {'; '.join(told)}; measure them again"
+
+
+def _told(doubt: Doubt, config: Config) -> str:
+    value = words(doubt.value, config)
+    return f"{doubt.name} may be {value}, {doubt.how}" if doubt.how else f"{doubt.name} {value} would fit the others"
+
+
+def _doubts_of(network: Network, number: int, config: Config) -> list[Doubt]:
+    reading = network.readings[number]
+    rest = replace(network, readings=(*network.readings[:number], *network.readings[number + 1 :]))
+    is_along = any(reading.ends == (line[0], mark) for mark, line in network.marks.items())
+    if is_along or not is_rigid(rest):
+        return _guesses(network, number, config)
+    shape = best_shape(rest, fitting=True)
+    if shape is None or not _is_good(rest, shape):
+        return []
+    value = math.dist(*(_place(rest, shape, end) for end in reading.ends))
+    odd = _odd(shape)
+    slips = [
+        Doubt(name=reading.name, value=slip, how=how, odd=odd)
+        for slip, how in usual_slips(reading.value, config.units)
+        if abs(slip - value) < NEAR
+        and _fits(adjust(_with(network, number, slip), shape.points, shape.marks, FITS_WITHIN))
+    ]
+    return slips or [Doubt(name=reading.name, value=value, how="", odd=odd)]
+
+
+def _guesses(network: Network, number: int, config: Config) -> list[Doubt]:
+    """Of a distance that nothing checks: the usual slips that make a room with usual corners."""
+    reading = network.readings[number]
+    found: list[Doubt] = []
+    for slip, how in usual_slips(reading.value, config.units):
+        tried = _with(network, number, slip)
+        tried = tried if is_rigid(tried) else with_squares(tried) or tried
+        shape = best_shape(tried, fitting=True) if is_possible(tried, config) else None
+        if shape is not None and _is_good(tried, shape):
+            found.append(Doubt(name=reading.name, value=slip, how=how, odd=_odd(shape)))
+    return found
+
+
+def _with(network: Network, number: int, value: float) -> Network:
+    readings = list(network.readings)
+    readings[number] = replace(readings[number], value=value)
+    return replace(network, readings=tuple(readings))
+
+
+def _place(network: Network, shape: Adjusted, name: str) -> Point:
+    places = dict(zip(network.stations, shape.points, strict=True))
+    if name in places:
+        return places[name]
+    start, end = network.marks[name]
+    return Line.through(places[start], places[end]).at(shape.marks[name])
+
+
+def _is_good(network: Network, shape: Adjusted) -> bool:
+    """A room; where nothing checks its readings, one with usual corners."""
+    firm = shape.dof > 0 or _odd(shape) <= SQUARE_ENOUGH * len(shape.points)
+    return firm and _fits(shape) and not odd_corners(shape.points, bool(network.squares))
+
+
+def _odd(shape: Adjusted) -> float:
+    """How unlike those of a room its corners are; four corners are square."""
+    return oddness(shape.points, math.pi / 2.0) if len(shape.points) == 4 else oddness(shape.points)
+
+
+def _fits(shape: Adjusted) -> bool:
+    """Within reading error; without redundancy, to rounding."""
+    return shape.chi2 <= (chi_square_limit(shape.dof, WRONG) if shape.dof > 0 else CLOSES)
