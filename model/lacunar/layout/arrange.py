@@ -10,7 +10,7 @@ from lacunar.geometry import Line, Point, Ring
 from lacunar.layout.bands import lay_bands, measure_across
 from lacunar.layout.bars import Edge, edges_of, region_without, wall_edges
 from lacunar.layout.beams import half_beams, hang, hung_beams, keep_mouldings
-from lacunar.layout.cells import Cell, cut_cells
+from lacunar.layout.cells import Cell, cut_cells, refuse_short_sides
 from lacunar.layout.cutouts import cut_outs
 from lacunar.layout.direction import Way, way_of
 from lacunar.layout.fill import Rule
@@ -113,8 +113,9 @@ def _cross_width(config: Config) -> float:
 
 
 def _wide_enough(cells: tuple[Cell, ...], config: Config) -> None:
-    """A coffer must be wider than two strips of trim, else nothing of it is left to cover."""
+    """A coffer must be wider than two strips of trim, else nothing of it is left to cover; each side must hold one."""
     width = config.trim.width
+    refuse_short_sides(cells, width, saying(config))
     narrow = [cell for cell in cells if Polygon(cell.ring).buffer(-width, join_style="mitre").is_empty]
     if narrow:
         two = saying(config)(2.0 * width)

@@ -61,7 +61,7 @@ class Run:
 
 
 def runs(region: BaseGeometry, centre: Line, width: float, span: tuple[float, float]) -> tuple[Run, ...]:
-    """The pieces of a bar's strip inside a region, in order along its centre line.
+    """The pieces of a bar's strip inside a region, in order along its centre line; not those that it does not pass.
 
     Args:
         region: where the bar may be.
@@ -71,7 +71,7 @@ def runs(region: BaseGeometry, centre: Line, width: float, span: tuple[float, fl
     """
     found = pieces_of(common(region, strip(centre, width / 2.0, -width / 2.0, span)))
     made = [_run(ring_of(polygon), centre, width) for polygon in found]
-    return tuple(sorted(made, key=lambda run: centre.along(run.axis[0])))
+    return tuple(sorted((run for run in made if run is not None), key=lambda run: centre.along(run.axis[0])))
 
 
 def shortened(run: Run, centre: Line, clearance: float) -> Run | None:
@@ -90,10 +90,13 @@ def shortened(run: Run, centre: Line, clearance: float) -> Run | None:
     return replace(run, outline=ring_of(max(left, key=lambda polygon: polygon.area)), axis=axis)
 
 
-def _run(outline: Ring, centre: Line, width: float) -> Run:
+def _run(outline: Ring, centre: Line, width: float) -> Run | None:
     half = width / 2.0
     sides = [_side_extent(outline, centre, at) for at in (-half, half)]
-    low, high = _chord(outline, centre)
+    chord = _chord(outline, centre)
+    if chord is None:
+        return None
+    low, high = chord
     lengths = sorted(end - start for start, end in sides)
     return Run(outline=outline, axis=(centre.at(low), centre.at(high)), clear=(lengths[0], lengths[1]))
 
@@ -103,14 +106,14 @@ def _side_extent(outline: Ring, centre: Line, at: float) -> tuple[float, float]:
     return extent([p for p in outline if abs(centre.offset(p) - at) <= nearest + 1e-6], centre)
 
 
-def _chord(outline: Ring, centre: Line) -> tuple[float, float]:
+def _chord(outline: Ring, centre: Line) -> tuple[float, float] | None:
     crossings: list[float] = []
     for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
         oa, ob = centre.offset(a), centre.offset(b)
         if (oa <= 0.0 <= ob or ob <= 0.0 <= oa) and oa != ob:
             t = oa / (oa - ob)
             crossings.append(centre.along((a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))))
-    return min(crossings), max(crossings)
+    return (min(crossings), max(crossings)) if crossings else None
 
 
 def past_the_walls(beam: Bar) -> Polygon:
@@ -128,9 +131,10 @@ def region_without(outline: Ring, bars: Iterable[Bar]) -> BaseGeometry:
     return rest(Polygon(outline), [past_the_walls(bar) for bar in bars])
 
 
-def straight_through(outline: Ring, centre: Line, width: float) -> Run:
-    """The longest run of a bar through a ring."""
-    return max(runs(Polygon(outline), centre, width, endless(outline)), key=lambda run: run.clear[1])
+def straight_through(outline: Ring, centre: Line, width: float) -> Run | None:
+    """The longest run of a bar through a ring; None where it passes outside."""
+    found = runs(Polygon(outline), centre, width, endless(outline))
+    return max(found, key=lambda run: run.clear[1], default=None)
 
 
 def hung_planes(room: Room, axis: tuple[Point, Point], depth: float) -> tuple[Plane, Plane]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from lacunar.config import Beam, BeamEnd, Config, beam_mark
 from lacunar.errors import LayoutError, Problem
 from lacunar.geometry import Line, Point, Ring, counter_clockwise
+from lacunar.layout.astray import refuse_astray
 from lacunar.layout.bars import (
     Edge,
     edges_of,
@@ -119,11 +120,17 @@ def hang(room: Room, config: Config, beams: tuple[Hung, ...], outline: Ring) -> 
     """Existing and main beams as bars from wall to wall; a new one has the joints' clearance."""
     edges = wall_edges(room, room.points)
     clearance = config.cross_beams.joint.clearance if config.cross_beams else 0.0
-    return tuple(_hang(room, beam, outline, edges, clearance if beam.new else 0.0) for beam in beams)
+    bars = tuple(_hang(room, beam, outline, edges, clearance if beam.new else 0.0) for beam in beams)
+    refuse_astray(room, config, bars)
+    return bars
 
 
 def _hang(room: Room, beam: Hung, outline: Ring, edges: tuple[Edge, ...], clearance: float) -> Bar:
     opening = straight_through(outline, beam.centre, beam.width)
+    if opening is None:
+        raise LayoutError(
+            [Problem(where=f"beam {beam.name}", what="it hangs outside the room", fix="measure both of its ends again")]
+        )
     run = shortened(opening, beam.centre, clearance) or opening
     axis = nearer_first(run.axis, room.points[0])
     bottom, top = hung_planes(room, axis, beam.depth)

@@ -1,5 +1,6 @@
 """Coffers: what beams and walls leave of the room, numbered, with their sides: rule 4."""
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -10,7 +11,8 @@ from lacunar.errors import LayoutError, Problem
 from lacunar.geometry import Line, Point, Ring, centroid
 from lacunar.layout.bars import Edge, nearest_owner, past_the_walls
 from lacunar.layout.grid import QUARTER, Grid
-from lacunar.layout.polygons import endless, pieces_of, rest, ring_of, strip
+from lacunar.layout.polygons import endless, inset, pieces_of, rest, ring_of, strip
+from lacunar.layout.saying import Say
 from lacunar.layout.types import Bar, Side
 from lacunar.survey import Room
 
@@ -65,6 +67,34 @@ def cut_cells(
     return tuple(
         Cell(id=f"C{i}", row=row, column=column, sides=_sides(room, grid, ring, faces))
         for i, ((row, column), ring) in enumerate(placed, start=1)
+    )
+
+
+def refuse_short_sides(cells: Iterable[Cell], trim: float, say: Say) -> None:
+    """Look at every side that a strip of trim is to lie along.
+
+    Raises:
+        LayoutError: a side is shorter than the trim is wide, or trim along its neighbours leaves nothing of it.
+    """
+    problems: list[Problem] = []
+    for cell in cells:
+        # Sides run the other way round than the ring.
+        inner = inset(cell.ring, trim)
+        ends = zip(inner, inner[1:] + inner[:1], strict=True)
+        for side, (end, start) in zip(reversed(cell.sides), ends, strict=True):
+            if math.dist(side.start, side.end) < trim or side.line.along(end) <= side.line.along(start):
+                problems.append(_short(cell, side, trim, say))
+    if problems:
+        raise LayoutError(problems)
+
+
+def _short(cell: Cell, side: Side, trim: float, say: Say) -> Problem:
+    long, wide = say(math.dist(side.start, side.end)), say(trim)
+    beside = sorted({one.against for one in cell.sides if {one.start, one.end} & {side.start, side.end}})
+    return Problem(
+        where=f"coffer {cell.id}",
+        what=f"its side along {side.against} is only {long} long, too short for trim {wide} wide on both sides of it",
+        fix=f"measure again where {', '.join(beside)} are, or move them",
     )
 
 

@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 
+from lacunar.errors import LayoutError, Problem
 from lacunar.geometry import Line, Point, centroid
 from lacunar.layout.spread import Stretch
 from lacunar.survey import Room
@@ -32,6 +33,9 @@ def make_grid(room: Room, beam_lines: tuple[Line, ...]) -> Grid:
     lines = beam_lines or _upright_walls(room)
     ahead = _mean_direction(lines, room)
     walls = [w for w in room.walls if Line((0.0, 0.0), ahead).lean_to(room.wall_line(w)) < QUARTER]
+    if len(walls) < 2:
+        what = f"they run along {' and '.join(walls) or 'no wall'} within 45 degrees, must run along two walls"
+        raise LayoutError([Problem(where="the beams", what=what, fix="measure their ends and the diagonals again")])
     axis = Line(room.points[0], ahead)
     middle = {w: axis.offset(_middle(*room.wall(w))) for w in walls}
     low, high = min(walls, key=middle.__getitem__), max(walls, key=middle.__getitem__)

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from lacunar.config import Config
@@ -10,11 +11,12 @@ from lacunar.geometry import Line, Point, Ring
 from lacunar.layout.bars import Edge, Run, fitted_planes, nearer_first, nearest_owner, runs, shortened
 from lacunar.layout.beams import end_bottoms
 from lacunar.layout.grid import Grid, outer_stretch
-from lacunar.layout.polygons import endless
+from lacunar.layout.polygons import common, endless, strip
 from lacunar.layout.saying import saying
 from lacunar.layout.spread import Stretch, moved_to, spread
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, point_from_walls, wall_point
+from lacunar.tolerances import POLYGON_AREA
 
 
 def row_lines(room: Room, config: Config, grid: Grid, free: Ring) -> tuple[Line, ...]:
@@ -31,7 +33,9 @@ def row_lines(room: Room, config: Config, grid: Grid, free: Ring) -> tuple[Line,
         return ()
     if cross.at:
         walls = _outer(room, grid, room.points)
-        return tuple(Line.through(*(wall.line.at(at) for wall in walls)) for at in cross.at)
+        placed = tuple(Line.through(*(wall.line.at(at) for wall in walls)) for at in cross.at)
+        _stay_inside(placed, cross.width, walls, "cross_beams.at", "one of the rows would stand in a wall")
+        return placed
     count = cross.rows if cross.rows is not None else 1
     if count == 0:
         return ()
@@ -40,7 +44,8 @@ def row_lines(room: Room, config: Config, grid: Grid, free: Ring) -> tuple[Line,
     if cross.align is None:
         return centres
     moved = moved_to(centres, cross.width, first, second, _target(room, config, grid, cross.align))
-    _stay_inside(moved, cross.width, (first, second), cross.align)
+    what = f'moving the rows to "{cross.align}" pushes one of them into a wall'
+    _stay_inside(moved, cross.width, (first, second), "cross_beams.align", what)
     return moved
 
 
@@ -82,18 +87,14 @@ def _target(room: Room, config: Config, grid: Grid, align: str) -> Point:
     )
 
 
-def _stay_inside(rows: tuple[Line, ...], width: float, stretches: tuple[Stretch, Stretch], align: str) -> None:
+def _stay_inside(
+    rows: tuple[Line, ...], width: float, stretches: tuple[Stretch, Stretch], where: str, what: str
+) -> None:
     for stretch in stretches:
         places = [stretch.line.along(row.crossing(stretch.line)) for row in rows]
         if min(places) < width / 2.0 or max(places) > stretch.length - width / 2.0:
             raise LayoutError(
-                [
-                    Problem(
-                        where="cross_beams.align",
-                        what=f'moving the rows to "{align}" pushes one of them into a wall',
-                        fix="take one row less, or give their places with at = [...]",
-                    )
-                ]
+                [Problem(where=where, what=what, fix="take one row less, or give their places with at = [...]")]
             )
 
 
@@ -123,12 +124,21 @@ def cut_rows(
         return ()
     made: list[Bar] = []
     for number, row in enumerate(rows, start=1):
-        openings = runs(region, row, cross.width, endless(room.points))
+        span = endless(room.points)
+        openings = runs(region, row, cross.width, span)
+        inside = common(region, strip(row, cross.width / 2.0, -cross.width / 2.0, span))
+        if inside.area > sum(Polygon(run.outline).area for run in openings) + POLYGON_AREA:
+            raise _half_inside(f"row X{number}")
         made.extend(
             _piece(room, config, f"X{number}-{i}", opening, row, edges, bars)
             for i, opening in enumerate(openings, start=1)
         )
     return tuple(made)
+
+
+def _half_inside(name: str) -> LayoutError:
+    what = "it runs along a wall or a beam with only a part of its width in the room"
+    return LayoutError([Problem(where=name, what=what, fix="move that row, or measure the beams' ends again")])
 
 
 def _piece(
