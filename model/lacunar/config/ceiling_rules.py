@@ -94,7 +94,6 @@ def _joint(facts: Facts, cross: CrossBeams) -> Iterator[Breach]:
     joint = cross.joint
     limits = (
         ("pilot", joint.pilot, joint.bore, "the bore"),
-        ("offset", joint.offset, cross.width, "the beam's width"),
         ("drop", joint.drop, cross.depth, "the beam's depth"),
     )
     for key, size, limit, name in limits:
@@ -104,6 +103,25 @@ def _joint(facts: Facts, cross: CrossBeams) -> Iterator[Breach]:
                 what=f"got {facts.length(size)}, must be less than {name}, {facts.length(limit)}",
                 also=(("cross_beams", "joint", "bore"), ("cross_beams", "stock")),
             )
+    # Half the screw's hole lies beyond its middle.
+    least = joint.offset + joint.pilot / 2.0
+    if joint.high + joint.low > 0 and cross.width < least:
+        yield Breach(
+            path=_width_of(facts),
+            what=f"got a cross beam {facts.length(cross.width)} wide, must be {facts.length(least)} or more for its "
+            "pocket screws",
+            fix=f"they leave its ends {facts.length(joint.offset)} from the side: cross_beams.joint.offset; without "
+            "pockets joint = { high = 0, low = 0 }",
+            also=(("cross_beams", "joint", "offset"), ("cross_beams", "joint", "pilot")),
+        )
+
+
+def _width_of(facts: Facts) -> KeyPath:
+    """The key that the cross beams' width comes from."""
+    for key in ("joint.offset", "width", "stock"):
+        if f"cross_beams.{key}" in facts.given:
+            return ("cross_beams", *key.split("."))
+    return ("beams", "width") if facts.config.beams else ("beam", 0, "width") if facts.config.beam else ("cross_beams",)
 
 
 def slat_rules(facts: Facts) -> Iterator[Breach]:

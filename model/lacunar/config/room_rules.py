@@ -101,7 +101,8 @@ def _on_wall(facts: Facts, thing: Mark | BeamEnd | Window | Door, path: KeyPath,
             also=((*path, "wall"),),
         )
     wall = facts.wall_length(thing.wall)
-    end = thing.at + (0.0 if math.isnan(width) else width)
+    width = 0.0 if math.isnan(width) else width
+    end = thing.at + width
     # a wall and the things on it are read apart: they may disagree by a few marks
     if wall is not None and end > wall + 8.0 * facts.config.read_to:
         reach = facts.length(thing.at) + (f" and {facts.length(width)} wide" if width else "")
