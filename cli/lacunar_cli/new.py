@@ -72,7 +72,18 @@ def _asked(units: UnitName | None, room: Path) -> str:
             wrong = _problems(units, answers, question.key, room)
             for problem in wrong:
                 complain(wrapped(problem))
+            if question.key == "room.height" and not wrong and not _meant(units, answers[question.key]):
+                wrong = ["not meant"]
     return _template(units, answers)
+
+
+def _meant(units: UnitName, height: str) -> bool:
+    """Whether a height is a usual one, or meant all the same."""
+    from lacunar.config import unusual_height
+    from lacunar.units import read_length
+
+    doubt = unusual_height(read_length(height, units), units)
+    return not doubt or typer.confirm(wrapped(f"{doubt}. Is that right?", ""))
 
 
 def _problems(units: UnitName, answers: dict[str, str], key: str, room: Path) -> list[str]:

@@ -1,8 +1,9 @@
 """Is there room under the beams for people and doors?
 
 What: the lowest bottom of beams, slats and trim above the floor, against 7 ft; beams within the sweep of a door
-that opens into the room, against the door's head.
-Why: a beam under 7 ft is felt, may be too low for the local code, and a door that meets it does not open.
+that opens into the room, against the door's head; heights that few ceilings have.
+Why: a beam under 7 ft is felt, may be too low for the local code, and a door that meets it does not open. A height that
+was misread makes every picture wrong.
 Fix: shallower beams, or ask the building authority; move a row out of the door's sweep or rehang the door.
 Source: IRC R305.1, habitable rooms 7 ft (from memory). That beams at 4 ft centres may hang 6 in lower is in other
 and older texts (IBC 1208.2 family) and not in the current residential one: ask, it is no rule here.
@@ -17,6 +18,7 @@ from lacunar.checks.overlap import plan_depth
 from lacunar.checks.shapes import polygon
 from lacunar.checks.subject import NEW_BEAMS, Subject
 from lacunar.checks.voice import Voice, settle
+from lacunar.config import unusual_height
 from lacunar.geometry import Line, Ring
 from lacunar.parts import Part
 from lacunar.survey import wall_point
@@ -39,7 +41,7 @@ def check_headroom(subject: Subject) -> tuple[Finding, ...]:
         return (voice.say("pass", "the ceiling", "nothing hangs from it"),)
     lowest = min(subject.parts, key=bottom_of)
     height = bottom_of(lowest)
-    found = [*_low(voice), *_doors(voice)]
+    found = [*_unusual(voice), *_low(voice), *_doors(voice)]
     message = f"the lowest bottom is {voice.length(height)} above the floor"
     return settle(found, voice.say("pass", lowest.id, message, value=height, limit=HABITABLE))
 
@@ -47,6 +49,20 @@ def check_headroom(subject: Subject) -> tuple[Finding, ...]:
 def bottom_of(part: Part) -> float:
     """Height of a part's lowest point above the floor."""
     return min(part.bottom.at(point) for point in part.outline)
+
+
+def _unusual(voice: Voice) -> list[Finding]:
+    """Heights that few ceilings have."""
+    room = voice.subject.config.room
+    heights = {f"room.heights.{name}": height for name, height in room.heights.items()}
+    if room.height is not None:
+        heights["room.height"] = room.height
+    doubts = {key: unusual_height(height, voice.subject.config.units) for key, height in heights.items()}
+    return [
+        voice.say("warn", key, doubt, value=heights[key], fix="measure it again")
+        for key, doubt in doubts.items()
+        if doubt
+    ]
 
 
 def _low(voice: Voice) -> list[Finding]:

@@ -118,8 +118,20 @@ Small = Annotated[float, *_length(NONE, Limit("2 ft", "600 mm"))]
 """mm, a gap, a clearance, a thickness: 0 or more."""
 Fine = Annotated[float, *_length(Limit("1/256 in", "0.1 mm"), Limit("1 in", "25 mm"))]
 """mm, what can be read, or how far readings spread."""
-Height = Annotated[float, *_length(Limit("4 ft", "1200 mm"), Limit("50 ft", "15 m"))]
+Height = Annotated[float, *_length(Limit("4 ft", "1200 mm"), Limit("20 ft", "6 m"))]
 """mm, of a ceiling above the floor."""
+LOW, HIGH = Limit("6 ft", "1800 mm"), Limit("14 ft", "4300 mm")
+"""Ceilings of rooms that people live in are seldom lower or higher. Own judgement."""
+
+
+def unusual_height(mm: float, units: Units) -> str:
+    """What is unusual about the height of a ceiling; "" where nothing is."""
+    if LOW.mm(units) <= mm <= HIGH.mm(units):
+        return ""
+    rare = f"few ceilings are lower than {LOW.text(units)} or higher than {HIGH.text(units)}"
+    return f"{plain_length(mm, units)} from floor to ceiling: {rare}"
+
+
 Board = Annotated[float, *_length(Limit("1 ft", "300 mm"), Limit("60 ft", "20 m"))]
 """mm, length of a bought board, side of a bought sheet."""
 
