@@ -63,13 +63,13 @@ class _Lane:
     """One slat in its coffer's frame: along the slats and across them.
 
     Attributes:
-        reach: from where to where it lies along the coffer.
+        middle: offset of the middle of its corners.
         low: its edge with the smaller offset, by two points (along, offset).
         high: the other edge.
     """
 
     part: Part
-    reach: tuple[float, float]
+    middle: float
     low: tuple[Point, Point]
     high: tuple[Point, Point]
 
@@ -77,7 +77,7 @@ class _Lane:
     def of(frame: Line, part: Part) -> "_Lane":
         points = [(frame.along(point), frame.offset(point)) for point in part.outline]
         edges = [_edge(part, frame, points, low=low) for low in (True, False)]
-        return _Lane(part, (min(points)[0], max(points)[0]), edges[0], edges[1])
+        return _Lane(part, sum(offset for _, offset in points) / len(points), edges[0], edges[1])
 
 
 def _edge(part: Part, frame: Line, points: Sequence[Point], *, low: bool) -> tuple[Point, Point]:
@@ -115,10 +115,11 @@ def slat_gaps(subject: Subject) -> tuple[Gap, ...]:
 
 
 def _between(coffer: Coffer, one: _Lane, other: _Lane) -> Gap | None:
-    start, end = max(one.reach[0], other.reach[0]), min(one.reach[1], other.reach[1])
+    """The gap where both slats have an edge: past the end of either there is nothing to see a gap beside."""
+    near, far = (one, other) if one.middle < other.middle else (other, one)
+    start, end = max(near.high[0][0], far.low[0][0]), min(near.high[1][0], far.low[1][0])
     if end <= start:
         return None
-    near, far = (one, other) if _at(one.low, start) < _at(other.low, start) else (other, one)
     first, second = (_at(far.low, at) - _at(near.high, at) for at in (start, end))
     return Gap(coffer=coffer.id, first=one.part, second=other.part, widths=(first, second))
 
