@@ -115,7 +115,6 @@ def _cross_width(config: Config) -> float:
 def _wide_enough(cells: tuple[Cell, ...], config: Config) -> None:
     """A coffer must be wider than two strips of trim, else nothing of it is left to cover; each side must hold one."""
     width = config.trim.width
-    refuse_short_sides(cells, width, saying(config))
     narrow = [cell for cell in cells if Polygon(cell.ring).buffer(-width, join_style="mitre").is_empty]
     if narrow:
         two = saying(config)(2.0 * width)
@@ -129,6 +128,7 @@ def _wide_enough(cells: tuple[Cell, ...], config: Config) -> None:
                 for cell in narrow
             ]
         )
+    refuse_short_sides(cells, width, saying(config))
 
 
 def _hanging(room: Room, config: Config) -> Hanging:

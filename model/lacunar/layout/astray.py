@@ -21,9 +21,6 @@ ASKEW = math.radians(12.0)
 ALONGSIDE = math.radians(3.0)
 """A beam that leans less runs alongside: half a foot over ten. Source: own choice."""
 
-MOST_NAMED = 4
-"""Ends that one sentence can hold."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Guess:
@@ -65,15 +62,21 @@ def _astray(room: Room, config: Config, bars: Sequence[Bar], odd: Sequence[Bar],
     say = saying(config)
     beams = [beam for beam in config.beam if beam.name in {bar.id for bar in odd}]
     found = [guess for beam in beams for guess in _guesses(room, config, beam, bars)]
-    found = sorted([guess for guess in found if guess.how] or found, key=lambda guess: guess.lean)
+    found = sorted([guess for guess in found if guess.how] or found, key=_rank)
+    likeliest = {(guess.beam, guess.end.wall): guess for guess in reversed(found)}
     told = [
         f"{guess.beam} on {guess.end.wall}, which may be {say(guess.value)} from {guess.end.from_}"
         + (f", {guess.how}" if guess.how else "")
-        for guess in found[:MOST_NAMED]
+        for guess in sorted(likeliest.values(), key=_rank)
     ]
     ends = ", ".join(f"{beam.name} on {end.wall} {say(end.at)} from {end.from_}" for beam in beams for end in beam.ends)
     fix = "measure its ends again" + (f", first {'; or '.join(told)}" if told else "")
     return LayoutError([Problem(where=f"beam {odd[0].id}", what=f"{what}: {ends}" if ends else what, fix=fix)])
+
+
+def _rank(guess: _Guess) -> tuple[float, str, str]:
+    """The straightest first; guesses that rounding alone tells apart in the order of their names."""
+    return round(guess.lean, 6), guess.beam, guess.end.wall
 
 
 def _guesses(room: Room, config: Config, beam: Beam, bars: Sequence[Bar]) -> Iterator[_Guess]:

@@ -127,7 +127,9 @@ def cut_rows(
         span = endless(room.points)
         openings = runs(region, row, cross.width, span)
         inside = common(region, strip(row, cross.width / 2.0, -cross.width / 2.0, span))
-        if inside.area > sum(Polygon(run.outline).area for run in openings) + POLYGON_AREA:
+        passed_by = inside.area > sum(Polygon(run.outline).area for run in openings) + POLYGON_AREA
+        # Ends that lean by up to 45 degrees make one side two widths longer than the other.
+        if passed_by or any(run.clear[1] - run.clear[0] > 2.0 * cross.width for run in openings):
             raise _half_inside(f"row X{number}")
         made.extend(
             _piece(room, config, f"X{number}-{i}", opening, row, edges, bars)
@@ -137,7 +139,7 @@ def cut_rows(
 
 
 def _half_inside(name: str) -> LayoutError:
-    what = "it runs along a wall or a beam with only a part of its width in the room"
+    what = "it runs along a wall or a beam, or round a corner, with only a part of its width in the room"
     return LayoutError([Problem(where=name, what=what, fix="move that row, or measure the beams' ends again")])
 
 
