@@ -229,3 +229,11 @@ def test_moved_parts_keep_their_planes() -> None:
     there = moved(part, 100.0, -50.0, 3.0)
     for (x, y), (u, v) in zip(part.outline, there.outline, strict=True):
         assert there.top.at((u, v)) == pytest.approx(part.top.at((x, y)) + 3.0)
+
+
+def test_a_height_that_few_ceilings_have_is_told() -> None:
+    (finding,) = [f for f in found("headroom", ceiling(edited(SQUARE, ("height = 2500", "height = 4600")))) if f.fix]
+    assert (finding.level, finding.where) == ("warn", "room.height")
+    assert finding.message == (
+        "4600 mm from floor to ceiling: few ceilings are lower than 1800 mm or higher than 4300 mm"
+    )

@@ -317,3 +317,10 @@ def test_nothing_is_tried_once_wood_is_cut() -> None:
     subject = ceiling(joint("drop = 38"))
     cut = subject.config.model_copy(update={"field": {"C1-S01": {}}})
     assert {f.fix for f in found("pocket-hidden", rebuilt(subject, config=cut))} == {"plug and stain it"}
+
+
+def test_no_length_is_negative_where_pockets_lie_above_the_ceiling_of_a_shallow_beam() -> None:
+    shallow = ceiling(edited(SQUARE, ("depth = 140\nmiddle", "depth = 18\nmiddle"), ("low = 0", "low = 1")))
+    above = [f.message for f in found("driver-room", shallow) if "old ceiling" in f.message]
+    assert above
+    assert all(message.startswith("only 0 mm between") for message in above)

@@ -1,6 +1,7 @@
 """What is seen: rips, tapers, gaps, bare places, the old ceiling's colour, plugs, joints at walls."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from shapely import Polygon
@@ -139,3 +140,10 @@ def test_a_stump_shorter_than_its_cut_out_keeps_its_shape(rows: int) -> None:
     for part in slats:
         assert Polygon(part.outline, part.holes).is_valid, part.id
     assert found("what-shows", subject)
+
+
+def test_no_gap_is_less_than_nothing_where_a_corner_cuts_slats_to_triangles(configs: Path) -> None:
+    # A wall 2 ft shorter than the one that faces it: the last slats end in points, long before their neighbours do.
+    text = (configs / "2-one-coffer.toml").read_text(encoding="utf-8")
+    gaps = slat_gaps(ceiling(edited(text, ('AB = "5 ft 10 1/4 in"', 'AB = "3 ft 10 1/4 in"'))))
+    assert min(width for gap in gaps for width in gap.widths) >= 0.0

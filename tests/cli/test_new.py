@@ -88,3 +88,18 @@ def test_stopping_at_a_question_writes_nothing(tmp_path: Path) -> None:
     status, screen = on_a_terminal(tmp_path / "room.toml", "in\nAttic\n\x03")
     assert status == 130, screen
     assert not list(tmp_path.iterdir())
+
+
+def test_it_asks_back_whether_an_unusual_height_is_meant(tmp_path: Path) -> None:
+    room = tmp_path / "room.toml"
+    status, screen = on_a_terminal(room, "in\nHall\n14'7\"\nn\n8 ft 7 in\n" + "\n" * 12)
+    assert status == 0, screen
+    assert tomllib.loads(room.read_text(encoding="utf-8"))["room"]["height"] == "8 ft 7 in"
+    assert "few ceilings are lower than 6 ft or higher than 14 ft" in " ".join(screen.split())
+
+
+def test_an_unusual_height_that_is_meant_stays(tmp_path: Path) -> None:
+    room = tmp_path / "room.toml"
+    status, screen = on_a_terminal(room, "in\nHall\n14'7\"\ny\n" + "\n" * 12)
+    assert status == 0, screen
+    assert tomllib.loads(room.read_text(encoding="utf-8"))["room"]["height"] == "14'7\""
