@@ -12,6 +12,7 @@ from lacunar.parts import Cutaway, End, Part, cut_to, make_parts
 from lacunar.plan import Plan, make_plan
 from lacunar.reports import Report, make_report
 from lacunar.survey import Room, solve_survey
+from lacunar.units import INCH
 from samples import slat
 
 TEXT = """
@@ -51,6 +52,10 @@ FINDINGS = (
 TRUST = Trust(good_for="look", missing=("a diagonal",))
 
 
+LONG = 630.0 * INCH / 16.0
+"""mm, on a mark: what has no interval is cut to the nearest one."""
+
+
 @cache
 def config() -> Config:
     return read_config_text(TEXT, "study.toml")
@@ -72,6 +77,9 @@ def designed() -> tuple[Part, ...]:
     odd = replace(
         slat(),
         id="C9-S99",
+        outline=((0.0, -40.0), (LONG, -40.0), (LONG, 40.0), (0.0, 40.0)),
+        axis=((0.0, 0.0), (LONG, 0.0)),
+        length=LONG,
         ripped=True,
         sawn_edges=(True, True),
         width=60.0,

@@ -16,7 +16,7 @@ from lacunar.parts import make_parts
 from lacunar.reports import list_files, report_schema, report_text, summary, write_report
 from lacunar.reports.rows import part_rows
 from reports.json_shape import faults
-from reports.reporting import config, layout, parts, plan, report, room
+from reports.reporting import LONG, config, layout, parts, plan, report, room
 
 HEAD = ["lacunar", "title", "units", "good_for", "missing", "assumed"]
 TOP = [*HEAD, "survey", "coffers", "parts", "checks", "plan", "files"]
@@ -132,8 +132,8 @@ def test_part_rows() -> None:
     pine = find_species("eastern white pine")
     assert pine is not None
     odd = rows["C9-S99"]
-    assert odd["volume"] == pytest.approx(1000.0 * 80.0 * 20.0)
-    assert odd["mass"] == pytest.approx(1000.0 * 80.0 * 20.0 * 1e-9 * pine.density)
+    assert odd["volume"] == pytest.approx(LONG * 80.0 * 20.0)
+    assert odd["mass"] == pytest.approx(LONG * 80.0 * 20.0 * 1e-9 * pine.density)
 
 
 def test_rows_of_furring_and_of_slats_on_it() -> None:
@@ -154,9 +154,9 @@ def test_rows_of_furring_and_of_slats_on_it() -> None:
 def test_a_sloping_part_has_its_rings() -> None:
     row = _part("C9-S99")
     bottom, top = row["rings"]
-    assert bottom[1] == pytest.approx([1000.0, -40.0, 2681.0])
-    assert top[1] == pytest.approx([1000.0, -40.0, 2701.0])
-    assert row["z"] == pytest.approx([2680.0, 2701.0])
+    assert bottom[1] == pytest.approx([LONG, -40.0, 2680.0 + LONG / 1000.0])
+    assert top[1] == pytest.approx([LONG, -40.0, 2700.0 + LONG / 1000.0])
+    assert row["z"] == pytest.approx([2680.0, 2700.0 + LONG / 1000.0])
 
 
 def test_what_has_no_board_is_there_and_says_why() -> None:
