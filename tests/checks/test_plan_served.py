@@ -63,14 +63,49 @@ def test_cuts_over_each_other_and_over_the_end() -> None:
     assert [(f.where, f.value) for f in findings] == [(board.cuts[-1].part, pytest.approx(6.0 - 2.0))]
 
 
-def test_two_rips_side_by_side_are_no_overlap() -> None:
+def with_rips(*across: tuple[float, float]) -> Subject:
+    """The first two parts of a board as straight rips of a 20x90 beside each other, as wide as they lie across it."""
+    subject = ceiling()
     i, board = first()
     a, b = board.cuts[:2]
-    length = b.end - b.start
-    pair = (replace(a, across=(0.0, 40.0)), replace(b, start=a.start, end=a.start + length, across=(43.0, 80.0)))
-    assert levels("plan-served", with_boards({i: replace(board, cuts=pair)})) == ["pass"]
-    crossed = (pair[0], replace(pair[1], across=(30.0, 70.0)))
-    assert levels("plan-served", with_boards({i: replace(board, cuts=crossed)})) == ["fail"]
+    cuts = [replace(cut, start=a.start, end=a.start + (cut.end - cut.start)) for cut in (a, b)]
+    laid = [replace(cut, across=(low, high)) for cut, (low, high) in zip(cuts, across, strict=True)]
+    widths = {cut.part: high - low for cut, (low, high) in zip(cuts, across, strict=True)}
+    parts = [
+        replace(part, kind="slat", width=widths[part.id], ripped=True) if part.id in widths else part
+        for part in subject.parts
+    ]
+    boards = [*subject.plan.boards]
+    boards[i] = replace(board, cuts=(*laid, *board.cuts[2:]))
+    return rebuilt(subject, parts=tuple(parts), plan=replace(subject.plan, boards=tuple(boards)))
+
+
+def test_two_rips_side_by_side_are_no_overlap() -> None:
+    assert levels("plan-served", with_rips((0.0, 40.0), (43.0, 80.0))) == ["pass"]
+    assert levels("plan-served", with_rips((0.0, 40.0), (30.0, 70.0))) == ["fail"]
+
+
+def test_rips_nearer_than_a_saw_cut() -> None:
+    finding = one("plan-served", with_rips((0.0, 40.0), (41.0, 80.0)))
+    assert (finding.level, finding.value, finding.limit) == ("fail", pytest.approx(1.0), pytest.approx(3.0))
+    assert "less than a saw cut" in finding.message
+
+
+@pytest.mark.parametrize("across", [(50.0, 92.0), (-2.0, 40.0)])
+def test_a_rip_out_of_wood_that_is_not_there(across: tuple[float, float]) -> None:
+    other = (0.0, 40.0) if across[0] > 0.0 else (43.0, 80.0)
+    finding = one("plan-served", with_rips(other, across))
+    assert (finding.level, finding.value, finding.limit) == ("fail", pytest.approx(2.0), 0.0)
+    assert finding.message.startswith("it lies 2 mm outside board ")
+    assert finding.message.endswith(", which is 90 mm across")
+
+
+def test_a_rip_that_is_narrower_than_its_part() -> None:
+    subject = with_rips((0.0, 40.0), (43.0, 80.0))
+    name = next(cut.part for board in subject.plan.boards for cut in board.cuts if cut.across == (0.0, 40.0))
+    parts = tuple(replace(part, width_end=44.0) if part.id == name else part for part in subject.parts)
+    finding = one("plan-served", rebuilt(subject, parts=parts))
+    assert (finding.where, finding.value, finding.limit) == (name, pytest.approx(40.0), pytest.approx(44.0))
 
 
 def test_the_wrong_stock() -> None:
@@ -84,5 +119,52 @@ def test_what_no_board_can_give_names_piece_coffer_and_cure() -> None:
     findings = found("plan-served", ceiling(text))
     slat = next(f for f in findings if "coffer" in f.message)
     assert slat.level == "fail"
-    assert "would do" in slat.fix
     assert len(findings) == 4, "two pieces, one line for all slats, one for all trim"
+
+
+def sold(slats: str, more: str = "") -> str:
+    """The square room with these rows for the slats' stock, without the name of it, and everything else in 3 m."""
+    rows = "".join(f'[[shop.board]]\nstock = "20x90"\n{row}\n' for row in slats.split(" | "))
+    rows += "".join(f'[[shop.board]]\nstock = "{name}"\nlength = 3000\n' for name in ("20x20", "100x140"))
+    return edited(SQUARE, ("[finish]", f"[shop]\nkerf = 3\nend_waste = 6\n{more}\n{rows}[finish]"))
+
+
+# Slats may be as short as 1922 mm; 6 mm go at each end of a board.
+CAR = "longest = 1930"
+
+
+@pytest.mark.parametrize(
+    ("before", "fix", "after"),
+    [
+        (
+            sold("length = 3000\nsupply = 3"),
+            "let more 20x90 of 3000 mm be bought: leave out its supply",
+            sold("length = 3000"),
+        ),
+        (
+            sold("length = 3000\non_hand = 2"),
+            "let more 20x90 of 3000 mm be bought: give its price",
+            sold("length = 3000\non_hand = 2\nprice = 5"),
+        ),
+        (
+            sold("length = 1930"),
+            "add a 20x90 of 1934 mm or longer to what is sold (shop.board)",
+            sold("length = 1930 | length = 1934"),
+        ),
+        (
+            sold("length = 1900 | length = 3000", CAR),
+            'let more 20x90 of 3000 mm be bought: shop.longest = "3000 mm"',
+            sold("length = 1900 | length = 3000", 'longest = "3000 mm"'),
+        ),
+        (
+            sold("length = 1900", CAR),
+            "add a 20x90 of 1934 mm or longer to what is sold (shop.board), and set shop.longest no shorter",
+            sold("length = 1900 | length = 3000", "longest = 3000"),
+        ),
+    ],
+    ids=["supply", "on hand", "too short", "car", "too short for the car"],
+)
+def test_the_cure_serves_every_part(before: str, fix: str, after: str) -> None:
+    findings = [f for f in found("plan-served", ceiling(before)) if "20x90" in f.message]
+    assert {(finding.level, finding.fix) for finding in findings} == {("fail", fix)}
+    assert levels("plan-served", ceiling(after)) == ["pass"]

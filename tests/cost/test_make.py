@@ -119,7 +119,7 @@ def test_what_has_no_price_is_named_and_not_guessed() -> None:
 
 
 def test_a_part_that_no_board_gives_is_lacking() -> None:
-    lost = Unserved(part="C1-S01", stock="20x90", length=9000.0, reason="too long")
+    lost = Unserved(part="C1-S01", stock="20x90", length=9000.0, reason="too long", cure="")
     cost = Case().cost(parts=(), buy=(), unserved=(lost,))
     assert cost.lacking == ("wood for 1 part that no board gives",)
 

@@ -138,9 +138,12 @@ def _steps(cuts: Sequence[Cut]) -> list[tuple[float, float]]:
     return steps
 
 
-def board_width(by_id: dict[str, Part], config: Config) -> float:
-    """As dressed; no narrower than the widest rip."""
-    return max([config.slats.width, *(max(p.width, p.width_end or 0.0) for p in by_id.values() if p.ripped)])
+def board_width(part: Part, config: Config) -> float:
+    """What it is ripped from, as it lies under the saw: a slat's board flat, a beam's as the beam hangs."""
+    if part.kind == "half beam":
+        assert config.cross_beams is not None
+        return config.cross_beams.width
+    return config.slats.width
 
 
 def _check_rip(cut: Cut, part: Part, board: Board, config: Config) -> None:
@@ -152,7 +155,7 @@ def _check_rip(cut: Cut, part: Part, board: Board, config: Config) -> None:
     assert nm(cut.blank[1]) - nm(cut.blank[0]) >= nm(SHORTEST_BLANK[config.units]) - SLACK, f"{board.id}: short section"
     assert nm(cut.blank[0]) <= nm(cut.start) + SLACK
     assert nm(cut.end) <= nm(cut.blank[1]) + SLACK, f"{board.id}: {part.id} runs over its section"
-    width = board_width({part.id: part}, config)
+    width = board_width(part, config)
     ends = (part.width, part.width if part.width_end is None else part.width_end)
     far = tape_of(config).down(width) * tape_of(config).tick
     is_near = cut.across[0] == 0.0

@@ -42,6 +42,16 @@ def test_slats_a_bit_over_half_a_board_are_cut_to_half_a_board(count: int, other
     assert len([s for s in chosen.settings if s.stop is not None]) == 1
 
 
+def test_the_design_may_be_longer_than_any_board() -> None:
+    """8 ft less 1/4 in at each end is 95 1/2 in, and 95 1/4 in would do."""
+    shop = config("cull = 0\n" + board("1x4", "8 ft", 10.0))
+    wanted = parts([96.0 * INCH] * 5, interval=(95.25 * INCH, 96.5 * INCH))
+    plan = make_plan(wanted, shop)
+    saw_up(plan, wanted, shop)
+    assert (plan.cost, plan.proven, plan.unserved) == (50.0, True, ())
+    assert max(plan.lengths.values()) <= 95.5 * INCH + 1e-6
+
+
 def test_where_cost_does_not_care_the_design_stays() -> None:
     wanted = parts([40.0 * INCH, 41.0 * INCH], interval=(39.5 * INCH, 41.5 * INCH))
     plan = make_plan(wanted, config("cull = 0\n" + board("1x4", "8 ft", 10.0)))

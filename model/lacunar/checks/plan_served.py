@@ -1,9 +1,10 @@
 """Is every part on a board, once, and whole?
 
 What: each part that is bought is looked for among the cuts of the plan: once, at its own length, on a board of its
-stock, inside the board, over no other cut. Parts that no board can give are named.
+stock, inside the board along it and across it, as wide as it is ripped, over no other cut. Parts that no board can
+give are named.
 Why: a part that the plan forgot is missed when the boards are used up; one that is cut twice is paid for twice.
-Fix: buy a longer board (shop.board, shop.longest), or change the layout so that the part is shorter.
+Fix: what would give the part: a longer board (shop.board, shop.longest), or more of them (supply, price).
 Source: arithmetic; the saw cut is the config's shop.kerf.
 """
 
@@ -13,7 +14,7 @@ from lacunar.checks.finding import Finding
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice, settle, tell_once
 from lacunar.parts import Part
-from lacunar.plan import Board, Cut, Unserved, mark_of
+from lacunar.plan import Board, Cut, Unserved, fine_mark, mark_of, stock_width
 from lacunar.tolerances import CONTACT
 
 NAME = "plan-served"
@@ -33,24 +34,22 @@ def check_plan_served(subject: Subject) -> tuple[Finding, ...]:
 
 
 def _unserved(voice: Voice) -> list[Finding]:
-    """What no board can give; many of one stock are told by the longest."""
+    """What no board can give; many of one stock with one cure are told by the longest."""
     found: list[Finding] = []
-    unserved = voice.subject.plan.unserved
-    for stock in dict.fromkeys(one.stock for one in unserved):
-        alike = [_one_unserved(voice, one) for one in unserved if one.stock == stock]
-        found += tell_once(sorted(alike, key=lambda finding: -(finding.value or 0.0)), f"parts of {stock}")
+    unserved = sorted(voice.subject.plan.unserved, key=lambda one: -one.length)
+    for stock, cure in dict.fromkeys((one.stock, one.cure) for one in voice.subject.plan.unserved):
+        alike = [one for one in unserved if (one.stock, one.cure) == (stock, cure)]
+        found += tell_once([_one_unserved(voice, one) for one in alike], f"parts of {stock}")
     return found
 
 
 def _one_unserved(voice: Voice, one: Unserved) -> Finding:
     part = voice.subject.part(one.part)
     place = f" in coffer {part.coffer}" if part is not None and part.coffer else ""
-    waste = 2.0 * voice.subject.config.shop.end_waste
     sold = (*voice.subject.config.shop.board, *voice.subject.plan.boards)
     longest = max((board.length for board in sold if board.stock == one.stock), default=None)
     message = f"no {one.stock} board gives this part{place}: {one.reason}"
-    fix = f"a {one.stock} of {voice.at_least(one.length + waste)} or longer would do (shop.board, shop.longest)"
-    return voice.say("fail", one.part, message, value=one.length, limit=longest, fix=fix)
+    return voice.say("fail", one.part, message, value=one.length, limit=longest, fix=one.cure)
 
 
 def _cuts_by_part(subject: Subject) -> dict[str, list[tuple[Board, Cut]]]:
@@ -95,6 +94,7 @@ def _board(voice: Voice, board: Board) -> list[Finding]:
         if over > CONTACT:
             message = f"it lies {voice.length(over)} outside what board {board.id} has between its squared ends"
             found.append(voice.say("fail", cut.part, message, value=over, limit=0.0, fix="plan again"))
+        found += _rip(voice, board, cut)
     for one, other in _neighbours(board):
         between = _between(voice, one, other)
         if between < config.shop.kerf - CONTACT:
@@ -103,6 +103,27 @@ def _board(voice: Voice, board: Board) -> list[Finding]:
                 voice.say("fail", other.part, message, value=between, limit=config.shop.kerf, fix="plan again")
             )
     return found
+
+
+def _rip(voice: Voice, board: Board, cut: Cut) -> list[Finding]:
+    """Across the board inside its section, and as wide as the part is."""
+    config, part = voice.subject.config, voice.subject.part(cut.part)
+    if part is None or cut.across is None:
+        return []
+    lies = (cut.across, cut.across_end or cut.across)
+    section = stock_width(part, config)
+    over = max(-min(low for low, _ in lies), max(high for _, high in lies) - section)
+    if over > CONTACT:
+        message = f"it lies {voice.length(over)} outside board {board.id}, which is {voice.length(section)} across"
+        return [voice.say("fail", part.id, message, value=over, limit=0.0, fix="plan again")]
+    ends = (part.width, part.width if part.width_end is None else part.width_end)
+    widths = zip((high - low for low, high in lies), reversed(ends) if cut.turned else ends, strict=True)
+    wide, wish = max(widths, key=lambda pair: abs(pair[0] - pair[1]))
+    # To the nearest mark of the fence, and up to the next tick of the plan.
+    if abs(wide - wish) > fine_mark(config) + CONTACT:
+        message = f"board {board.id} gives it {voice.length(wide)} of width, it is {voice.length(wish)} wide"
+        return [voice.say("fail", part.id, message, value=wide, limit=wish, fix="plan again")]
+    return []
 
 
 def _neighbours(board: Board) -> list[tuple[Cut, Cut]]:

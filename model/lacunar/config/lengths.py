@@ -132,7 +132,10 @@ def unusual_height(mm: float, units: Units) -> str:
     return f"{plain_length(mm, units)} from floor to ceiling: {rare}"
 
 
-Board = Annotated[float, *_length(Limit("1 ft", "300 mm"), Limit("60 ft", "20 m"))]
+LONGEST_BOARD = Limit("60 ft", "20 m")
+"""Nothing longer is sold. Own judgement."""
+
+Board = Annotated[float, *_length(Limit("1 ft", "300 mm"), LONGEST_BOARD)]
 """mm, length of a bought board, side of a bought sheet."""
 
 

@@ -11,9 +11,8 @@ from lacunar.drawings.boards_margin import LABELS, MARGIN, TURNS, beside, foot, 
 from lacunar.drawings.boards_words import Words, counted, words_of
 from lacunar.drawings.page import Page, Thing, moved
 from lacunar.drawings.paper import paper_size
-from lacunar.materials import find_lumber
 from lacunar.parts import Part
-from lacunar.plan import Board, Plan
+from lacunar.plan import Board, Plan, stock_width
 
 HEAD: Final = 11.0
 GAP: Final = 2.2
@@ -76,14 +75,9 @@ def _widths(plan: Plan, parts: Sequence[Part], config: Config) -> Mapping[tuple[
     found: dict[tuple[str, str], float] = {}
     for board in plan.boards:
         key = (board.stock, board.species)
-        lumber = find_lumber(board.stock)
-        sides = [found.get(key, 0.0)]
-        for cut in board.cuts:
-            if cut.across is None:
-                sides.append(by_id[cut.part].width)
-            else:
-                sides += [*cut.across, *(cut.across_end or ()), 0.0 if lumber is None else lumber.width]
-        found[key] = max(sides)
+        cut = [by_id[cut.part] for cut in board.cuts]
+        sides = (stock_width(part, config) if part.ripped else part.width for part in cut)
+        found[key] = max(found.get(key, 0.0), *sides)
     return found
 
 

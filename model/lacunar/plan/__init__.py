@@ -7,7 +7,7 @@ from lacunar.plan.pile import Dealing, Dealt, Piece, deal_pile
 from lacunar.plan.pile_file import read_pile
 from lacunar.plan.settings import opening
 from lacunar.plan.spares import spares
-from lacunar.plan.stock import fine_mark
+from lacunar.plan.stock import fine_mark, stock_width
 from lacunar.plan.types import Board, Buy, Cut, Plan, Section, Setting, Turn, Unserved
 
 __all__ = [
@@ -32,4 +32,5 @@ __all__ = [
     "opening",
     "read_pile",
     "spares",
+    "stock_width",
 ]

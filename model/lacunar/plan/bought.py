@@ -81,9 +81,9 @@ def bought_of(
         config: saw and shop.
         grid: ticks.
     """
-    if section.proof is None:
+    if not section.proofs:
         return None
-    whole = section.proof.problem
+    whole = section.proofs[0].problem
     actual = {row.length: row.actual for row in config.shop.board if row.stock == section.stock and row.actual}
     cut = Counter(grid.down(actual.get(board.length, board.length)) for board in boards if not board.on_hand)
     sold = [replace(stock, price=whole.price(s)) for s, stock in enumerate(whole.stocks)]

@@ -33,10 +33,12 @@ class StockChoice:
 
     Attributes:
         counts: boards of each stock, to be cut.
+        cost: of them and their spares.
         bound: no plan costs less, spares included.
     """
 
     counts: tuple[int, ...]
+    cost: int
     bound: int
     proof: Proof
 
@@ -56,11 +58,12 @@ def choose_stocks(problem: BoardProblem, cull: float, effort: Effort) -> StockCh
     # Without spares the boards to be cut are all there is to pay for.
     bound = least_total(problem, whole.bound, cull, range(len(problem.stocks))) if cull else whole.bound
     if not cull or bound == best:
-        return StockChoice(counts=tuple(counts), bound=bound, proof=proof)
+        return StockChoice(counts=tuple(counts), cost=best, bound=bound, proof=proof)
     small = replace(effort, work=effort.work / SHARE, tidy=False)
     found = find_cheapest(problem, whole.certificate, counts, bound, cull, small)
     proof = replace(proof, worths=found.worths, refuted=found.refuted)
-    return StockChoice(counts=found.counts, bound=found.bound, proof=proof)
+    cost = total_cost(problem, found.counts, cull)
+    return StockChoice(counts=found.counts, cost=cost, bound=found.bound, proof=proof)
 
 
 def counts_of(solution: BoardSolution, stocks: int) -> list[int]:

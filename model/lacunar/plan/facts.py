@@ -52,7 +52,7 @@ def make_section(
         pulls_by_stop=sum(len(turn.stops) for turn in mine),
         least_placements=least_placements([turn.stops for turn in mine], config.shop.flip_stops),
         saved=math.fsum(grid.mm(min(plan.lengths[part.id] for part in piece.parts)) for piece in pairs),
-        proof=plan.proof,
+        proofs=plan.proofs,
         by_clock=plan.solution is not None and plan.solution.by_clock,
     )
 

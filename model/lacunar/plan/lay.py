@@ -69,8 +69,12 @@ def _taken(plan: SectionPlan, step: Step, waiting: Mapping[int, deque[Piece]]) -
     for demand in step.lengths:
         ticks = plan.problem.demands[demand].length
         group = [waiting[ticks].popleft() for _ in range(counts[demand])]
-        for piece in sorted(group, key=lambda piece: tuple(part.width for part in piece.parts) if piece.blank else ()):
+        for piece in sorted(group, key=_rip_widths):
             yield piece, ticks
+
+
+def _rip_widths(piece: Piece) -> tuple[float, ...]:
+    return tuple(part.width for part in piece.parts) if piece.is_ripped else ()
 
 
 def _laid(plan: SectionPlan, pieces: Sequence[tuple[Piece, int]], config: Config, grid: Grid) -> tuple[Cut, ...]:
@@ -97,13 +101,12 @@ def _left(plan: SectionPlan, stock: int, pieces: Sequence[tuple[Piece, int]]) ->
 
 def _cuts(piece: Piece, ticks: int, at: int, plan: SectionPlan, config: Config, grid: Grid) -> list[Cut]:
     """One part across the whole board, or one or two rips side by side in their blank."""
-    if piece.blank is None:
+    if not piece.is_ripped:
         part = piece.parts[0]
         return [Cut(part=part.id, start=grid.mm(at), end=grid.mm(at + plan.lengths[part.id]))]
-    saw = rip_saw(piece.parts, config, grid)
     blank = (grid.mm(at), grid.mm(at + ticks))
     parts = sorted(piece.parts, key=lambda part: -plan.lengths[part.id])
-    rips = [rip_of(part, plan.lengths[part.id], saw.board_width, config, grid) for part in parts]
+    rips = [rip_of(part, plan.lengths[part.id], config, grid) for part in parts]
     near = Cut(
         part=parts[0].id,
         start=grid.mm(at),
@@ -115,10 +118,10 @@ def _cuts(piece: Piece, ticks: int, at: int, plan: SectionPlan, config: Config, 
     if len(parts) == 1:
         return [near]
     # The second lies against the far edge; it starts or ends with the first, as fits the lengths that were chosen.
-    turned, flush = pair_fits(rips[0], rips[1], saw) or (piece.blank.turned, piece.blank.flush)
+    flush = pair_fits(rips[0], rips[1], rip_saw(config, grid))
     start = at if flush == "start" else at + rips[0].length - rips[1].length
-    ends = (rips[1].width_end, rips[1].width) if turned else (rips[1].width, rips[1].width_end)
-    far = tuple((grid.mm(saw.board_width - width), grid.mm(saw.board_width)) for width in ends)
+    board = rips[1].board
+    far = tuple((grid.mm(board - width), grid.mm(board)) for width in (rips[1].width_end, rips[1].width))
     return [
         near,
         Cut(
@@ -128,7 +131,7 @@ def _cuts(piece: Piece, ticks: int, at: int, plan: SectionPlan, config: Config, 
             across=far[0],
             across_end=far[1],
             blank=blank,
-            turned=turned,
+            turned=True,
         ),
     ]
 

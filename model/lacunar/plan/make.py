@@ -13,9 +13,10 @@ from lacunar.plan.keep import keep_lengths
 from lacunar.plan.lay import Laid
 from lacunar.plan.pieces import is_free, mark_of, stop_of
 from lacunar.plan.settings import Stops, make_settings
-from lacunar.plan.shopping import buy_lines, unserved
+from lacunar.plan.shopping import buy_lines
 from lacunar.plan.turns import make_steps
 from lacunar.plan.types import Board, Plan, Setting, Turn
+from lacunar.plan.unserved import unserved
 from lacunar.tolerances import CONTACT
 from lacunar.units import nearest_mark
 
@@ -59,7 +60,7 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
         turns=turns,
         sections=sections,
         buy=buy,
-        unserved=tuple(item for group in groups for item in unserved(group, config)),
+        unserved=tuple(item for group in groups for item in unserved(group, config, grid)),
         slots=_slots(wanted, stops),
         cost=cost,
         lower_bound=bound,

@@ -1,15 +1,15 @@
 """What is crosscut from the boards of one stock: parts, and blanks that rips come out of."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from lacunar.config import Config
 from lacunar.layout import nearest_mark as mark_within
 from lacunar.parts import Part, fitting_lengths
-from lacunar.plan.cutting import Blank, Rip, RipPlan, RipSaw, Span, pair_rips
+from lacunar.plan.cutting import Rip, RipSaw, Span
 from lacunar.plan.cutting.rips import pair_fits
 from lacunar.plan.grid import Grid
-from lacunar.plan.stock import fine_mark
+from lacunar.plan.stock import fine_mark, stock_width
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import FOOT, INCH, nearest_mark
 
@@ -25,16 +25,19 @@ class Piece:
     """A full-width length of board.
 
     Attributes:
-        parts: one; or two rips that come out of it side by side, the one at the near edge first.
+        parts: one; or two rips that come out of it side by side.
         span: lengths that will do, ticks.
         is_free: its stop may be any mark of the span.
-        blank: how rips lie in it; None for what is not ripped.
     """
 
     parts: tuple[Part, ...]
     span: Span
     is_free: bool
-    blank: Blank | None = None
+
+    @property
+    def is_ripped(self) -> bool:
+        """Rips come out of it."""
+        return self.parts[0].ripped
 
 
 def mark_of(part: Part, config: Config) -> float:
@@ -83,40 +86,30 @@ def _marks(shortest: int, longest: int, grid: Grid) -> tuple[int, int]:
 
 
 def make_pieces(
-    parts: Sequence[Part], config: Config, grid: Grid, alone: frozenset[str] = frozenset()
+    parts: Sequence[Part], pairs: Collection[tuple[str, str]], config: Config, grid: Grid
 ) -> tuple[Piece, ...]:
-    """Every part once: full ones in their order, then the blanks of rips.
+    """Every part once: full ones in their order, then the sections of rips.
 
     Args:
         parts: of one stock and species.
+        pairs: ids of rips that share a section.
         config: the saw.
         grid: ticks.
-        alone: rips that share no section.
     """
     full = [
         Piece(parts=(part,), span=span_of(part, config, grid), is_free=is_free(part))
         for part in parts
         if not part.ripped
     ]
-    rips = [part for part in parts if part.ripped]
-    saw = rip_saw(rips, config, grid)
-    together = [part for part in rips if part.id not in alone]
-    blanks = [_blank_piece(blank, together, saw, config, grid) for blank in _paired(together, saw, config, grid).blanks]
-    lonely = [
-        _blank_piece(
-            Blank(length=max(span_of(part, config, grid).wish, saw.least_blank), rips=(0,)), [part], saw, config, grid
-        )
-        for part in rips
-        if part.id in alone
-    ]
-    return (*full, *blanks, *lonely)
+    rips = {part.id: part for part in parts if part.ripped}
+    paired = {name for pair in pairs for name in pair}
+    sections = [*pairs, *((name,) for name in rips if name not in paired)]
+    return (*full, *(_section([rips[name] for name in names], config, grid) for names in sections))
 
 
-def rip_saw(rips: Sequence[Part], config: Config, grid: Grid) -> RipSaw:
+def rip_saw(config: Config, grid: Grid) -> RipSaw:
     """What ripping needs, ticks."""
-    widest = max((max(part.width, part.width_end or 0.0) for part in rips), default=0.0)
     return RipSaw(
-        board_width=grid.down(max(config.slats.width, widest)),
         rip_kerf=grid.up(config.shop.kerf),
         spare=grid.up(RIP_SPARE[config.units]),
         kerf=grid.up(config.shop.kerf),
@@ -124,31 +117,28 @@ def rip_saw(rips: Sequence[Part], config: Config, grid: Grid) -> RipSaw:
     )
 
 
-def rip_of(part: Part, length: int, board: int, config: Config, grid: Grid) -> Rip:
+def rip_of(part: Part, length: int, config: Config, grid: Grid) -> Rip:
     """As the fence is set for it, ticks; no wider than its board."""
-    mark = fine_mark(config)
+    mark, board = fine_mark(config), grid.down(stock_width(part, config))
     width = grid.up(nearest_mark(part.width, mark))
     end = width if part.width_end is None else grid.up(nearest_mark(part.width_end, mark))
-    return Rip(length=length, width=min(width, board), width_end=min(end, board))
+    return Rip(length=length, width=min(width, board), width_end=min(end, board), board=board)
 
 
-def _paired(rips: Sequence[Part], saw: RipSaw, config: Config, grid: Grid) -> RipPlan:
-    return pair_rips([rip_of(p, span_of(p, config, grid).wish, saw.board_width, config, grid) for p in rips], saw)
-
-
-def _blank_piece(blank: Blank, rips: Sequence[Part], saw: RipSaw, config: Config, grid: Grid) -> Piece:
-    """Both rips at one length where they have one in common; else the blank is as long as the longer one."""
-    parts = tuple(rips[i] for i in blank.rips)
+def _section(parts: Sequence[Part], config: Config, grid: Grid) -> Piece:
+    """Both rips at one length where they have one in common; else the section is as long as the longer one."""
+    least = grid.up(LEAST_BLANK[config.units])
     spans = [span_of(part, config, grid) for part in parts]
     lo, hi = max(span.lo for span in spans), min(span.hi for span in spans)
     longest = max(spans, key=lambda span: span.lo)
     if lo > hi:
         lo, hi = longest.lo, longest.hi
-    if lo <= saw.least_blank:
-        # Such a short section is not ripped: the blank is longer, and the rip is cut from it afterwards.
-        lo = hi = max(saw.least_blank, max(span.wish for span in spans) if hi > saw.least_blank else 0)
+    if lo < least:
+        # So short a section is not ripped: it is cut longer, and the rip is cut from it afterwards.
+        lo = -(-least // grid.read) * grid.read
+        lo, hi = (lo, hi) if lo <= hi else (least, least)
     wish = min(max(longest.wish, lo), hi)
-    return Piece(parts=parts, span=Span(lo=lo, hi=hi, wish=wish), is_free=lo < hi, blank=blank)
+    return Piece(parts=tuple(parts), span=Span(lo=lo, hi=hi, wish=wish), is_free=lo < hi)
 
 
 def rip_lengths(pieces: Sequence[Piece], lengths: Sequence[int], config: Config, grid: Grid) -> Mapping[str, int]:
@@ -173,28 +163,13 @@ def _own_length(part: Part, span: Span, room: int, marks: Sequence[int], grid: G
     return min(usable or range(span.lo, most + 1, grid.read), key=lambda n: (abs(n - span.wish), -n))
 
 
-def clashing(pieces: Sequence[Piece], lengths: Mapping[str, int], saw: RipSaw, config: Config, grid: Grid) -> list[str]:
-    """Rips that no longer lie in one section at the lengths that were chosen."""
-    bad: list[str] = []
-    for piece in pieces:
-        if len(piece.parts) == 2:
-            first, second = (rip_of(p, lengths[p.id], saw.board_width, config, grid) for p in piece.parts)
-            if pair_fits(first, second, saw) is None:
-                bad += [part.id for part in piece.parts]
-    return bad
-
-
-def relaxed_blanks(rips: Sequence[Part], saw: RipSaw, config: Config, grid: Grid) -> list[int]:
-    """Blanks that every way to pair the rips needs, or longer ones: the j-th longest is no shorter than the j-th here.
-
-    At most m pairs fit, so the j - 1 longest blanks hold at most j - 1 + min(j - 1, m) rips, and the next longest rip
-    is in none of them. So boards for these lengths cost no more than boards for any pairing.
-    """
-    lows = sorted((max(span_of(part, config, grid).lo, saw.least_blank) for part in rips), reverse=True)
-    most = len(rips) // 2
-    if not any(part.width_end is not None for part in rips):
-        # Straight rips pair by their widths alone: with all of one length, most saved is most pairs.
-        alike = [rip_of(part, saw.least_blank, saw.board_width, config, grid) for part in rips]
-        paired = pair_rips(alike, saw)
-        most = sum(len(blank.rips) == 2 for blank in paired.blanks) if paired.is_exact else most
-    return [lows[j + min(j, most)] for j in range(len(rips) - most)]
+def clashing(pieces: Sequence[Piece], lengths: Mapping[str, int], config: Config, grid: Grid) -> list[tuple[str, ...]]:
+    """Pairs of rips that no longer lie in one section at the lengths that were chosen."""
+    saw = rip_saw(config, grid)
+    pairs = [piece.parts for piece in pieces if len(piece.parts) == 2]
+    rips = [[rip_of(part, lengths[part.id], config, grid) for part in pair] for pair in pairs]
+    return [
+        tuple(part.id for part in pair)
+        for pair, (one, other) in zip(pairs, rips, strict=True)
+        if pair_fits(one, other, saw) is None
+    ]

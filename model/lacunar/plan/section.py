@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from lacunar.config import Config
 from lacunar.parts import Part
@@ -19,7 +20,9 @@ from lacunar.plan.cutting import (
 from lacunar.plan.grid import Grid
 from lacunar.plan.lumber import Lumber, make_lumber
 from lacunar.plan.nesting import Nest
-from lacunar.plan.pieces import Piece, clashing, is_free, relaxed_blanks, rip_saw, span_of
+from lacunar.plan.pair_search import Pairing
+from lacunar.plan.pairing import best_pairs, longest_saved
+from lacunar.plan.pieces import Piece, clashing, is_free, span_of
 from lacunar.plan.spares import total_cost
 from lacunar.plan.stock import Offer
 from lacunar.plan.wood import Wood, lengths_of, make_wood
@@ -37,6 +40,7 @@ class SectionPlan:
         problem: that the solution solves.
         cost: of the boards to buy, spares included, in cents; ticks of board length where prices are unknown.
         bound: no plan costs less.
+        proofs: of the bound, see `Pairing.proofs`.
         apart: parts that none of the marks serves where their number is limited.
         fewest: marks that any choice of lengths needs.
         witness: parts that prove it.
@@ -53,7 +57,7 @@ class SectionPlan:
     order: SawOrder | None
     cost: int
     bound: int
-    proof: Proof | None
+    proofs: tuple[Proof, ...]
     apart: frozenset[str]
     fewest: int
     witness: tuple[str, ...]
@@ -71,22 +75,22 @@ def plan_section(parts: Sequence[Part], offers: Sequence[Offer], config: Config,
     """
     lumber = make_lumber(offers, config.shop.cull, grid)
     wide = replace(grid, margin=0)
-    every = make_wood(parts, frozenset(), lumber, config, wide)
+    every = make_wood(parts, longest_saved(parts, config, wide), lumber, config, wide)
     pieces, choice = _affordable(every.pieces, every.timber, lumber)
     if choice is None:
         return _nothing(parts, lumber)
     kept = frozenset(part.id for piece in pieces for part in piece.parts)
     mine = [part for part in parts if part.id in kept]
-    proved = _bound(pieces, mine, every.timber, lumber, choice, config, wide)
+    paired = best_pairs(pieces, choice, partial(_solved, every.timber, lumber), config, wide)
     # The margin is kept where it costs nothing: the boards come first.
     plan = None
     if grid.margin and any(is_free(part) for part in mine):
-        plan = _without_clash(mine, lumber, choice, config, grid)
-    if plan is None or plan.cost > total_cost(every.timber.problem(()), choice.counts, lumber.cull):
-        plan = _without_clash(mine, lumber, choice, config, wide) or plan
+        plan = _without_clash(mine, lumber, paired, config, grid)
+    if plan is None or plan.cost > paired.choice.cost:
+        plan = _without_clash(mine, lumber, paired, config, wide) or plan
     assert plan is not None, "the boards that were chosen give the pieces"
     left_out = tuple(part for part in parts if part.id not in kept)
-    return replace(plan, bound=proved.bound, proof=proved.proof, left_out=left_out)
+    return replace(plan, bound=paired.bound, proofs=paired.proofs, left_out=left_out)
 
 
 def _nothing(parts: Sequence[Part], lumber: Lumber) -> SectionPlan:
@@ -101,7 +105,7 @@ def _nothing(parts: Sequence[Part], lumber: Lumber) -> SectionPlan:
         order=None,
         cost=0,
         bound=0,
-        proof=None,
+        proofs=(),
         apart=frozenset(),
         fewest=0,
         witness=(),
@@ -110,20 +114,19 @@ def _nothing(parts: Sequence[Part], lumber: Lumber) -> SectionPlan:
 
 
 def _without_clash(
-    parts: Sequence[Part], lumber: Lumber, choice: StockChoice, config: Config, grid: Grid
+    parts: Sequence[Part], lumber: Lumber, paired: Pairing, config: Config, grid: Grid
 ) -> SectionPlan | None:
     """Rips that no longer share a section at the lengths that were chosen are cut by themselves."""
-    alone: frozenset[str] = frozenset()
+    pairs = list(paired.pairs)
     while True:
-        wood = make_wood(parts, alone, lumber, config, grid)
-        plan = _planned(wood, lumber, choice, config, grid)
+        wood = make_wood(parts, pairs, lumber, config, grid)
+        plan = _planned(wood, lumber, paired.choice, config, grid)
         if plan is None:
             return None
-        saw = rip_saw([part for part in parts if part.ripped], config, grid)
-        bad = clashing(plan.pieces, plan.lengths, saw, config, grid)
+        bad = clashing(plan.pieces, plan.lengths, config, grid)
         if not bad:
             return plan
-        alone |= set(bad)
+        pairs = [pair for pair in pairs if pair not in bad]
 
 
 def _planned(wood: Wood, lumber: Lumber, choice: StockChoice, config: Config, grid: Grid) -> SectionPlan | None:
@@ -148,7 +151,7 @@ def _planned(wood: Wood, lumber: Lumber, choice: StockChoice, config: Config, gr
         order=order_boards(solution.patterns, stops=config.shop.flip_stops, stack=config.shop.stack),
         cost=total_cost(problem, counts_of(solution, len(used)), lumber.cull),
         bound=0,
-        proof=None,
+        proofs=(),
         apart=frozenset(part.id for i in lengths.apart for part in wood.pieces[i].parts),
         fewest=len(marks),
         witness=marks,
@@ -162,33 +165,19 @@ def _affordable(
     """As many of the pieces as the boards give at their shortest, and which lengths of board are best for them."""
     left = list(pieces) if timber.stocks else []
     while left:
-        problem = timber.problem([piece.span.lo for piece in left])
+        lengths = [piece.span.lo for piece in left]
         try:
-            return tuple(left), choose_stocks(problem, lumber.cull, replace(EFFORT, tidy=False))
+            return tuple(left), _solved(timber, lumber, lengths)
         except ShortageError as shortage:
+            demands = timber.problem(lengths).demands
             for i, count in shortage.missing:
-                short = [n for n, piece in enumerate(left) if piece.span.lo == problem.demands[i].length]
+                short = [n for n, piece in enumerate(left) if piece.span.lo == demands[i].length]
                 left = [piece for n, piece in enumerate(left) if n not in short[len(short) - count :]]
     return (), None
 
 
-def _bound(
-    pieces: Sequence[Piece],
-    parts: Sequence[Part],
-    timber: Timber,
-    lumber: Lumber,
-    choice: StockChoice,
-    config: Config,
-    grid: Grid,
-) -> StockChoice:
-    """What no choice of lengths, pairs of rips and boards goes below."""
-    rips = [part for part in parts if part.ripped]
-    blanks = relaxed_blanks(rips, rip_saw(rips, config, grid), config, grid)
-    shortest = [piece.span.lo for piece in pieces if piece.blank is None]
-    paired = sorted(piece.span.lo for piece in pieces if piece.blank is not None)
-    if sorted(blanks) == paired:
-        return choice
-    return choose_stocks(timber.problem([*shortest, *blanks]), lumber.cull, replace(EFFORT, tidy=False))
+def _solved(timber: Timber, lumber: Lumber, lengths: Sequence[int]) -> StockChoice:
+    return choose_stocks(timber.problem(lengths), lumber.cull, replace(EFFORT, tidy=False))
 
 
 def _fewest(pieces: Sequence[Piece], config: Config, grid: Grid) -> tuple[str, ...]:

@@ -1,12 +1,10 @@
-"""What is to be bought, and what cannot be."""
+"""What is to be bought."""
 
 from collections import Counter
 
-from lacunar.config import Config
 from lacunar.plan.groups import Group
 from lacunar.plan.spares import spares
-from lacunar.plan.stock import Saw, why_unserved
-from lacunar.plan.types import Buy, Unserved
+from lacunar.plan.types import Buy
 
 
 def buy_lines(group: Group, cull: float) -> list[Buy]:
@@ -27,17 +25,3 @@ def buy_lines(group: Group, cull: float) -> list[Buy]:
             )
         )
     return lines
-
-
-def unserved(group: Group, config: Config) -> list[Unserved]:
-    """Parts that no board gives, and why."""
-    saw = Saw(kerf=config.shop.kerf, end_waste=config.shop.end_waste)
-    return [
-        Unserved(
-            part=part.id,
-            stock=group.stock,
-            length=part.length,
-            reason=why_unserved(part.length, group.stock, group.rows, config, saw),
-        )
-        for part in group.plan.left_out
-    ]

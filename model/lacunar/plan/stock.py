@@ -29,14 +29,6 @@ CENT = 0.01
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Saw:
-    """What cutting costs in wood: the kerf, and the waste at each end of a board (squaring cut included)."""
-
-    kerf: float
-    end_waste: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Offer:
     """One length of one stock.
 
@@ -67,17 +59,18 @@ def is_priced(offers: Sequence[Offer]) -> bool:
     return all(offer.price is not None for offer in offers if offer.for_sale)
 
 
-def holds(offer: Offer, length: float, saw: Saw) -> bool:
-    """A board gives a part of this length, both ends squared."""
-    return length <= offer.actual - 2.0 * saw.end_waste + ARITHMETIC
-
-
 def bought_as(part: Part, config: Config) -> str:
     """The stock that a part is cut from; where it has no name, its section."""
     if part.stock:
         return part.stock
     sides = (format_length(side, config.units, fine_mark(config)) for side in (part.width, part.thickness))
     return " x ".join(sides)
+
+
+def stock_width(part: Part, config: Config) -> float:
+    """Across what a part may be ripped from, mm: a beam's stock lies as the beam hangs, a slat's flat."""
+    cross = config.cross_beams
+    return cross.width if part.kind == "half beam" and cross is not None else config.slats.width
 
 
 def offers(config: Config, stock: str) -> tuple[Offer, ...]:
@@ -96,7 +89,7 @@ def offers(config: Config, stock: str) -> tuple[Offer, ...]:
     else:
         lengths = sorted({board.length for board in config.shop.board if board.stock == stock})
         rows = [_row(config, stock, length) for length in lengths]
-    return tuple(replace(row, for_sale=row.for_sale and _fits(row, longest)) for row in rows)
+    return tuple(replace(row, for_sale=row.for_sale and fits_car(row, longest)) for row in rows)
 
 
 def _row(config: Config, stock: str, length: float) -> Offer:
@@ -112,30 +105,6 @@ def _row(config: Config, stock: str, length: float) -> Offer:
     )
 
 
-def _fits(offer: Offer, longest: float | None) -> bool:
+def fits_car(offer: Offer, longest: float | None) -> bool:
+    """Nobody has said that it does not."""
     return longest is None or offer.length <= longest + ARITHMETIC
-
-
-def why_unserved(length: float, stock: str, rows: Sequence[Offer], config: Config, saw: Saw) -> str:
-    """Why no board gives a part of this length, for a carpenter."""
-    if not rows:
-        return f"{stock} is not in the shop table; add a [[shop.board]] for it"
-    long_enough = [row for row in rows if holds(row, length, saw)]
-    if any(row.on_hand or row.supply for row in long_enough):
-        return f"the boards of {stock} that there are do not give all of them (shop.board: on_hand, supply)"
-    usable = [row for row in rows if row.for_sale or row.on_hand]
-    if not usable:
-        return (
-            f"every {stock} is longer than {_words(config.shop.longest or 0.0, config)}, the longest that fits the car"
-        )
-    longest = max(row.length for row in usable)
-    car = " that fits the car" if longest < max(row.length for row in rows) else ""
-    left = longest - 2.0 * saw.end_waste
-    return (
-        f"{_words(length, config)} long; the longest {stock}{car}, {_words(longest, config)}, "
-        f"gives {_words(left, config)} once both ends are squared"
-    )
-
-
-def _words(mm: float, config: Config) -> str:
-    return format_length(mm, config.units, config.read_to, "words")

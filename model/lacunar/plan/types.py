@@ -109,12 +109,13 @@ class Buy:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unserved:
-    """A part that no board can give, and why."""
+    """A part that no board can give, why, and what to change."""
 
     part: str
     stock: str
     length: float
     reason: str
+    cure: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +136,8 @@ class Section:
         pulls: how often boards, or stacks of them, are picked up in that order: each once.
         pulls_by_stop: how often where every stop is set once, and all that it serves is cut from board after board.
         saved: board length that rips save by sharing sections, mm.
-        proof: of the bound, in whole ticks and cents; None where nothing is cut.
+        proofs: of the bound, in whole ticks and cents: every way to pair the rips needs pieces no shorter than those of
+            one of these. None where nothing is cut.
         by_clock: an outer time limit ended the search, so that another machine may find another plan.
     """
 
@@ -154,7 +156,7 @@ class Section:
     pulls: int
     pulls_by_stop: int
     saved: float
-    proof: Proof | None
+    proofs: tuple[Proof, ...]
     by_clock: bool
 
 

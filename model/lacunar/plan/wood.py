@@ -1,6 +1,6 @@
 """What is cut from the boards of one stock, and how the saw takes it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lacunar.config import Config
@@ -21,12 +21,14 @@ class Wood:
     nest: Nest | None
 
 
-def make_wood(parts: Sequence[Part], alone: frozenset[str], lumber: Lumber, config: Config, grid: Grid) -> Wood:
+def make_wood(
+    parts: Sequence[Part], pairs: Collection[tuple[str, str]], lumber: Lumber, config: Config, grid: Grid
+) -> Wood:
     """Pieces and timber of one stock; mitred strips by what they take of a board when they share cuts.
 
     Args:
         parts: of one stock and species.
-        alone: rips that share no section.
+        pairs: ids of rips that share a section.
         lumber: boards.
         config: the saw.
         grid: ticks.
@@ -37,7 +39,7 @@ def make_wood(parts: Sequence[Part], alone: frozenset[str], lumber: Lumber, conf
         kerf=grid.up(config.shop.kerf * (nest.kerf_factor if nest else 1.0)),
         end_waste=grid.up(config.shop.end_waste + (nest.end if nest else 0.0)),
     )
-    return Wood(pieces=_nested(make_pieces(parts, config, grid, alone), nest, config, grid), timber=timber, nest=nest)
+    return Wood(pieces=_nested(make_pieces(parts, pairs, config, grid), nest, config, grid), timber=timber, nest=nest)
 
 
 def lengths_of(wood: Wood, ticks: Sequence[int], config: Config, grid: Grid) -> Mapping[str, int]:

@@ -166,8 +166,8 @@ def test_a_child_that_writes_nonsense_is_refused(monkeypatch: pytest.MonkeyPatch
 
 @pytest.mark.usefixtures("always")
 def test_rips_are_paired_though_the_child_dies(monkeypatch: pytest.MonkeyPatch) -> None:
-    saw = RipSaw(board_width=100, rip_kerf=4, spare=2, kerf=4, least_blank=0)
-    rips = [Rip(length=n, width=w, width_end=w) for n, w in ((90, 40), (80, 50), (70, 50), (60, 40))]
+    saw = RipSaw(rip_kerf=4, spare=2, kerf=4, least_blank=0)
+    rips = [Rip(length=n, width=w, width_end=w, board=100) for n, w in ((90, 40), (80, 50), (70, 50), (60, 40))]
     exact = pair_rips(rips, saw)
     assert (exact.is_exact, exact.saved) == (True, 80 + 4 + 60 + 4)
     instead(monkeypatch, DIES)

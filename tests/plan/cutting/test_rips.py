@@ -26,12 +26,12 @@ QUICK = ("rip_s2_long", "rip_s3_long", "rip_s6_long", "rip_s9_long")
 
 
 def rips_of(case: dict[str, Any]) -> list[Rip]:
-    return [Rip(length=r["length"], width=r["w0"], width_end=r["w1"]) for r in case["rips"]]
+    return [Rip(length=r["length"], width=r["w0"], width_end=r["w1"], board=case["board_width"]) for r in case["rips"]]
 
 
 def saw_of(case: dict[str, Any]) -> RipSaw:
     """The cases leave no spare wood and know no least blank."""
-    return RipSaw(board_width=case["board_width"], rip_kerf=case["rip_kerf"], spare=0, kerf=case["kerf"], least_blank=0)
+    return RipSaw(rip_kerf=case["rip_kerf"], spare=0, kerf=case["kerf"], least_blank=0)
 
 
 @pytest.mark.parametrize("case", P2, ids=lambda case: case["name"])
@@ -62,7 +62,7 @@ def test_blanks_and_full_slats_cost_no_more_than_the_best_known(case: dict[str, 
 
 def lies(long: Rip, short: Rip, saw: RipSaw) -> bool:
     """The two drawn at 200 places along the blank, the short one turned, flush at either end."""
-    room = saw.board_width - saw.rip_kerf - saw.spare
+    room = long.board - saw.rip_kerf - saw.spare
     for start in (0, long.length - short.length):
         worst = 0.0
         for k in range(201):
@@ -96,11 +96,13 @@ def test_brute_force_finds_no_better_pairs(block: int) -> None:
     """30 small cases a block, straight and tapered."""
     for seed in range(30 * block, 30 * block + 30):
         r = random.Random(seed)
-        saw = RipSaw(board_width=112, rip_kerf=4, spare=2, kerf=4, least_blank=r.choice((0, 300)))
+        saw = RipSaw(rip_kerf=4, spare=2, kerf=4, least_blank=r.choice((0, 300)))
         rips: list[Rip] = []
         for _ in range(r.randint(2, 7)):
             width = r.randint(20, 90)
-            rips.append(Rip(length=r.randint(200, 900), width=width, width_end=max(width + r.randint(-15, 15), 1)))
+            rips.append(
+                Rip(length=r.randint(200, 900), width=width, width_end=max(width + r.randint(-15, 15), 1), board=112)
+            )
         gain: dict[tuple[int, int], int] = {}
         for i in range(len(rips)):
             for j in range(i + 1, len(rips)):
@@ -116,19 +118,19 @@ def test_brute_force_finds_no_better_pairs(block: int) -> None:
 
 def test_two_halves_need_the_kerf_and_a_sixteenth() -> None:
     """3 1/2 in at 1/64 in: 1 5/8 + 1 5/8 + 1/8 + 1/16 = 3 7/16 lie in it, 1 11/16 twice do not."""
-    saw = RipSaw(board_width=224, rip_kerf=8, spare=4, kerf=8, least_blank=24 * 64)
-    half, wide = (Rip(length=3000, width=w, width_end=w) for w in (104, 108))
-    assert pair_fits(half, half, saw) == (True, "start")
+    saw = RipSaw(rip_kerf=8, spare=4, kerf=8, least_blank=24 * 64)
+    half, wide = (Rip(length=3000, width=w, width_end=w, board=224) for w in (104, 108))
+    assert pair_fits(half, half, saw) == "start"
     assert pair_fits(wide, wide, saw) is None
 
 
 def test_short_rips_come_out_of_a_blank_that_is_safe_to_rip() -> None:
-    saw = RipSaw(board_width=224, rip_kerf=8, spare=4, kerf=8, least_blank=24 * 64)
-    plan = pair_rips([Rip(length=640, width=60, width_end=60)], saw)
+    saw = RipSaw(rip_kerf=8, spare=4, kerf=8, least_blank=24 * 64)
+    plan = pair_rips([Rip(length=640, width=60, width_end=60, board=224)], saw)
     assert [blank.length for blank in plan.blanks] == [24 * 64]
 
 
 def test_a_rip_wider_than_the_board_is_refused() -> None:
-    saw = RipSaw(board_width=224, rip_kerf=8, spare=4, kerf=8, least_blank=0)
+    saw = RipSaw(rip_kerf=8, spare=4, kerf=8, least_blank=0)
     with pytest.raises(PlanError, match="rip 0: is wider"):
-        pair_rips([Rip(length=640, width=225, width_end=60)], saw)
+        pair_rips([Rip(length=640, width=225, width_end=60, board=224)], saw)

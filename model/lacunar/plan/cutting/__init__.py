@@ -5,6 +5,7 @@ from lacunar.plan.cutting.budget import Effort
 from lacunar.plan.cutting.certificate import Certificate, check_certificate
 from lacunar.plan.cutting.gaps import CommonGap, Spacing, common_gap
 from lacunar.plan.cutting.lengths import LengthChoice, Timber, choose_lengths
+from lacunar.plan.cutting.matching import Nested, nested_pairs
 from lacunar.plan.cutting.order import SawOrder, Turn, order_boards
 from lacunar.plan.cutting.problem import BoardProblem, Demand, Pattern, ShortageError, Stock
 from lacunar.plan.cutting.rips import Blank, Rip, RipPlan, RipSaw, pair_rips
@@ -22,6 +23,7 @@ __all__ = [
     "Effort",
     "FewestStops",
     "LengthChoice",
+    "Nested",
     "Pattern",
     "Rip",
     "RipPlan",
@@ -40,6 +42,7 @@ __all__ = [
     "choose_lengths",
     "common_gap",
     "fewest_stops",
+    "nested_pairs",
     "order_boards",
     "pair_rips",
     "solve_boards",

@@ -4,12 +4,13 @@ import itertools
 import math
 from collections import Counter
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from lacunar.plan.cutting.boards import BoardSolution, afford_boards, solve_boards
 from lacunar.plan.cutting.budget import USUAL, Effort
 from lacunar.plan.cutting.certificate import Certificate
-from lacunar.plan.cutting.problem import BoardProblem, Demand, Stock
+from lacunar.plan.cutting.problem import BoardProblem, Demand, ShortageError, Stock
 from lacunar.plan.cutting.stops import Span, best_stops, fewest_stops
 
 MOST_WAYS = 4_096
@@ -143,9 +144,10 @@ class _Chooser:
     def best(self, choices: Sequence[list[int]], shortest: BoardSolution) -> tuple[list[int], BoardSolution]:
         """The first choice whose boards are found at the cost, with as tidy a plan as can be had."""
         for lengths in choices:
-            solved = solve_boards(self._timber.problem(lengths), self._tidy)
-            if solved.cost <= self._cost:
-                return lengths, solved
+            with suppress(ShortageError):
+                solved = solve_boards(self._timber.problem(lengths), self._tidy)
+                if solved.cost <= self._cost:
+                    return lengths, solved
             plan = self._plan(lengths)
             if plan is not None:
                 return lengths, plan
@@ -158,9 +160,12 @@ class _Chooser:
     def _plan(self, lengths: Sequence[int]) -> BoardSolution | None:
         key = tuple(sorted(lengths))
         if key not in self._known:
-            answer = afford_boards(self._timber.problem(key), self._cost, self._effort)
-            self.is_unsure |= answer is None
-            self._known[key] = answer if isinstance(answer, BoardSolution) else None
+            self._known[key] = None
+            # The longest that will do may be longer than any board.
+            with suppress(ShortageError):
+                answer = afford_boards(self._timber.problem(key), self._cost, self._effort)
+                self.is_unsure |= answer is None
+                self._known[key] = answer if isinstance(answer, BoardSolution) else None
         return self._known[key]
 
     def search(self, fewest: int) -> tuple[list[int], list[int]]:

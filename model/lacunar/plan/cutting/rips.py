@@ -1,7 +1,7 @@
 """Rips: which two come out of one section, chosen so that the most length is saved."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -15,11 +15,16 @@ MOST_SECONDS = 20.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rip:
-    """A strip of a full board: ticks. Tapered where the widths at its two ends differ."""
+    """A strip of a full board: ticks. Tapered where the widths at its two ends differ.
+
+    Attributes:
+        board: width of the full board that it is ripped from.
+    """
 
     length: int
     width: int
     width_end: int
+    board: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,20 +32,16 @@ class RipSaw:
     """What ripping needs.
 
     Attributes:
-        board_width: of the full board, ticks.
         rip_kerf: between two rips.
         spare: wood that must be left besides, 1/16 in: an edge is never quite straight.
         kerf: of the crosscut.
-        both_faces: either face may show, so that the second rip of a pair need not be turned.
         least_blank: no shorter board is ripped by machine, 24 in. Source: common practice, no source.
     """
 
-    board_width: int
     rip_kerf: int
     spare: int
     kerf: int
     least_blank: int
-    both_faces: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,15 +50,11 @@ class Blank:
 
     Attributes:
         length: to be cut from a board, ticks.
-        rips: index of one rip, or of two that lie against opposite edges.
-        turned: the second lies end for end.
-        flush: the second starts with the first ("start") or ends with it ("end").
+        rips: index of one rip, or of two that lie against opposite edges, the longer one first.
     """
 
     length: int
     rips: tuple[int, ...]
-    turned: bool = False
-    flush: str = "start"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,48 +80,55 @@ def pair_rips(rips: Sequence[Rip], saw: RipSaw) -> RipPlan:
         saw: widths and limits.
 
     Raises:
-        PlanError: a rip wider than the board.
+        PlanError: a rip wider than its board.
     """
-    wide = [i for i, rip in enumerate(rips) if max(rip.width, rip.width_end) > saw.board_width]
+    wide = [(i, rip) for i, rip in enumerate(rips) if max(rip.width, rip.width_end) > rip.board]
     if wide:
-        raise PlanError(
-            [Problem(where=f"rip {i}", what=f"is wider than the board, {saw.board_width} ticks") for i in wide]
-        )
-    pairs = {(i, j): lie for i in range(len(rips)) for j in range(i) if (lie := pair_fits(rips[i], rips[j], saw))}
+        raise PlanError([Problem(where=f"rip {i}", what=f"is wider than the board, {r.board} ticks") for i, r in wide])
+    pairs = [(i, j) for i in range(len(rips)) for j in range(i) if pair_fits(rips[i], rips[j], saw)]
     gain = {pair: _saved(rips, pair, saw) for pair in pairs}
     chosen, is_exact = _matching(len(rips), gain)
     blanks: list[Blank] = []
     for first, second in chosen:
         long, short = (first, second) if rips[first].length >= rips[second].length else (second, first)
-        turned, flush = pair_fits(rips[long], rips[short], saw) or (False, "start")
-        blanks.append(Blank(length=_blank(rips[long], saw), rips=(long, short), turned=turned, flush=flush))
+        blanks.append(Blank(length=_blank(rips[long], saw), rips=(long, short)))
     single = set(range(len(rips))) - {i for pair in chosen for i in pair}
     blanks += [Blank(length=_blank(rips[i], saw), rips=(i,)) for i in sorted(single)]
     return RipPlan(blanks=tuple(blanks), saved=sum(_saved(rips, pair, saw) for pair in chosen), is_exact=is_exact)
 
 
-def pair_fits(first: Rip, second: Rip, saw: RipSaw) -> tuple[bool, str] | None:
-    """How two rips lie in one section: (second turned, flush at "start" or "end"); None where they do not.
+def pair_fits(first: Rip, second: Rip, saw: RipSaw) -> str | None:
+    """Where the shorter of two rips lies beside the longer: flush at its "start" or its "end"; None where it does not.
 
-    The first lies against the lower edge, the second against the upper one. Turned end for end in its own plane it
-    keeps its good face up; not turned it would have to lie face down. Their widths and the kerf must fit wherever both
-    are, which is so when they fit at both ends of where they overlap; with unequal lengths, flush at either end is
-    enough to try. The slant of a taper's kerf is below a hundredth of a tick.
+    The longer lies against the near edge, the shorter against the far one, turned end for end in its own plane, which
+    keeps its good face up. Their widths and the kerf must fit wherever both are, which is so when they fit at both ends
+    of where they overlap; with unequal lengths, flush at either end is enough to try. The slant of a taper's kerf is
+    below a hundredth of a tick. Boards of other widths are other sections.
     """
+    if first.board != second.board:
+        return None
     long, short = (first, second) if first.length >= second.length else (second, first)
-    for turned in (True, False) if saw.both_faces else (True,):
-        ends = (short.width_end, short.width) if turned else (short.width, short.width_end)
-        for flush in ("start", "end"):
-            if _ends_fit(long, ends, short.length, flush, saw):
-                return turned, flush
-    return None
+    return next((flush for flush in ("start", "end") if _fits_at(long, short, flush, saw)), None)
 
 
-def _ends_fit(long: Rip, ends: tuple[int, int], length: int, flush: str, saw: RipSaw) -> bool:
+def may_pair(shortest: tuple[Rip, Rip], longest: tuple[Rip, Rip], saw: RipSaw) -> bool:
+    """Two rips share a section at some lengths from their shortest to their longest.
+
+    What is beside an end of the shorter one is linear in the ratio of both lengths, so that the least ratio, the
+    greatest, and that of equal lengths decide.
+    """
+    alike = max(rip.length for rip in shortest)
+    cases = [(shortest[0], longest[1]), (longest[0], shortest[1])]
+    if alike <= min(rip.length for rip in longest):
+        cases.append((replace(shortest[0], length=alike), replace(shortest[1], length=alike)))
+    return any(pair_fits(first, second, saw) is not None for first, second in cases)
+
+
+def _fits_at(long: Rip, short: Rip, flush: str, saw: RipSaw) -> bool:
     """In whole numbers: widths of the long rip inside are fractions of its length."""
-    room = saw.board_width - saw.rip_kerf - saw.spare
-    start = 0 if flush == "start" else long.length - length
-    for width, at in zip(ends, (start, start + length), strict=True):
+    room = long.board - saw.rip_kerf - saw.spare
+    start = 0 if flush == "start" else long.length - short.length
+    for width, at in ((short.width_end, start), (short.width, start + short.length)):
         beside = long.width * (long.length - at) + long.width_end * at
         if beside > (room - width) * long.length:
             return False

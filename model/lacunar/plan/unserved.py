@@ -1,0 +1,102 @@
+"""Parts that no board gives: why, and what would give them."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from lacunar.config import LONGEST_BOARD, Config
+from lacunar.plan.grid import Grid
+from lacunar.plan.groups import Group
+from lacunar.plan.stock import Offer, fits_car
+from lacunar.plan.types import Unserved
+from lacunar.plan.wood import make_wood
+from lacunar.tolerances import ARITHMETIC
+from lacunar.units import format_length
+
+
+def unserved(group: Group, config: Config, grid: Grid) -> list[Unserved]:
+    """Parts that no board gives, and why; the cure is one for all that lack longer boards, one for the rest."""
+    wood = make_wood(group.parts, (), group.plan.lumber, config, replace(grid, margin=0))
+    taken = {piece.parts[0].id: piece.span.lo for piece in wood.pieces}
+    needs = {part.id: grid.mm(taken[part.id] + 2 * wood.timber.end_waste) for part in group.plan.left_out}
+    most: dict[bool, float] = {}
+    for need in needs.values():
+        is_there = bool(_long_enough(group.rows, need))
+        most[is_there] = max(most.get(is_there, 0.0), need)
+    cures = {is_there: _cure(need, group, config) for is_there, need in most.items()}
+    return [
+        Unserved(
+            part=part.id,
+            stock=group.stock,
+            length=part.length,
+            reason=_why(part.length, needs[part.id], group, config),
+            cure=cures[bool(_long_enough(group.rows, needs[part.id]))],
+        )
+        for part in group.plan.left_out
+    ]
+
+
+def _why(length: float, needs: float, group: Group, config: Config) -> str:
+    """For a carpenter."""
+    stock, rows = group.stock, group.rows
+    if not rows:
+        return f"{stock} is not in the shop table; add a [[shop.board]] for it"
+    if any(row.on_hand or row.supply for row in _long_enough(rows, needs)):
+        return f"the boards of {stock} that there are do not give all of them (shop.board: on_hand, supply)"
+    usable = [row for row in rows if row.for_sale or row.on_hand]
+    if not usable:
+        return (
+            f"every {stock} is longer than {_words(config.shop.longest or 0.0, config)}, the longest that fits the car"
+        )
+    longest = max(row.length for row in usable)
+    car = " that fits the car" if longest < max(row.length for row in rows) else ""
+    waste = 2.0 * config.shop.end_waste
+    section = needs - waste
+    ripped = f", ripped from a section of {_words(section, config)}" if section > length + config.read_to else ""
+    return (
+        f"{_words(length, config)} long{ripped}; the longest {stock}{car}, {_words(longest, config)}, "
+        f"gives {_words(longest - waste, config)} once both ends are squared"
+    )
+
+
+def _cure(needs: float, group: Group, config: Config) -> str:
+    """What to change so that a board gives it."""
+    shop, stock = config.shop, group.stock
+    there = _long_enough(group.rows, needs)
+    if there:
+        row = min(there, key=lambda row: (not fits_car(row, shop.longest), row.length))
+        return f"let more {stock} of {_words(row.length, config)} be bought: {_let(row, config)}"
+    least = _marks_up(needs, config)
+    if least > LONGEST_BOARD.mm(config.units):
+        return "nobody sells so long a board: plan shorter parts"
+    board = f"a {stock} of {_words(least, config)} or longer"
+    say = f"add {board} to what is sold (shop.board)"
+    if not shop.board:
+        say = f"write what is sold of every stock (shop.board), {board} among it"
+    is_long = shop.longest is not None and shop.longest < least - ARITHMETIC
+    return f"{say}, and set shop.longest no shorter" if is_long else say
+
+
+def _let(row: Offer, config: Config) -> str:
+    """What in a row of the shop table, or beside it, keeps boards from being bought."""
+    wrong = ["leave out its supply"] if row.supply is not None else []
+    wrong += ["give its price"] if row.on_hand and row.price is None else []
+    wrong += (
+        [f'shop.longest = "{_words(_marks_up(row.length, config), config)}"']
+        if not fits_car(row, config.shop.longest)
+        else []
+    )
+    return ", ".join(wrong)
+
+
+def _long_enough(rows: Sequence[Offer], needs: float) -> list[Offer]:
+    return [row for row in rows if row.actual >= needs - ARITHMETIC]
+
+
+def _marks_up(mm: float, config: Config) -> float:
+    """The next mark that is no shorter."""
+    return math.ceil(mm / config.read_to - ARITHMETIC) * config.read_to
+
+
+def _words(mm: float, config: Config) -> str:
+    return format_length(mm, config.units, config.read_to, "words")
