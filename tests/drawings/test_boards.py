@@ -22,6 +22,8 @@ from lacunar.drawings.boards_bar import ACCENT
 from lacunar.drawings.boards_leaders import AWAY, Leader, in_lanes
 from lacunar.drawings.lettering import POINT, text_width
 from lacunar.job import Job, run_job
+from lacunar.plan import make_plan
+from lacunar.units import INCH
 
 Box = tuple[float, float, float, float]
 
@@ -144,6 +146,21 @@ def test_tapered_rips_lie_one_above_the_other() -> None:
     # Widths of the near one are 1 1/4 and 1 3/4 of 3 1/2 in; the far one goes from 1 1/2 and 2 in to the far edge.
     assert [bottom - y for _, y in near] == pytest.approx([0.0, tall * 1.25 / 3.5, tall / 2.0, 0.0])
     assert [bottom - y for _, y in far] == pytest.approx([tall * 1.5 / 3.5, tall, tall, tall * 2.0 / 3.5])
+
+
+def test_a_half_beam_is_half_of_its_board() -> None:
+    """A 4x8 lies as the beam hangs, 3 1/2 in across, though its wider side is 7 1/4 in."""
+    halves = replace(sawing.parts()[0], id="H1", stock="4x8", width=1.75 * INCH, ripped=True, kind="half beam")
+    text = sawing.TEXT + '[cross_beams]\nstock = "4x8"\nwalls = "half beam"\n'
+    config = read_config_text(text.replace('"1x4"', '"4x8"'), "room.toml")
+    plan = make_plan((halves,), config)
+    (page,) = board_pages(plan, (halves,), config)
+    heights = [
+        max(y for _, y in thing.points) - min(y for _, y in thing.points)
+        for thing in page.things
+        if isinstance(thing, Stroke) and thing.closed and thing.fill == WHITE
+    ]
+    assert min(heights) == pytest.approx(max(heights) / 2.0)
 
 
 def test_mitred_strips_share_a_cut() -> None:
