@@ -71,3 +71,18 @@ def test_slips_of_a_metric_tape() -> None:
     swapped = [value for value, how in usual_slips(3760.0, "mm") if how == "two figures changed places"]
     assert swapped == [7360.0, 3670.0, 3706.0]
     assert min(value for value, _ in usual_slips(120.0, "mm")) >= 25.0
+
+
+@pytest.mark.parametrize(
+    ("by", "fix"),
+    [
+        (-1000.0, "measure A-ab again: A-ab may be 2600 mm, read 1000 mm less"),
+        (-700.0, "measure A-ab again: A-ab 2600 mm would fit the others"),
+    ],
+)
+def test_a_mark_made_at_the_wrong_place(by: float, fix: str) -> None:
+    marks = {"ab": ("AB", 2600.0), "cd": ("CD", 2600.0)}
+    measured = distances(ROOM, [*walls("ABCD"), "AC", "BD", "ab-C", "ab-D", "cd-A", "cd-B"], marks)
+    with pytest.raises(SurveyError) as caught:
+        solve_survey(config_from(measured, marks=marks | {"ab": ("AB", 2600.0 + by)}))
+    assert caught.value.problems[0].fix == fix

@@ -8,7 +8,8 @@ from lacunar.config import Config
 from lacunar.errors import Problem, SurveyError
 from lacunar.geometry import Line, Point
 from lacunar.survey.adjust import Adjusted, adjust
-from lacunar.survey.chance import ALONE, WRONG, chi_square_limit
+from lacunar.survey.chance import ALONE, W_CRITICAL, WRONG, chi_square_limit
+from lacunar.survey.misread import LOOSE
 from lacunar.survey.missing import is_rigid, with_squares
 from lacunar.survey.network import Network, in_order, read_network
 from lacunar.survey.refuse import CLOSES, MisfitError, is_possible, odd_corners, where, words
@@ -94,14 +95,18 @@ def _told(doubt: Doubt, config: Config) -> str:
 
 def _doubts_of(network: Network, number: int, config: Config) -> list[Doubt]:
     reading = network.readings[number]
-    rest = replace(network, readings=(*network.readings[:number], *network.readings[number + 1 :]))
+    # What places a mark cannot be left out: it says as good as nothing instead.
     is_along = any(reading.ends == (line[0], mark) for mark, line in network.marks.items())
-    if is_along or not is_rigid(rest):
+    loose = (replace(reading, sd=reading.sd * LOOSE),) if is_along else ()
+    rest = replace(network, readings=(*network.readings[:number], *loose, *network.readings[number + 1 :]))
+    if not is_rigid(rest):
         return _guesses(network, number, config)
     shape = best_shape(rest, fitting=True)
     if shape is None or not _is_good(rest, shape):
         return []
     value = math.dist(*(_place(rest, shape, end) for end in reading.ends))
+    if abs(value - reading.value) <= W_CRITICAL * reading.sd:
+        return []
     odd = _odd(shape)
     slips = [
         Doubt(name=reading.name, value=slip, how=how, odd=odd)
