@@ -5,6 +5,7 @@ import pytest
 from checks.sample import SKEWED, SQUARE, ceiling, edited, found, one
 from lacunar.checks import Finding
 from lacunar.checks.ceiling_level import room_above
+from lacunar.layout import ceiling_gaps, ceiling_steps
 
 LIMIT = 25.4 / 8.0
 
@@ -63,18 +64,44 @@ def test_a_middle_off_the_corners(centre: int, words: str) -> None:
     assert words in finding.message
 
 
-def test_slats_follow_the_belly_and_furring_takes_shims_instead() -> None:
-    heights = "A = 2500, B = 2500, C = 2500, D = 2500, centre = 2480"
-    straight = _spoken(_square(heights))
-    (slat,) = (finding for where, finding in straight.items() if "-S" in where)
-    assert "bends" in slat.message
-    # A slat bends by what the hollow along its line is: less than the whole sag, as none runs from wall to wall.
-    assert LIMIT < (slat.value or 0.0) < 20.0
-    furred = _spoken(_square(heights, ("[trim]", "[furring]\nuse = true\n[trim]")))
-    assert not [where for where in furred if "-S" in where]
-    (shim,) = (finding for finding in furred.values() if "shims" in finding.message)
-    assert shim.value == pytest.approx(20.0)
-    assert "touches it at centre takes shims of up to 20 mm" in shim.message
+SAG = "A = 2500, B = 2500, C = 2500, D = 2500, centre = 2480"
+FURRED = ("[trim]", "[furring]\nuse = true\n[trim]")
+
+
+@pytest.mark.parametrize(("changes", "what"), [((), "slats hang"), ((FURRED,), "furring hangs")])
+def test_what_stays_open_above_each_coffer(changes: tuple[tuple[str, str], ...], what: str) -> None:
+    """The four coffers mirror each other: one is told for all, with the same numbers as in the layout."""
+    subject = ceiling(_square(SAG, *changes))
+    (finding,) = (f for f in found("ceiling-level", subject) if " on one plane, " in f.message)
+    gaps = ceiling_gaps(subject.room, subject.layout)
+    worst = max(gaps, key=lambda gap: gap.largest)
+    assert finding.level == "warn"
+    assert finding.value == pytest.approx(worst.largest)
+    assert f"4 coffers alike, the worst is {finding.where}: its {what} on one plane" in finding.message
+    assert "under the old ceiling in the corner of" in finding.message
+    # A fold runs through each coffer from corner to corner, 19.4 deep: a plane on one side of it leaves as much open in
+    # the other corner, one that leans evenly half of it in both.
+    assert 9.0 < worst.largest < 11.0
+    assert 0.0 < worst.shim <= worst.largest
+    assert f"shims of up to {round(worst.shim)} mm behind its {what.split()[0]}" in finding.fix
+
+
+def test_coffers_that_hang_at_two_heights() -> None:
+    """Lower at D: the coffers beside it follow, those across E1 do not."""
+    subject = ceiling(_square("A = 2500, B = 2500, C = 2500, D = 2440, centre = 2500"))
+    (told,) = (f for f in found("ceiling-level", subject) if "lower beside it" in f.message)
+    steps = [step for step in ceiling_steps(subject.layout) if step.size > LIMIT]
+    step = max(steps, key=lambda step: step.size)
+    assert (told.level, told.where, told.value) == ("warn", step.bar, pytest.approx(step.size))
+    assert f"{len(steps)} pairs of coffers alike" in told.message
+    assert f"lower beside it in {step.lower} than in {step.higher}" in told.message
+    assert f"or hang {step.higher} lower on thicker shims" in told.fix
+
+
+def test_a_flat_ceiling_leaves_nothing_open() -> None:
+    messages = " ".join(f.message for f in found("ceiling-level", ceiling(_square(SAG.replace("2480", "2500")))))
+    assert "plane" not in messages
+    assert "lower beside" not in messages
 
 
 def test_room_above_a_piece_is_ceiling_less_section() -> None:

@@ -62,16 +62,19 @@ def test_boxes_end_deeper() -> None:
     assert one("caution-electrical", ceiling(edited(SQUARE, FURRING))).value == pytest.approx(20.0 + THICK)
 
 
-def test_a_ceiling_out_of_flat_is_measured_at_the_furring() -> None:
-    """The plane is as far from a sagging ceiling with furring as without."""
+def test_under_a_ceiling_out_of_flat_furring_takes_the_slats_planes() -> None:
     heights = "heights = { A = 2500, B = 2500, C = 2500, D = 2500, centre = 2480 }"
     sagging = edited(SQUARE, ("height = 2500", heights))
-    off = [f for f in found("clash", ceiling(sagging)) if "out of flat" in f.message]
-    furred = [f for f in found("clash", ceiling(edited(sagging, FURRING))) if "out of flat" in f.message]
-    assert [f.level for f in furred] == ["warn"]
-    assert "plane of the furring" in furred[0].message
-    # Strips lie elsewhere than slats, so not quite the same places are looked at.
-    assert furred[0].value == pytest.approx(off[0].value, abs=1.5)
+    bare, furred = ceiling(sagging), ceiling(edited(sagging, FURRING))
+    planes = [
+        {(part.coffer, part.top) for part in subject.of_kind(kind)}
+        for subject, kind in ((bare, "slat"), (furred, "furring"))
+    ]
+    assert planes[0] == planes[1]
+    assert len(planes[0]) == 4
+    for part in furred.of_kind("slat"):
+        (above,) = {strip.bottom for strip in furred.of_kind("furring") if strip.coffer == part.coffer}
+        assert part.top == above
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])

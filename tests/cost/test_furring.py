@@ -57,6 +57,6 @@ def test_the_paint_behind_the_gaps_goes_on_the_furring_too() -> None:
     strips = [part for part in case.parts if part.kind == "furring"]
     thick = 0.75 * 25.4
     edges = sum(2.0 * (part.length + 2.5 * 25.4) * thick for part in strips)
-    assert behind_surface(case.layout, case.parts) == pytest.approx((WIDTH * DEPTH + edges) * M2)
+    assert behind_surface(case.room, case.layout, case.parts) == pytest.approx((WIDTH * DEPTH + edges) * M2)
     wood = sum(whole_surface(part) for part in case.parts if part.kind in ("slat", "trim"))
     assert surface_before(case.layout, case.parts) == pytest.approx(wood)

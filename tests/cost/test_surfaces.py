@@ -56,8 +56,8 @@ def test_the_mesh_has_the_same_surface() -> None:
 
 def test_one_coffer_is_the_ceiling() -> None:
     case = Case()
-    assert behind_surface(case.layout, case.parts) == pytest.approx(WIDTH * DEPTH * M2)
-    assert ceiling_surface(case.layout) == pytest.approx(WIDTH * DEPTH * M2)
+    assert behind_surface(case.room, case.layout, case.parts) == pytest.approx(WIDTH * DEPTH * M2)
+    assert ceiling_surface(case.room, case.layout) == pytest.approx(WIDTH * DEPTH * M2)
     assert masked_length(case.layout) == pytest.approx(2 * (WIDTH + DEPTH))
 
 

@@ -147,7 +147,8 @@ def test_when_there_is_furring(run: str, joists: str, use: str, has: bool) -> No
     text = f"{joists}[furring]\nuse = {use}\n"
     _, layout = furred(quad(3000.0, 2400.0), Wish(beams=0, cross=False, run=run), text)
     assert (layout.furring is not None) == has
-    assert (layout.backing.z0 == layout.ceiling.z0 - 0.75 * INCH) == has
+    (coffer,) = layout.coffers
+    assert (layout.backing(coffer).z0 == coffer.ceiling.z0 - 0.75 * INCH) == has
     if layout.furring is not None:
         assert layout.furring.missed == (("C1",) if "auto" in use else ())
         assert all(slat.joists == () and len(slat.furring) >= 2 for slat in layout.slats)

@@ -27,7 +27,8 @@ def test_measures_equal_to_the_design_change_nothing(name: str, configs: Path, t
     done = apply_measures(path, as_designed(path))
     measured = apply_field(designed, read_config(path))
     assert done.notes == ()
-    assert set(done.parts) == {part.id for part in designed if part.bought}
+    # Furring is not measured: its ends are hidden.
+    assert set(done.parts) == {part.id for part in designed if part.bought and part.kind != "furring"}
     for before, after in zip(designed, measured, strict=True):
         assert numbers(after) == pytest.approx(numbers(before), abs=1e-6), before.id
 

@@ -45,7 +45,7 @@ def test_one_coffer_measured_again_changes_no_slat_of_another(configs: Path, nam
     before = make_plan(designed, shop)
     measured = moved(designed, "C1", by)
     after = make_plan(measured, shop, before.lengths)
-    mine = {p.id for p in designed if p.coffer == "C1" and p.kind == "slat"}
+    mine = {p.id for p in designed if p.coffer == "C1" and p.kind in ("slat", "furring")}
     assert mine
     changed = {name for name in before.lengths if before.lengths[name] != after.lengths[name]}
     assert changed <= mine

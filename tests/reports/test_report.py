@@ -115,6 +115,11 @@ def test_coffer_rows() -> None:
         assert sum(row["sides"]) == pytest.approx(around)
         assert row["slats"] == coffer.n_full + len(coffer.rips)
         assert row["ripped"] == len(coffer.rips)
+        assert row["plane"] == [coffer.ceiling.z0, coffer.ceiling.sx, coffer.ceiling.sy]
+        assert (row["above"]["mean"], row["above"]["largest"], row["above"]["shim"]) == (0.0, 0.0, 0.0)
+        assert all(step["lower"] == 0.0 for step in row["steps"])
+    # The middle one of nine has a neighbour across each of its sides.
+    assert sorted(step["coffer"] for step in rows[4]["steps"]) == ["C2", "C4", "C6", "C8"]
 
 
 def test_part_rows() -> None:

@@ -33,7 +33,7 @@ def room_of(points: tuple[Point, ...], height: float = 2500.0) -> Room:
 
 
 def cameras_in(room: Room, look: Look | None = None) -> dict[str, Camera]:
-    layout = replace(box_room().layout, coffers=(), cut_outs=(), ceiling=room.ceiling)
+    layout = replace(box_room().layout, coffers=(), cut_outs=())
     return cameras_of(room, layout, look or Look())
 
 

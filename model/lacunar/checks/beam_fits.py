@@ -125,7 +125,7 @@ def _hidden(subject: Subject, part: Part) -> float | None:
             if side.against != part.id:
                 continue
             trim = trim_along(subject, coffer, index)
-            under = trim.bottom if trim is not None else subject.layout.backing
+            under = trim.bottom if trim is not None else subject.layout.backing(coffer)
             found += [part.top.at(point) - under.at(point) for point in (side.start, side.end)]
     return min(found, default=None)
 

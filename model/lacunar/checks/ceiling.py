@@ -9,7 +9,7 @@ from shapely import Polygon
 
 from lacunar.checks.shapes import Floats, Indices
 from lacunar.parts import Part
-from lacunar.survey import Room, ceiling_rim
+from lacunar.survey import ON_FOLD, Room, ceiling_rim
 from lacunar.tolerances import ARITHMETIC
 
 
@@ -19,16 +19,14 @@ class Standing:
 
     Attributes:
         rise: most that the top stands above the ceiling; negative where it stays below everywhere.
-        gap: most that the ceiling stands above the top.
     """
 
     part: Part
     rise: float
-    gap: float
 
 
 def stand_against_ceiling(room: Room, parts: Sequence[Part], polygons: Sequence[Polygon]) -> tuple[Standing, ...]:
-    """Rise and gap of each part, exact: ceiling and tops are flat between the points looked at.
+    """Rise of each part, exact: ceiling and tops are flat between the points looked at.
 
     Those are the outlines' corners, where folds of the ceiling cross their edges, and the ceiling's centre.
     """
@@ -37,12 +35,9 @@ def stand_against_ceiling(room: Room, parts: Sequence[Part], polygons: Sequence[
     owner, points = _turning_points(room, parts, polygons)
     tops = np.array([(part.top.z0, part.top.sx, part.top.sy) for part in parts])[owner]
     over = tops[:, 0] + tops[:, 1] * points[:, 0] + tops[:, 2] * points[:, 1] - ceiling_heights(room, points)
-    rise, dip = np.full(len(parts), -np.inf), np.full(len(parts), np.inf)
+    rise = np.full(len(parts), -np.inf)
     np.maximum.at(rise, owner, over)
-    np.minimum.at(dip, owner, over)
-    return tuple(
-        Standing(part=part, rise=float(up), gap=-float(down)) for part, up, down in zip(parts, rise, dip, strict=True)
-    )
+    return tuple(Standing(part=part, rise=float(up)) for part, up in zip(parts, rise, strict=True))
 
 
 def ceiling_heights(room: Room, points: Floats) -> Floats:
@@ -56,8 +51,13 @@ def ceiling_heights(room: Room, points: Floats) -> Floats:
     scale = np.where(real, double, 1.0)
     u = (at[:, None, 0] * following[:, 1] - at[:, None, 1] * following[:, 0]) / scale
     v = (corners[:, 0] * at[:, None, 1] - corners[:, 1] * at[:, None, 0]) / scale
-    inside = np.where(real, np.minimum(np.minimum(u, v), 0.0), -np.inf)
-    best = inside.argmax(axis=1)
+    # As the survey has it: beside no fold, beyond no wall, then behind no other wall.
+    beside, beyond = (np.where(short > -ON_FOLD, 0.0, short) for short in (np.minimum(u, v), 1.0 - u - v))
+    left = np.broadcast_to(real, u.shape)
+    for near in (beside, beyond, u + v):
+        near = np.where(left, near, -np.inf)
+        left = near == near.max(axis=1, keepdims=True)
+    best = left.argmax(axis=1)
     z = centre[2] + u * corners[:, 2] + v * following[:, 2]
     return np.take_along_axis(z, best[:, None], axis=1)[:, 0]
 

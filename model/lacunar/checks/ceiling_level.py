@@ -2,21 +2,24 @@
 
 What: from the highest to the lowest height; twist of four corners; how far the middle hangs below or stands above
 the corners; at both ends and half way of each beam that goes up, the gap above its bought section or what is scribed
-off it; the largest shim behind furring; without furring, how far a slat follows the ceiling's belly.
+off it; for each coffer the gap that stays open above its slats or furring, which hang on a plane of their own, and the
+shims that it takes; for each beam how much lower slats and trim hang on one side of it than on the other.
 Why: beams and slats are straight and an old ceiling is not. What is known before the wood is cut is planed, shimmed
 or hidden; what is found on the ladder shows.
-Fix: measure heights at every corner, in the middle and at marks along long walls; scribe or shim what is named; fur
-the ceiling to one plane.
-Source: triangles between the measured heights, best-fit plane by least squares; 1/8 in over the room: common
-practice, no source.
+Fix: measure heights at every corner, in the middle and at marks along long walls; scribe or shim what is named.
+Source: triangles between the measured heights, the highest plane under them over each coffer; 1/8 in over the room:
+common practice, no source.
 """
+
+import math
 
 from lacunar.checks.finding import Finding
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Assumption, Voice, settle, tell_once
-from lacunar.layout import Bar
-from lacunar.parts import Part
-from lacunar.survey import Heights, Run, ceiling_height, ceiling_run, describe_heights
+from lacunar.geometry import Point
+from lacunar.layout import Bar, Coffer, Side, ceiling_gaps, ceiling_steps
+from lacunar.survey import Heights, ceiling_height, describe_heights
+from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
 
 NAME = "ceiling-level"
@@ -25,7 +28,7 @@ SOURCE = "triangles between the measured heights; common practice, no source"
 FLAT = INCH / 8.0
 """A ceiling is level, flat and straight within so much over the room. Source: common practice, no source."""
 
-FUR = "fur the ceiling to one plane, or let the slats follow it"
+SHIM = "hang the slats, or the furring, of each coffer on the plane of its own, with shims where it stays open above"
 
 
 def check_ceiling_level(subject: Subject) -> tuple[Finding, ...]:
@@ -39,7 +42,8 @@ def check_ceiling_level(subject: Subject) -> tuple[Finding, ...]:
         *_twisted(voice, heights),
         *_sagging(voice, heights),
         *tell_once(_beams(voice), "beams and pieces"),
-        *(_shims(voice, heights) if subject.layout.furring is not None else _slats(voice)),
+        *tell_once(_gaps(voice), "coffers"),
+        *tell_once(_steps(voice), "pairs of coffers"),
     ]
     return settle(found, _passed(voice, heights), _no_centre(subject))
 
@@ -73,7 +77,7 @@ def _twisted(voice: Voice, heights: Heights) -> list[Finding]:
     a, b, c, d = voice.subject.room.corners
     over, under = (a + c, b + d) if twist > 0.0 else (b + d, a + c)
     message = f"it is twisted: the middle of {over} lies {voice.length(abs(twist))} above that of {under}"
-    return [voice.say("warn", "the ceiling", message, value=abs(twist), limit=FLAT, fix=FUR)]
+    return [voice.say("warn", "the ceiling", message, value=abs(twist), limit=FLAT, fix=SHIM)]
 
 
 def _sagging(voice: Voice, heights: Heights) -> list[Finding]:
@@ -82,7 +86,7 @@ def _sagging(voice: Voice, heights: Heights) -> list[Finding]:
     how = "sags: its middle hangs" if heights.sag > 0.0 else "arches: its middle stands"
     side = "below" if heights.sag > 0.0 else "above"
     message = f"it {how} {voice.length(abs(heights.sag))} {side} the mean of the corners"
-    return [voice.say("warn", "centre", message, value=abs(heights.sag), limit=FLAT, fix=FUR)]
+    return [voice.say("warn", "centre", message, value=abs(heights.sag), limit=FLAT, fix=SHIM)]
 
 
 def _beams(voice: Voice) -> list[Finding]:
@@ -118,30 +122,47 @@ def _room_words(voice: Voice, over: float) -> str:
     return f"{voice.length(abs(over))} {'gap' if over > 0.0 else 'to scribe off'}"
 
 
-def _shims(voice: Voice, heights: Heights) -> list[Finding]:
-    if heights.shim <= FLAT:
-        return []
-    thick, thin = (pick(heights.points, key=lambda point: point.shim) for pick in (max, min))
-    message = f"furring that touches it at {thin.name} takes shims of up to {voice.length(thick.shim)}, at {thick.name}"
-    fix = "set the furring to a string line from its lowest place and shim the rest"
-    return [voice.say("warn", thick.name, message, value=heights.shim, limit=FLAT, fix=fix)]
+def _gaps(voice: Voice) -> list[Finding]:
+    """One finding for each coffer whose slats or furring do not lie against the ceiling within the limit."""
+    layout = voice.subject.layout
+    hang, fixed = ("slats hang", "they are") if layout.furring is None else ("furring hangs", "it is")
+    found: list[Finding] = []
+    for gap in ceiling_gaps(voice.subject.room, layout):
+        if gap.largest <= FLAT:
+            continue
+        message = (
+            f"its {hang} on one plane, up to {voice.length(gap.largest)} under the old ceiling"
+            f" {_place(layout.coffer(gap.coffer), gap.at)}, {voice.length(gap.mean)} on average"
+        )
+        fix = f"put shims of up to {voice.length(gap.shim)} behind its {hang.split()[0]} where {fixed} fixed"
+        found.append(voice.say("warn", gap.coffer, message, value=gap.largest, limit=FLAT, fix=fix))
+    return found
 
 
-def _slats(voice: Voice) -> list[Finding]:
-    runs = [(part, ceiling_run(voice.subject.room, *part.axis)) for part in voice.subject.of_kind("slat")]
-    if not runs:
-        return []
-    worst, run = max(runs, key=_off)
-    off = max(run.belly, run.gap)
-    if off <= FLAT:
-        return []
-    way = "down" if run.belly >= run.gap else "up"
-    message = f"slats nailed straight to it follow it: this one bends {voice.length(off)} {way} between its ends"
-    return [voice.say("warn", worst.id, message, value=off, limit=FLAT, fix=FUR)]
+def _place(coffer: Coffer, at: Point) -> str:
+    """Where a point lies in a coffer, in words."""
+    beside = [side.against for side in coffer.sides if _on(side, at)]
+    if len(beside) > 1:
+        return f"in the corner of {beside[0]} and {beside[1]}"
+    return f"beside {beside[0]}" if beside else "in its middle"
 
 
-def _off(one: tuple[Part, Run]) -> float:
-    return max(one[1].belly, one[1].gap)
+def _on(side: Side, point: Point) -> bool:
+    along, length = side.line.along(point), math.dist(side.start, side.end)
+    return abs(side.line.offset(point)) <= CONTACT and -CONTACT <= along <= length + CONTACT
+
+
+def _steps(voice: Voice) -> list[Finding]:
+    """One finding for each pair of coffers that hang at different heights on both sides of a beam."""
+    found: list[Finding] = []
+    for step in ceiling_steps(voice.subject.layout):
+        if step.size > FLAT:
+            message = (
+                f"slats and trim hang {voice.length(step.size)} lower beside it in {step.lower} than in {step.higher}"
+            )
+            fix = f"leave it, since the beam stands between them, or hang {step.higher} lower on thicker shims"
+            found.append(voice.say("warn", step.bar, message, value=step.size, limit=FLAT, fix=fix))
+    return found
 
 
 def _passed(voice: Voice, heights: Heights) -> Finding:

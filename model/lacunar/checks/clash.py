@@ -2,33 +2,24 @@
 
 What: every pair of parts is compared, in the plan by separating axes and in height by their faces; contact is
 allowed, overlap is not. Nothing may leave the room, stand in a fixture, or, if it is a beam, rise into the old
-ceiling. Slats, or the furring over them, lie on the best-fit plane of the ceiling; where the ceiling itself sags
-below that plane or rises above it, the most is told.
+ceiling. Beams that go up, and slats or the furring over them, may not stand in it.
 Why: a piece that wants another's place is found on the ladder, with the adhesive open.
-Fix: change the gap, the rows or the fixture's place that the two parts come from; fur or shim a ceiling out of
-flat.
-Source: separating axes of convex shapes; contact up to 0.01 mm is arithmetic, not wood. What a slat follows by
-bending, 1/8 in: common practice, no source.
+Fix: change the gap, the rows or the fixture's place that the two parts come from; scribe a beam to the ceiling.
+Source: separating axes of convex shapes; contact up to 0.01 mm is arithmetic, not wood.
 """
-
-from collections.abc import Sequence
 
 import shapely
 
-from lacunar.checks.ceiling import Standing, stand_against_ceiling
+from lacunar.checks.ceiling import stand_against_ceiling
 from lacunar.checks.finding import Finding
 from lacunar.checks.overlap import Overlaps, find_overlaps, plan_depth
 from lacunar.checks.shapes import polygon, without
 from lacunar.checks.subject import NEW_BEAMS, Subject
 from lacunar.checks.voice import Voice, assumed_shape, coffers_of, gather, settle
 from lacunar.tolerances import CONTACT
-from lacunar.units import INCH
 
 NAME = "clash"
 SOURCE = "separating axes of convex shapes, exact; contact up to 0.01 mm"
-
-FOLLOWS = INCH / 8.0
-"""A slat nailed up follows a ceiling that is out of flat by so much. Source: common practice, no source."""
 
 
 def check_clash(subject: Subject) -> tuple[Finding, ...]:
@@ -40,7 +31,7 @@ def check_clash(subject: Subject) -> tuple[Finding, ...]:
         *_pairs(subject, voice, overlaps),
         *gather(_outside(subject, voice), coffers),
         *gather(_in_fixtures(subject, voice), coffers),
-        *_against_ceiling(subject, voice),
+        *gather(_against_ceiling(subject, voice), coffers),
     ]
     return settle(found, _passed(subject, voice, overlaps), assumed_shape(subject))
 
@@ -112,33 +103,11 @@ def _against_ceiling(subject: Subject, voice: Voice) -> list[Finding]:
     lies = "slat" if subject.layout.furring is None else "furring"
     looked_at = [part for part in subject.parts if part.kind == lies or part.kind in NEW_BEAMS]
     standing = stand_against_ceiling(subject.room, looked_at, [subject.polygon(part.id) for part in looked_at])
-    return [*_risen_beams(voice, standing), *_out_of_flat(voice, standing)]
-
-
-def _risen_beams(voice: Voice, standing: Sequence[Standing]) -> list[Finding]:
     found: list[Finding] = []
     for one in standing:
-        if one.part.kind in NEW_BEAMS and one.rise > CONTACT:
+        if one.rise > CONTACT:
             message = f"its top rises {voice.length(one.rise)} into the old ceiling"
-            fix = f"scribe {voice.at_least(one.rise)} off its top, or hang it lower"
+            scribe = f"scribe {voice.at_least(one.rise)} off its top, or " if one.part.kind in NEW_BEAMS else ""
+            fix = f"{scribe}hang it lower"
             found.append(voice.say("fail", one.part.id, message, value=one.rise, limit=CONTACT, fix=fix))
     return found
-
-
-def _out_of_flat(voice: Voice, standing: Sequence[Standing]) -> list[Finding]:
-    """One finding for all slats, or all furring: how far the ceiling lies below and above the plane they follow."""
-    against = [one for one in standing if one.part.kind not in NEW_BEAMS]
-    if not against:
-        return []
-    high, low = max(against, key=lambda one: one.rise), max(against, key=lambda one: one.gap)
-    if max(high.rise, low.gap) <= FOLLOWS:
-        return []
-    worst = high if high.rise >= low.gap else low
-    sags, rises = max(high.rise, 0.0), max(low.gap, 0.0)
-    what = "slats" if voice.subject.layout.furring is None else "furring"
-    message = (
-        f"the old ceiling is out of flat: it hangs up to {voice.length(sags)} below the plane of the {what}"
-        f" ({high.part.id}) and stands up to {voice.length(rises)} above it ({low.part.id})"
-    )
-    fix = "fur or shim the ceiling to one plane before the slats go up, or plane the lowest place"
-    return [voice.say("warn", worst.part.id, message, value=max(sags, rises), limit=FOLLOWS, fix=fix)]

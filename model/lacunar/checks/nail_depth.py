@@ -3,10 +3,11 @@
 from lacunar.checks.finding import Finding
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice
-from lacunar.layout import FurringLayer
+from lacunar.layout import FurringLayer, ceiling_gaps
 from lacunar.materials import (
     DEFAULT_OLD_CEILING,
     FURRING_SCREW,
+    LEAST_IN_JOIST,
     LEAST_PENETRATION,
     longest_nail_within,
     nail_diameter,
@@ -21,9 +22,6 @@ LEAST_DEPTH = 0.75 * INCH
 LEAST_IN_FURRING = 0.5 * INCH
 """Of a finish nail in furring, which is thinner than a nail could use. Source: common practice, no source."""
 
-LEAST_SCREW = 1.0 * INCH
-"""Of a screw of the furring in a joist. Source: common practice, no source."""
-
 OPEN_CEILING = "measure the old ceiling at a hole for a lamp and write framing.old_ceiling"
 
 
@@ -36,12 +34,20 @@ def old_ceiling(subject: Subject) -> tuple[str, float, bool]:
 
 
 def nail_depth(subject: Subject) -> float:
-    """What of a slat's nail is left for the joist, or for the furring; negative where it ends before."""
+    """What of a slat's nail is left for the joist, or for the furring; negative where it ends before.
+
+    Without furring at the nail where the old ceiling stands highest above the slat.
+    """
     layout = subject.layout
     left = layout.nailing.length - layout.slat.thickness
     if layout.furring is not None:
         return min(left, layout.furring.strip.thickness)
-    return left - old_ceiling(subject)[1]
+    return left - old_ceiling(subject)[1] - widest_gap(subject)
+
+
+def widest_gap(subject: Subject) -> float:
+    """Largest gap under the old ceiling at what is nailed or screwed to the joists."""
+    return max((gap.shim for gap in ceiling_gaps(subject.room, subject.layout)), default=0.0)
 
 
 def least_depth(subject: Subject) -> float:
@@ -63,10 +69,12 @@ def _into_joists(voice: Voice) -> list[Finding]:
     depth, limit = nail_depth(subject), least_depth(subject)
     kind, thickness, known = old_ceiling(subject)
     length = subject.layout.nailing.length
-    through = f"through {voice.length(subject.layout.slat.thickness)} slat and {voice.length(thickness)} {kind}"
+    gap = widest_gap(subject)
+    shims, fur = (f", {voice.length(gap)} of shims", ", or use furring (furring.use = true)") if gap else ("", "")
+    through = f"through {voice.length(subject.layout.slat.thickness)} slat{shims} and {voice.length(thickness)} {kind}"
     if depth < limit - CONTACT:
         message = f"a nail of {voice.length(length)} goes {through}: {_left(voice, depth)}, {_least(voice, limit)}"
-        fix = f"take nails {voice.at_least(limit - depth)} longer"
+        fix = f"take nails {voice.at_least(limit - depth)} longer{fur}"
         level = "fail" if known else "ask"
         return [voice.say(level, "fasteners.slat.length", message, value=depth, limit=limit, fix=fix)]
     if known:
@@ -123,12 +131,13 @@ def _too_far(voice: Voice, furring: FurringLayer) -> list[Finding]:
 def _screws(voice: Voice, furring: FurringLayer) -> list[Finding]:
     subject = voice.subject
     kind, thickness, known = old_ceiling(subject)
-    length = subject.config.fasteners.furring.length
-    depth = length - furring.strip.thickness - thickness
-    limit = max(LEAST_SCREW, LEAST_PENETRATION * screw_diameter(FURRING_SCREW))
+    length, gap = furring.screw, widest_gap(subject)
+    depth = length - furring.strip.thickness - thickness - gap
+    shims = f", {voice.length(gap)} of shims" if gap else ""
+    limit = max(LEAST_IN_JOIST, LEAST_PENETRATION * screw_diameter(FURRING_SCREW))
     if depth < limit - CONTACT:
         message = (
-            f"a screw of {voice.length(length)} goes through {voice.length(furring.strip.thickness)} furring and"
+            f"a screw of {voice.length(length)} goes through {voice.length(furring.strip.thickness)} furring{shims} and"
             f" {voice.length(thickness)} {kind}: {_left(voice, depth)}, {_least(voice, limit)}"
         )
         fix = f"take screws {voice.at_least(limit - depth)} longer"

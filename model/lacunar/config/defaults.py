@@ -12,6 +12,7 @@ from lacunar.config.table import Table
 from lacunar.config.work_tables import Framing, Furring, FurringScrew, Shop
 from lacunar.materials import (
     DEFAULT_OLD_CEILING,
+    LEAST_IN_JOIST,
     OLD_CEILINGS,
     find_lumber,
     lumber_of_section,
@@ -44,9 +45,6 @@ DEFAULTS: dict[str, tuple[str, str]] = {
     "shop.sheet.width": ("4 ft", "1250 mm"),
 }
 """Lengths by key: in an inch room, in a metric room. Sheets: common practice, no source."""
-
-LEAST_IN_JOIST = INCH
-"""mm. Of a screw that furring hangs on."""
 
 SLAT_STOCK = "1x4"
 CROSS_BEAM_STOCK = "4x6"

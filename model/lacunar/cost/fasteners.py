@@ -27,7 +27,8 @@ def _items(config: Config, layout: Layout, parts: Sequence[Part]) -> Iterator[It
     trim_nails = sum(nails_in(length, trim.spacing) for length in strips)
     low = sum(pocket.level == "low" for pocket in pockets)
     slat_what = f"{slat.gauge} gauge {slat.kind}, {_words(config, layout.nailing.length)}"
-    furring_what = f"for furring, {_words(config, config.fasteners.furring.length)}"
+    screw = 0.0 if layout.furring is None else layout.furring.screw
+    furring_what = f"for furring, {_words(config, screw)}"
     trim_what = f"{trim.gauge} gauge {trim.kind}, {_words(config, trim.length)}"
     screws = sorted({pocket.screw for pocket in pockets})
     yield packed(config, "fasteners", "slat nail", slat_what, slat_nails, "piece")

@@ -22,7 +22,7 @@ def _items(config: Config, room: Room, layout: Layout, parts: Sequence[Part]) ->
     if finish is None:
         return
     if finish.behind:
-        area = behind_surface(layout, parts) * finish.behind_coats
+        area = behind_surface(room, layout, parts) * finish.behind_coats
         yield _paint(config, "behind paint", f"{finish.behind}, {_coats(finish.behind_coats)}", area)
     if not finish.coats:
         return

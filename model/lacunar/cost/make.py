@@ -45,7 +45,7 @@ def make_cost(config: Config, room: Room, layout: Layout, parts: Sequence[Part],
     """
     items = (
         *board_items(config, plan),
-        *sheet_items(config, layout),
+        *sheet_items(config, room, layout),
         *fastener_items(config, layout, parts),
         *finish_items(config, room, layout, parts),
     )
@@ -68,7 +68,7 @@ def make_cost(config: Config, room: Room, layout: Layout, parts: Sequence[Part],
         high=total + math.fsum(mover.high for mover in movers),
         movers=movers,
         lacking=_lacking(items, plan),
-        ceiling_m2=ceiling_surface(layout),
+        ceiling_m2=ceiling_surface(room, layout),
         load=make_load(config, plan, items),
         notes=tuple(_notes(config, layout, parts)),
     )

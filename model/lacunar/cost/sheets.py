@@ -1,7 +1,7 @@
 """Sheet goods: so many as the config says, or as many as cover the floor, the coffers or the whole ceiling."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from lacunar.config import Config, ShopSheet
@@ -11,7 +11,8 @@ from lacunar.cost.sheet_cuts import around, cut_sheets, per_sheet
 from lacunar.cost.surfaces import M2, ceiling_surface
 from lacunar.cost.types import Item, SheetSize
 from lacunar.geometry import area
-from lacunar.layout import Layout
+from lacunar.layout import Coffer, Layout
+from lacunar.survey import Room
 from lacunar.units import format_length
 
 
@@ -32,15 +33,15 @@ class _Need:
     use: str
 
 
-def sheet_items(config: Config, layout: Layout) -> tuple[Item, ...]:
+def sheet_items(config: Config, room: Room, layout: Layout) -> tuple[Item, ...]:
     """One item for each row of shop.sheet, in their order; those that are on hand are taken off."""
-    return tuple(_item(config, layout, sheet) for sheet in config.shop.sheet)
+    return tuple(_item(config, room, layout, sheet) for sheet in config.shop.sheet)
 
 
-def _item(config: Config, layout: Layout, sheet: ShopSheet) -> Item:
+def _item(config: Config, room: Room, layout: Layout, sheet: ShopSheet) -> Item:
     if sheet.count is not None:
         return _line(config, sheet, float(sheet.count), (sheet.count, sheet.count, sheet.count))
-    need = _need(layout, sheet)
+    need = _need(room, layout, sheet)
     spare, least, most = (CUT_OFF, *CUT_OFF_RANGE) if sheet.spare is None else (sheet.spare, sheet.spare, sheet.spare)
     counts = (_whole(need, sheet, spare), _whole(need, sheet, least), _whole(need, sheet, most))
     is_taken = need.by_area_m2 > 0.0 and sheet.spare is None
@@ -89,11 +90,11 @@ def _words(config: Config, length: float) -> str:
     return format_length(length, config.units, config.read_to, "words").removesuffix(" 0 in")
 
 
-def _need(layout: Layout, sheet: ShopSheet) -> _Need:
+def _need(room: Room, layout: Layout, sheet: ShopSheet) -> _Need:
     if sheet.covers == "coffers":
         return _in_coffers(layout, sheet)
     if sheet.covers == "ceiling":
-        total, place = ceiling_surface(layout), "on the ceiling from wall to wall"
+        total, place = ceiling_surface(room, layout), "on the ceiling from wall to wall"
     else:
         total, place = area(layout.outline) * M2, "on the floor"
     return _Need(total_m2=total, by_area_m2=total, cut=0, use=f"{place}, by area")
@@ -101,10 +102,10 @@ def _need(layout: Layout, sheet: ShopSheet) -> _Need:
 
 def _in_coffers(layout: Layout, sheet: ShopSheet) -> _Need:
     """A piece for each coffer that a sheet can be cut to; the others with joints, by area."""
-    plumb, size = layout.ceiling.plumb, (sheet.length, sheet.width)
-    rings = [coffer.outline for coffer in layout.coffers]
-    pieces = [piece for ring in rings if per_sheet(piece := around(ring, plumb), size)]
-    larger = [ring for ring in rings if not per_sheet(around(ring, plumb), size)]
+    size = (sheet.length, sheet.width)
+    sides = {coffer.id: around(coffer.outline, coffer.ceiling.plumb) for coffer in layout.coffers}
+    pieces = [piece for piece in sides.values() if per_sheet(piece, size)]
+    larger = [coffer for coffer in layout.coffers if not per_sheet(sides[coffer.id], size)]
     if not larger:
         use = "a piece for each coffer"
     elif not pieces:
@@ -112,11 +113,15 @@ def _in_coffers(layout: Layout, sheet: ShopSheet) -> _Need:
     else:
         use = f"a piece for each of {len(pieces)}, by area for {len(larger)} larger than a sheet"
     return _Need(
-        total_m2=math.fsum(area(ring) for ring in rings) * plumb * M2,
-        by_area_m2=math.fsum(area(ring) for ring in larger) * plumb * M2,
+        total_m2=_sum_m2(layout.coffers),
+        by_area_m2=_sum_m2(larger),
         cut=cut_sheets(pieces, size),
         use=f"in the coffers, {use}",
     )
+
+
+def _sum_m2(coffers: Iterable[Coffer]) -> float:
+    return math.fsum(area(coffer.outline) * coffer.ceiling.plumb for coffer in coffers) * M2
 
 
 def sheet_notes(config: Config, layout: Layout) -> Iterator[str]:

@@ -7,7 +7,7 @@ from shapely import Polygon, union_all
 
 from lacunar.config import Config
 from lacunar.geometry import Plane, Point, Ring, area
-from lacunar.layout import Bar, Layout
+from lacunar.layout import Bar, Layout, surface_over
 from lacunar.parts import Part
 from lacunar.survey import Room, ceiling_rim
 
@@ -36,9 +36,9 @@ def _edges(ring: Sequence[Point]) -> Iterable[tuple[Point, Point]]:
     return zip(ring, (*ring[1:], ring[0]), strict=True)
 
 
-def behind_surface(layout: Layout, parts: Sequence[Part]) -> float:
+def behind_surface(room: Room, layout: Layout, parts: Sequence[Part]) -> float:
     """The old ceiling in all coffers, and the edges and ends of furring, whose underside is as large as its top."""
-    ceiling = sum(area(coffer.outline) for coffer in layout.coffers) * layout.ceiling.plumb
+    ceiling = sum(_old_ceiling(room, coffer.outline) for coffer in layout.coffers)
     edges = math.fsum(_mantle(p.outline, p.bottom, p.top) for p in parts if p.kind == "furring")
     return (ceiling + edges) * M2
 
@@ -97,10 +97,10 @@ def _trim_showing(layout: Layout, parts: Sequence[Part]) -> float:
 def _beams_showing(layout: Layout, bars: Sequence[Bar]) -> float:
     """Undersides, and each side along a coffer from the bottom up to the trim."""
     bottoms = {bar.id: bar.bottom for bar in bars}
-    hidden = (layout.slat.thickness + layout.trim_strip.thickness) * layout.ceiling.plumb
-    trim_bottom = layout.backing.lifted(-hidden)
+    hidden = layout.slat.thickness + layout.trim_strip.thickness
     total = sum(area(bar.outline) * bar.bottom.plumb for bar in bars)
     for coffer in layout.coffers:
+        trim_bottom = layout.backing(coffer).lifted(-hidden * coffer.ceiling.plumb)
         for side in coffer.sides:
             if side.against in bottoms:
                 total += max(_face(side.start, side.end, bottoms[side.against], trim_bottom), 0.0)
@@ -131,6 +131,11 @@ def wall_surface(config: Config, room: Room) -> float:
     return max(walls - windows - doors, 0.0) * M2
 
 
-def ceiling_surface(layout: Layout) -> float:
+def ceiling_surface(room: Room, layout: Layout) -> float:
     """The ceiling between the walls."""
-    return area(layout.outline) * layout.ceiling.plumb * M2
+    return _old_ceiling(room, layout.outline) * M2
+
+
+def _old_ceiling(room: Room, ring: Ring) -> float:
+    """The old ceiling over a plan ring, mm2."""
+    return sum(area(piece) * plane.plumb for piece, plane in surface_over(room, ring))

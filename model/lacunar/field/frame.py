@@ -96,7 +96,7 @@ def frames(layout: Layout) -> tuple[Frame, ...]:
 
 def _frame(layout: Layout, coffer: Coffer) -> Frame:
     base = coffer.sides[coffer.start_side].line
-    ceiling = layout.ceiling
+    ceiling = coffer.ceiling
     return Frame(
         coffer=coffer,
         base=base,

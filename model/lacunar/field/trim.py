@@ -10,9 +10,9 @@ from lacunar.layout import Layout, Trim
 
 
 def _side(layout: Layout, strip: Trim) -> Row:
-    coffer = next(coffer for coffer in layout.coffers if coffer.id == strip.coffer)
+    coffer = layout.coffer(strip.coffer)
     side = coffer.sides[strip.side]
-    stretch = layout.ceiling.stretch(Line.through(side.start, side.end).direction)
+    stretch = coffer.ceiling.stretch(Line.through(side.start, side.end).direction)
     return Row(
         stage="trim",
         name=strip.id,

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from lacunar.geometry.ring import Point
+from lacunar.geometry.ring import Point, Point3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +34,14 @@ class Plane:
     def plumb(self) -> float:
         """Plumb thickness of a layer that is 1 mm thick across: 1 / cos(tilt)."""
         return math.sqrt(1.0 + self.sx * self.sx + self.sy * self.sy)
+
+    @staticmethod
+    def through(a: Point3, b: Point3, c: Point3) -> "Plane":
+        """The plane through three points that are not in one line of the plan."""
+        (ux, uy, uz), (vx, vy, vz) = ((p[0] - a[0], p[1] - a[1], p[2] - a[2]) for p in (b, c))
+        double = ux * vy - uy * vx
+        sx, sy = (uz * vy - uy * vz) / double, (ux * vz - uz * vx) / double
+        return Plane(z0=a[2] - sx * a[0] - sy * a[1], sx=sx, sy=sy)
 
     @staticmethod
     def along(start: Point, end: Point, z_start: float, z_end: float) -> "Plane":

@@ -1,6 +1,8 @@
 """The ceiling arranged in the plan: beams, coffers, slats, trim and cut-outs as exact polygons."""
 
 from lacunar.layout.arrange import arrange_layout
+from lacunar.layout.faces import surface_over
+from lacunar.layout.gaps import Gap, Step, ceiling_gaps, ceiling_steps, gap_at
 from lacunar.layout.nails import ALONG, ENOUGH
 from lacunar.layout.pitch import Running, RunningMark, running_dimensions
 from lacunar.layout.polygons import holes_of, ring_of
@@ -30,6 +32,7 @@ __all__ = [
     "CutOut",
     "Furring",
     "FurringLayer",
+    "Gap",
     "Joists",
     "Layout",
     "Material",
@@ -40,10 +43,15 @@ __all__ = [
     "RunningMark",
     "Side",
     "Slat",
+    "Step",
     "Trim",
     "arrange_layout",
+    "ceiling_gaps",
+    "ceiling_steps",
+    "gap_at",
     "holes_of",
     "nearest_mark",
     "ring_of",
     "running_dimensions",
+    "surface_over",
 ]

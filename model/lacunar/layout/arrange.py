@@ -13,6 +13,7 @@ from lacunar.layout.beams import half_beams, hang, hung_beams, keep_mouldings
 from lacunar.layout.cells import Cell, cut_cells, refuse_short_sides
 from lacunar.layout.cutouts import cut_outs
 from lacunar.layout.direction import Way, way_of
+from lacunar.layout.faces import coffer_plane
 from lacunar.layout.fill import Rule
 from lacunar.layout.furring import fasten, furring_material
 from lacunar.layout.furring_strips import Above
@@ -47,12 +48,13 @@ def arrange_layout(room: Room, config: Config) -> Layout:
     filled = [_fill_cell(room, config, cell, joists, holes, hanging) for cell in cells]
     coffers = tuple(coffer for coffer, _ in filled)
     above = _above(room, config, joists, holes, hanging)
-    furring, nailing, slats = fasten(config, cells, coffers, [slat for _, slats in filled for slat in slats], above)
+    furring, nailing, slats = fasten(
+        room, config, cells, coffers, [slat for _, slats in filled for slat in slats], above
+    )
     return Layout(
         face="F1",
         outline=outline,
         inner=tuple(reversed(bars.inner)),
-        ceiling=room.ceiling,
         beams=beams,
         pieces=bars.pieces,
         half_beams=bars.halves,
@@ -70,8 +72,8 @@ def arrange_layout(room: Room, config: Config) -> Layout:
         slats=slats,
         trim=tuple(
             strip
-            for cell in cells
-            for strip in lay_trim(cell, config.trim.width, config.trim.corners, room.ceiling, room.points[0])
+            for cell, coffer in zip(cells, coffers, strict=True)
+            for strip in lay_trim(cell, config.trim.width, config.trim.corners, coffer.ceiling, room.points[0])
         ),
         cut_outs=holes,
         joists=joists,
@@ -153,7 +155,6 @@ def _above(room: Room, config: Config, joists: Joists, holes: tuple[CutOut, ...]
     nail = config.fasteners.slat
     return Above(
         joists=joists,
-        ceiling=room.ceiling,
         corner=room.points[0],
         holes=holes,
         strip=furring_material(config),
@@ -179,7 +180,8 @@ def _fill_cell(
     room: Room, config: Config, cell: Cell, joists: Joists, holes: tuple[CutOut, ...], hanging: Hanging
 ) -> tuple[Coffer, tuple[Slat, ...]]:
     way = _way(room, config, cell, joists)
-    hanging = replace(hanging, rule=replace(hanging.rule, centred=way.centred))
+    plane = coffer_plane(room, cell.ring)
+    hanging = replace(hanging, rule=replace(hanging.rule, centred=way.centred), ceiling=plane)
     across = measure_across(cell.sides, way.start)
     if way.direction is not None:
         bands, slats = angled_slats(cell, way.direction, hanging, holes)
@@ -201,6 +203,7 @@ def _fill_cell(
         n_full=filling.n_full,
         rips=tuple(width for width, ripped in zip(filling.widths, filling.ripped, strict=True) if ripped),
         edge_gaps=filling.edge_gaps,
+        ceiling=plane,
     )
     return coffer, slats
 
@@ -221,6 +224,7 @@ def _angled_coffer(cell: Cell, way: Way, direction: Point, slats: tuple[Slat, ..
         n_full=sum(not slat.ripped for slat in slats),
         rips=tuple(slat.width for slat in slats if slat.ripped),
         edge_gaps=(hanging.ends.end_gap, hanging.ends.end_gap),
+        ceiling=hanging.ceiling,
     )
 
 

@@ -6,13 +6,15 @@ from dataclasses import replace
 from lacunar.config import Config
 from lacunar.layout.cells import Cell
 from lacunar.layout.furring_strips import Above, lay_strips, runs_along, with_intervals
+from lacunar.layout.gaps import gap_at
 from lacunar.layout.nails import ENOUGH, Bearer, joist_bearers, nail_slat, strip_bearers
 from lacunar.layout.types import Coffer, Furring, FurringLayer, Joists, Material, Nailing, Slat
-from lacunar.materials import longest_nail_within
+from lacunar.materials import DEFAULT_OLD_CEILING, LEAST_IN_JOIST, longest_nail_within, shortest_screw_over
+from lacunar.survey import Room
 
 
 def fasten(
-    config: Config, cells: Sequence[Cell], coffers: Sequence[Coffer], slats: Sequence[Slat], above: Above
+    room: Room, config: Config, cells: Sequence[Cell], coffers: Sequence[Coffer], slats: Sequence[Slat], above: Above
 ) -> tuple[FurringLayer | None, Nailing, tuple[Slat, ...]]:
     """Whether the ceiling gets furring; how slats are then nailed; slats with their nails.
 
@@ -33,13 +35,34 @@ def fasten(
         bearers = strip_bearers(laid, above.strip.width)
         mine = [_on_strips(slat, laid, bearers, above.rule) for slat in hung]
         nailed.update({slat.id: slat for slat in mine})
-        strips += with_intervals(laid, mine, above)
+        strips += with_intervals(coffer, laid, mine, above)
     rule = above.rule
     if not config.is_given("fasteners.slat.length"):
         within = config.slats.thickness + above.strip.thickness
         rule = replace(rule, length=longest_nail_within(within, above.units))
-    layer = FurringLayer(strip=above.strip, strips=tuple(strips), missed=() if use is True else missed)
+    layer = FurringLayer(
+        strip=above.strip,
+        strips=tuple(strips),
+        screw=_screw(room, config, coffers, strips),
+        missed=() if use is True else missed,
+    )
     return layer, rule, tuple(nailed[slat.id] for slat in slats)
+
+
+def _screw(room: Room, config: Config, coffers: Iterable[Coffer], strips: Sequence[Furring]) -> float:
+    """Length of the screws: one that nobody has chosen has an inch in the joist where the gap above is largest too."""
+    given = config.fasteners.furring.length
+    if config.is_given("fasteners.furring.length"):
+        return given
+    old = config.framing.old_ceiling or DEFAULT_OLD_CEILING
+    gaps = [
+        gap_at(room, coffer.ceiling, strip.screws)
+        for coffer in coffers
+        for strip in strips
+        if strip.coffer == coffer.id
+    ]
+    needed = config.furring.thickness + old.thickness + LEAST_IN_JOIST + max(gaps, default=0.0)
+    return max(given, shortest_screw_over(needed, config.units))
 
 
 def furring_material(config: Config) -> Material:

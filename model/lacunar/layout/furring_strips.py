@@ -40,7 +40,6 @@ class Above:
 
     Attributes:
         joists: above the old ceiling.
-        ceiling: plane of the old ceiling.
         corner: the room's corner A.
         holes: for fixtures.
         strip: what furring is made of.
@@ -52,7 +51,6 @@ class Above:
     """
 
     joists: Joists
-    ceiling: Plane
     corner: Point
     holes: tuple[CutOut, ...]
     strip: Material
@@ -92,7 +90,7 @@ def lay_strips(cell: Cell, coffer: Coffer, above: Above) -> Iterator[Furring]:
         number += 1
         letters = "abcdefghijklmnopqrstuvwxyz" if len(spans) > 1 else " "
         for span, letter in zip(spans, letters, strict=False):
-            yield _strip(f"{cell.id}-F{number}{letter.strip()}", cell.id, number, line, span, joist, above)
+            yield _strip(f"{cell.id}-F{number}{letter.strip()}", coffer, number, line, span, joist, above)
 
 
 def _under_joists(cell: Cell, holes: Sequence[CutOut], above: Above) -> list[tuple[Line, int]]:
@@ -116,8 +114,8 @@ def _from(line: Line, corner: Point, ring: Ring) -> Line:
     return line if nearer_first(ends, corner) == ends else line.reversed()
 
 
-def _strip(id: str, coffer: str, number: int, line: Line, span: Span, joist: int | None, above: Above) -> Furring:
-    stretch = above.ceiling.stretch(line.direction)
+def _strip(id: str, coffer: Coffer, number: int, line: Line, span: Span, joist: int | None, above: Above) -> Furring:
+    stretch = coffer.ceiling.stretch(line.direction)
     free = sum(span.at_side)
     shortest, wished, longest = (
         (span.high - span.low) * stretch - free * gap for gap in (MOST_FROM_SIDE, FROM_SIDE, LEAST_FROM_SIDE)
@@ -134,7 +132,7 @@ def _strip(id: str, coffer: str, number: int, line: Line, span: Span, joist: int
     shares = {(True, True): (0.5, 0.5), (True, False): (1.0, 0.0), (False, True): (0.0, 1.0)}
     return Furring(
         id=id,
-        coffer=coffer,
+        coffer=coffer.id,
         number=number,
         outline=outline,
         axis=axis,
@@ -173,16 +171,18 @@ def _screws(
     return tuple(line.at(start + (end - start) * k / steps) for k in range(steps + 1)), (joist,)
 
 
-def with_intervals(strips: Sequence[Furring], slats: Sequence[Slat], above: Above) -> Iterator[Furring]:
+def with_intervals(coffer: Coffer, strips: Sequence[Furring], slats: Sequence[Slat], above: Above) -> Iterator[Furring]:
     """The strips, none so short that a nail would stand beyond its end."""
     for one in strips:
         nails = [point for slat in slats if one.id in slat.furring for point in slat.nails]
-        yield one if one.interval is None else replace(one, interval=_holding(one, one.interval, nails, above))
+        yield one if one.interval is None else _holding(one, one.interval, nails, coffer.ceiling, above)
 
 
-def _holding(one: Furring, interval: tuple[float, float], nails: Iterable[Point], above: Above) -> tuple[float, float]:
+def _holding(
+    one: Furring, interval: tuple[float, float], nails: Iterable[Point], ceiling: Plane, above: Above
+) -> Furring:
     axis = Line.through(*one.axis)
-    stretch, length = above.ceiling.stretch(axis.direction), axis.along(one.axis[1])
+    stretch, length = ceiling.stretch(axis.direction), axis.along(one.axis[1])
     at = [axis.along(nail) for nail in nails if abs(axis.offset(nail)) <= above.strip.width / 2.0]
     at = [along for along in at if 0.0 <= along <= length]
     shortest = interval[0]
@@ -190,4 +190,4 @@ def _holding(one: Furring, interval: tuple[float, float], nails: Iterable[Point]
         for share, room in zip(one.grow, (min(at), length - max(at)), strict=True):
             if share:
                 shortest = max(shortest, one.length - max(room - BEYOND_NAIL, 0.0) * stretch / share)
-    return min(shortest, one.length), interval[1]
+    return replace(one, interval=(min(shortest, one.length), interval[1]))

@@ -58,17 +58,17 @@ def running_dimensions(layout: Layout) -> tuple[Running, ...]:
     slats: dict[str, list[Slat]] = {}
     for slat in layout.slats:
         slats.setdefault(slat.coffer, []).append(slat)
-    return tuple(_running(coffer, slats.get(coffer.id, ()), layout) for coffer in layout.coffers)
+    return tuple(_running(coffer, slats.get(coffer.id, ())) for coffer in layout.coffers)
 
 
-def _running(coffer: Coffer, slats: Sequence[Slat], layout: Layout) -> Running:
+def _running(coffer: Coffer, slats: Sequence[Slat]) -> Running:
     numbers: dict[int, list[Slat]] = {}
     for slat in slats:
         numbers.setdefault(slat.number, []).append(slat)
     near = _topmost if coffer.run == "angle" else _near_edge
     edges = {number: near(numbers[number], coffer.direction) for number in sorted(numbers)}
     base, length = _base(coffer, edges)
-    stretch = layout.ceiling.stretch(base.left)
+    stretch = coffer.ceiling.stretch(base.left)
     return Running(
         coffer=coffer.id,
         base=base,

@@ -24,12 +24,12 @@ LEAST_TONGUE = INCH / 2.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hanging:
-    """What all slats of a ceiling share.
+    """What all slats of a coffer share.
 
     Attributes:
         rule: widths and gaps.
         ends: end gaps and trim.
-        ceiling: plane that slats lie against.
+        ceiling: plane that the coffer's slats lie against.
         corner: the room's corner A; a slat's first end is the one nearer to it.
         trim_width: what lies wholly behind trim is left out.
     """

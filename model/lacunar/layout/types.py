@@ -90,6 +90,7 @@ class Coffer:
         n_full: full slats.
         rips: width of each ripped slat at the narrower end.
         edge_gaps: beside the first and the last slat, at the narrower end.
+        ceiling: plane that its furring or its slats lie against: the highest under the old ceiling over it.
     """
 
     id: str
@@ -106,6 +107,7 @@ class Coffer:
     n_full: int
     rips: tuple[float, ...]
     edge_gaps: tuple[float, float]
+    ceiling: Plane
 
     @property
     def outline(self) -> Ring:
@@ -203,7 +205,7 @@ class Trim:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Furring:
-    """One strip of furring, against the old ceiling.
+    """One strip of furring, its upper side in its coffer's plane.
 
     Attributes:
         id: C5-F1, or C5-F1a where a fixture or the coffer's shape cuts it.
@@ -311,16 +313,18 @@ class Nailing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FurringLayer:
-    """Strips between the old ceiling and the slats, in every coffer, so that all slats hang at one height.
+    """Strips between the old ceiling and the slats, in every coffer, so that all slats hang lower by as much.
 
     Attributes:
         strip: what they are made of.
         strips: by coffer, then number.
+        screw: length of the screws: as the config has it; where it leaves it open, longer by the largest gap at one.
         missed: coffers whose slats catch too few joists, where that decided for furring; empty where the config does.
     """
 
     strip: Material
     strips: tuple[Furring, ...]
+    screw: float
     missed: tuple[str, ...]
 
 
@@ -332,7 +336,6 @@ class Layout:
         face: name of the face ("F1").
         outline: the room, counter-clockwise.
         inner: the room less a moulding that stays, counter-clockwise.
-        ceiling: plane of the old finish.
         beams: existing and main beams.
         pieces: cross-beam pieces.
         half_beams: along the walls.
@@ -349,7 +352,6 @@ class Layout:
     face: str
     outline: Ring
     inner: Ring
-    ceiling: Plane
     beams: tuple[Bar, ...]
     pieces: tuple[Bar, ...]
     half_beams: tuple[Bar, ...]
@@ -366,14 +368,17 @@ class Layout:
     rows: tuple[Line, ...]
     furring: FurringLayer | None
 
-    @property
-    def backing(self) -> Plane:
-        """Plane that slats lie against: the old ceiling, or the underside of the furring."""
-        return self.ceiling.lifted(-self.furring_thickness * self.ceiling.plumb)
+    def backing(self, coffer: Coffer) -> Plane:
+        """Plane that a coffer's slats lie against: its own under the old ceiling, or the underside of the furring."""
+        return coffer.ceiling.lifted(-self.furring_thickness * coffer.ceiling.plumb)
+
+    def coffer(self, name: str) -> Coffer:
+        """The coffer of this id."""
+        return next(coffer for coffer in self.coffers if coffer.id == name)
 
     @property
     def furring_thickness(self) -> float:
-        """How much lower furring makes the slats hang, square to the ceiling; 0 without any."""
+        """How much lower furring makes the slats hang, square to their coffer's plane; 0 without any."""
         return 0.0 if self.furring is None else self.furring.strip.thickness
 
     def coffers_named(self, coffers: Sequence[str]) -> str:

@@ -10,6 +10,7 @@ from lacunar.materials.ceiling import (
 from lacunar.materials.fasteners import (
     COMMON_NAILS_IN,
     FURRING_SCREW,
+    LEAST_IN_JOIST,
     LEAST_PENETRATION,
     NAIL_DIAMETERS_IN,
     NAIL_FROM_END,
@@ -36,6 +37,7 @@ __all__ = [
     "COMMON_NAILS_IN",
     "DEFAULT_OLD_CEILING",
     "FURRING_SCREW",
+    "LEAST_IN_JOIST",
     "LEAST_PENETRATION",
     "LUMBER",
     "NAIL_DIAMETERS_IN",

@@ -78,6 +78,9 @@ SCREW_LENGTHS: dict[Units, tuple[float, ...]] = {
 }
 """mm. Of screws that furring is hung with. Source: common practice, no source."""
 
+LEAST_IN_JOIST = INCH
+"""mm. Of a screw that furring hangs on, in the joist. Source: common practice, no source."""
+
 FURRING_SCREW = 8
 """Number of a screw that furring is hung with. Source: common practice, no source."""
 

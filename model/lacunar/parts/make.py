@@ -1,9 +1,10 @@
 """Parts out of a layout: every bar, slat and strip with its planes, cuts, pockets and nails."""
 
 import math
+from dataclasses import dataclass
 
 from lacunar.geometry import Line, Plane, end_mitres, extent
-from lacunar.layout import Bar, Furring, Layout, Material, Notch, Slat, Trim
+from lacunar.layout import Bar, Coffer, Furring, Layout, Material, Notch, Slat, Trim
 from lacunar.parts.bore import bore_pockets
 from lacunar.parts.part import Cutaway, End, Part
 
@@ -12,20 +13,32 @@ def make_parts(layout: Layout) -> tuple[Part, ...]:
     """Every piece of the ceiling at its designed length: beams, pieces, mouldings, then coffer by coffer."""
     bars = (*layout.beams, *layout.half_beams, *layout.pieces, *layout.mouldings)
     by_coffer: dict[str, list[Part]] = {coffer.id: [] for coffer in layout.coffers}
-    under = _slat_planes(layout)
+    planes = {coffer.id: _planes(layout, coffer) for coffer in layout.coffers}
     if layout.furring is not None:
         for one in layout.furring.strips:
-            by_coffer[one.coffer].append(_furring(layout, one, layout.furring.strip))
+            by_coffer[one.coffer].append(_furring(layout, one, layout.furring.strip, planes[one.coffer]))
     for slat in layout.slats:
-        by_coffer[slat.coffer].append(_slat(layout, slat, under))
+        by_coffer[slat.coffer].append(_slat(layout, slat, planes[slat.coffer]))
     for strip in layout.trim:
-        by_coffer[strip.coffer].append(_strip(layout, strip, under[0]))
+        by_coffer[strip.coffer].append(_strip(layout, strip, planes[strip.coffer]))
     return (*(_bar(layout, bar) for bar in bars), *(part for parts in by_coffer.values() for part in parts))
 
 
-def _slat_planes(layout: Layout) -> tuple[Plane, Plane]:
-    """Underside and upper side of every slat: flat against the ceiling's best-fit plane, or furring on that plane."""
-    return layout.backing.lifted(-layout.slat.thickness * layout.ceiling.plumb), layout.backing
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Planes:
+    """The planes between the layers of one coffer, all parallel: underside of trim, slats and furring, and its top."""
+
+    trim: Plane
+    slat: Plane
+    furring: Plane
+    top: Plane
+
+
+def _planes(layout: Layout, coffer: Coffer) -> _Planes:
+    plumb, backing = coffer.ceiling.plumb, layout.backing(coffer)
+    slat = backing.lifted(-layout.slat.thickness * plumb)
+    trim = slat.lifted(-layout.trim_strip.thickness * plumb)
+    return _Planes(trim=trim, slat=slat, furring=backing, top=coffer.ceiling)
 
 
 def _bar(layout: Layout, bar: Bar) -> Part:
@@ -66,7 +79,7 @@ def _bar(layout: Layout, bar: Bar) -> Part:
     )
 
 
-def _slat(layout: Layout, slat: Slat, under: tuple[Plane, Plane]) -> Part:
+def _slat(layout: Layout, slat: Slat, planes: _Planes) -> Part:
     return Part(
         id=slat.id,
         kind="slat",
@@ -76,8 +89,8 @@ def _slat(layout: Layout, slat: Slat, under: tuple[Plane, Plane]) -> Part:
         species=layout.slat.species,
         outline=slat.outline,
         holes=slat.holes,
-        bottom=under[0],
-        top=under[1],
+        bottom=planes.slat,
+        top=planes.furring,
         axis=slat.axis,
         length=slat.length,
         width=slat.width,
@@ -98,7 +111,7 @@ def _slat(layout: Layout, slat: Slat, under: tuple[Plane, Plane]) -> Part:
     )
 
 
-def _furring(layout: Layout, one: Furring, strip: Material) -> Part:
+def _furring(layout: Layout, one: Furring, strip: Material, planes: _Planes) -> Part:
     return Part(
         id=one.id,
         kind="furring",
@@ -108,8 +121,8 @@ def _furring(layout: Layout, one: Furring, strip: Material) -> Part:
         species=strip.species,
         outline=one.outline,
         holes=(),
-        bottom=layout.backing,
-        top=layout.ceiling,
+        bottom=planes.furring,
+        top=planes.top,
         axis=one.axis,
         length=one.length,
         width=strip.width,
@@ -130,8 +143,7 @@ def _furring(layout: Layout, one: Furring, strip: Material) -> Part:
     )
 
 
-def _strip(layout: Layout, strip: Trim, slat_bottom: Plane) -> Part:
-    height = layout.trim_strip.thickness
+def _strip(layout: Layout, strip: Trim, planes: _Planes) -> Part:
     return Part(
         id=strip.id,
         kind="trim",
@@ -141,13 +153,13 @@ def _strip(layout: Layout, strip: Trim, slat_bottom: Plane) -> Part:
         species=layout.trim_strip.species,
         outline=strip.outline,
         holes=(),
-        bottom=slat_bottom.lifted(-height * layout.ceiling.plumb),
-        top=slat_bottom,
+        bottom=planes.trim,
+        top=planes.slat,
         axis=strip.axis,
         length=strip.length,
         width=layout.trim_strip.width,
         width_end=None,
-        thickness=height,
+        thickness=layout.trim_strip.thickness,
         ends=_ends(strip.mitres),
         ripped=False,
         sawn_edges=(False, False),
@@ -170,7 +182,7 @@ def _ends(mitres: tuple[float, float]) -> tuple[End, End]:
 
 def _left_right(slat: Slat, layout: Layout) -> tuple[bool, bool]:
     """Sawn edges as left and right of the slat's own axis; the layout tells them from the start side on."""
-    coffer = next(coffer for coffer in layout.coffers if coffer.id == slat.coffer)
+    coffer = layout.coffer(slat.coffer)
     dx, dy = Line.through(*slat.axis).direction
     same = dx * coffer.direction[0] + dy * coffer.direction[1] >= 0.0
     # The coffer lies to the right of its start side, so the first edge is on the left of that direction.

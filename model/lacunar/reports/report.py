@@ -45,7 +45,7 @@ def make_report(
         "missing": list(trust.missing),
         "assumed": list(config.assumed),
         "survey": survey_row(room),
-        "coffers": coffer_rows(layout),
+        "coffers": coffer_rows(room, layout),
         "parts": part_rows(parts, plan),
         "checks": finding_rows(findings),
         "plan": plan_row(plan, cost),

@@ -6,7 +6,7 @@ from typing import Any
 
 from lacunar.checks import Finding
 from lacunar.geometry import Plane, area
-from lacunar.layout import Coffer, Layout, Running, running_dimensions
+from lacunar.layout import Coffer, Gap, Layout, Running, Step, ceiling_gaps, ceiling_steps, running_dimensions
 from lacunar.materials import find_species
 from lacunar.parts import Cutaway, Part, Pocket, rings, volume
 from lacunar.plan import Plan
@@ -60,13 +60,14 @@ def _ceiling_row(room: Room) -> Row:
     }
 
 
-def coffer_rows(layout: Layout) -> list[Row]:
+def coffer_rows(room: Room, layout: Layout) -> list[Row]:
     """One row a coffer; `sides` are lengths, in the order of its trim."""
-    running = running_dimensions(layout)
-    return [_coffer_row(coffer, layout, marks) for coffer, marks in zip(layout.coffers, running, strict=True)]
+    rows = zip(layout.coffers, running_dimensions(layout), ceiling_gaps(room, layout), strict=True)
+    steps = ceiling_steps(layout)
+    return [_coffer_row(coffer, layout, marks, gap, steps) for coffer, marks, gap in rows]
 
 
-def _coffer_row(coffer: Coffer, layout: Layout, running: Running) -> Row:
+def _coffer_row(coffer: Coffer, layout: Layout, running: Running, gap: Gap, steps: Sequence[Step]) -> Row:
     slats = [slat for slat in layout.slats if slat.coffer == coffer.id]
     return {
         "id": coffer.id,
@@ -77,6 +78,14 @@ def _coffer_row(coffer: Coffer, layout: Layout, running: Running) -> Row:
         "slats": len(slats),
         "ripped": sum(slat.ripped for slat in slats),
         "gap": coffer.gap,
+        "plane": [coffer.ceiling.z0, coffer.ceiling.sx, coffer.ceiling.sy],
+        "above": {"mean": gap.mean, "largest": gap.largest, "at": list(gap.at), "shim": gap.shim},
+        "steps": [
+            {"bar": step.bar, "coffer": other, "lower": sign * step.size}
+            for step in steps
+            for other, mine, sign in ((step.higher, step.lower, 1.0), (step.lower, step.higher, -1.0))
+            if mine == coffer.id
+        ],
         "running": [{"slat": mark.number, "start": mark.start, "end": mark.end} for mark in running.marks],
     }
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from lacunar.geometry import Plane
-from lacunar.layout import Layout
+from lacunar.layout import CutOut, Layout
 from lacunar.parts import Part
 from lacunar.scene import overhead
 from lacunar.scene.fixtures import hollow_cylinder, pendant, plate
@@ -15,9 +15,9 @@ from lacunar.scene.materials import FLOOR_SIZE, material_of
 from lacunar.scene.openings import CASING, door_shapes, window_shapes
 from lacunar.scene.prism import edges_of, shape_of
 from lacunar.scene.shape import Doubles, Shape
-from lacunar.scene.shell import flat_shape, skirting_shape, wall_shape
+from lacunar.scene.shell import ceiling_shape, flat_shape, skirting_shape, wall_shape
 from lacunar.scene.types import Body, Lamp, Layer, Vector
-from lacunar.survey import Room
+from lacunar.survey import Room, ceiling_height
 
 LAMPLIGHT = (0.60, 0.44, 0.28)
 """A lamp by day, against a sky of 10. Source: tuned by eye."""
@@ -123,17 +123,17 @@ def _room(room: Room, layout: Layout, look: Look, step: float, lift: float) -> I
         for material, shape in shapes.items():
             yield _raw(f"{o.kind} {n} {material}", "room", material, shape)
     for coffer in layout.coffers:
-        behind = flat_shape(coffer.outline, layout.ceiling, False, 2.5 * step)
+        behind = ceiling_shape(room, coffer.outline, False, 2.5 * step)
         yield _raw(f"old ceiling {coffer.id}", "old ceiling", "old ceiling", behind, "", coffer.id, (0.0, 0.0, lift))
 
 
-def _above(layout: Layout, look: Look, lift: float) -> Iterator[Raw]:
-    shape, edges = overhead.plate(layout, look)
+def _above(room: Room, layout: Layout, look: Look, lift: float) -> Iterator[Raw]:
+    shape, edges = overhead.plate(room, look)
     # One step over the beams, two where furring hangs between.
     rise = 1.0 if layout.furring is None else 2.0
     made = [("old ceiling", "plaster", "", shape, edges)]
     kind = "joist (assumed)" if layout.joists.assumed else "joist"
-    made += [(name, "joist", kind, stick, lines) for name, stick, lines in overhead.joists(layout, look)]
+    made += [(name, "joist", kind, stick, lines) for name, stick, lines in overhead.joists(room, layout, look)]
     for name, material, kind, shape, lines in made:
         raw = _raw(name, "above", material, shape, kind, None, (0.0, 0.0, rise * lift))
         yield replace(raw, body=replace(raw.body, edges=(lines / 1000.0).astype(np.float32)))
@@ -146,9 +146,16 @@ def _is_lamp(kind: str) -> bool:
     return not kind or any(word in kind.lower() for word in LIGHTS)
 
 
-def _fixtures(layout: Layout, look: Look) -> Iterator[tuple[tuple[Raw, ...], Lamp | None]]:
+def _underside(room: Room, layout: Layout, hole: CutOut) -> float:
+    """Height of what a fixture hangs under: the slats of its coffer, else the old ceiling."""
+    if hole.coffer is None:
+        return ceiling_height(room, hole.centre)
+    return layout.backing(layout.coffer(hole.coffer)).at(hole.centre) - layout.slat.thickness
+
+
+def _fixtures(room: Room, layout: Layout, look: Look) -> Iterator[tuple[tuple[Raw, ...], Lamp | None]]:
     for hole in layout.cut_outs:
-        below = layout.backing.at(hole.centre) - layout.slat.thickness
+        below = _underside(room, layout, hole)
         if not _is_lamp(look.fixtures.get(hole.name, "")):
             yield (_raw(hole.name, "fixture", "plate", plate(hole.outline, below)),), None
             continue
@@ -174,10 +181,10 @@ def all_bodies(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look) 
     raws = [
         *_wood(parts, look, step / USUAL_STEP, lift),
         *_room(room, layout, look, step, lift),
-        *_above(layout, look, lift),
+        *_above(room, layout, look, lift),
     ]
     lamps: list[Lamp] = []
-    for made, lamp in _fixtures(layout, look):
+    for made, lamp in _fixtures(room, layout, look):
         raws += made
         lamps += [lamp] if lamp else []
     return raws, tuple(lamps)

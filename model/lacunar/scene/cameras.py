@@ -16,7 +16,7 @@ from lacunar.layout import Layout
 from lacunar.scene.look import Look, Opening, Stand
 from lacunar.scene.shell import wall_frame
 from lacunar.scene.types import Camera, Vector
-from lacunar.survey import Room
+from lacunar.survey import Room, ceiling_height
 
 STANDING, SEATED = 1600.0, 1200.0
 """mm, eye heights."""
@@ -126,7 +126,7 @@ def _seat_place(room: Room, area: shapely.Polygon, door: Point, door_view: float
     return best[1], best[2]
 
 
-def _up(layout: Layout, room: Room) -> Camera:
+def _up(room: Room) -> Camera:
     """Straight up from the floor in the room's middle; AB lies at the top and A at the right: the plan's mirror."""
     x0, y0, x1, y1 = shapely.Polygon(room.points).bounds
     x, y = (x0 + x1) / 2, (y0 + y1) / 2
@@ -134,7 +134,7 @@ def _up(layout: Layout, room: Room) -> Camera:
     if not inside.contains(shapely.Point(x, y)):
         p = inside.representative_point()
         x, y = float(p.x), float(p.y)
-    ceiling = layout.ceiling.at((x, y))
+    ceiling = ceiling_height(room, (x, y))
     # The farthest wall must be in the frame, its corners' letters too.
     wide = max(x1 - x, x - x0) * 1.13
     high = max(y1 - y, y - y0) * 1.13
@@ -177,7 +177,7 @@ def _corner(layout: Layout, room: Room, area: shapely.Polygon) -> Camera:
     back = min(1250.0, max(700.0, 1.5 * away))
     eye = _nearest(area, (spot[0] + back * (inner[0] - spot[0]) / away, spot[1] + back * (inner[1] - spot[1]) / away))
     aim = (spot[0] + 0.22 * (inner[0] - spot[0]), spot[1] + 0.22 * (inner[1] - spot[1]))
-    z = layout.ceiling.at(spot) - 110.0
+    z = ceiling_height(room, spot) - 110.0
     return Camera(name="corner", eye=_metres(*eye, STANDING), towards=_metres(*aim, z), half_width=0.78)
 
 
@@ -191,14 +191,14 @@ def _target(name: str, layout: Layout, room: Room, eye: float) -> Vector:
     for coffer in layout.coffers:
         if coffer.id == name:
             c = shapely.Polygon(coffer.outline).centroid
-            return _metres(c.x, c.y, layout.ceiling.at((c.x, c.y)))
+            return _metres(c.x, c.y, ceiling_height(room, (c.x, c.y)))
     for thing in (*layout.slats, *layout.trim, *layout.beams, *layout.pieces, *layout.half_beams):
         if thing.id == name:
             c = shapely.Polygon(thing.outline).centroid
-            return _metres(c.x, c.y, layout.ceiling.at((c.x, c.y)))
+            return _metres(c.x, c.y, ceiling_height(room, (c.x, c.y)))
     for hole in layout.cut_outs:
         if hole.name == name:
-            return _metres(*hole.centre, layout.ceiling.at(hole.centre))
+            return _metres(*hole.centre, ceiling_height(room, hole.centre))
     if name in room.walls or name[::-1] in room.walls:
         (ax, ay), (bx, by) = room.wall(name)
         return _metres((ax + bx) / 2, (ay + by) / 2, eye + 400.0)
@@ -218,7 +218,7 @@ def cameras_of(room: Room, layout: Layout, look: Look) -> dict[str, Camera]:
     made: Iterable[Camera] = (
         _level("door", room, door, STANDING, view),
         _level("seat", room, seat, SEATED, other, 0.92),
-        _up(layout, room),
+        _up(room),
         _corner(layout, room, area),
         *(_stand(stand, layout, room, area) for stand in look.stands),
     )

@@ -56,7 +56,7 @@ def make_scene(
         exposure=exposure(bodies, materials),
         letters=_letters(room),
         height=min(room.heights) / 1000.0,
-        cuts=sections_of(parts, layout, look, room.centre[:2]),
+        cuts=sections_of(parts, room, layout, look),
         read_to=look.read_to,
         outline=tuple((x / 1000.0, y / 1000.0) for x, y in reversed(room.points)),
         notes=(*look.assumed, *notes),

@@ -9,21 +9,35 @@ from dataclasses import dataclass
 
 import shapely
 
-from lacunar.geometry import Line, Point
-from lacunar.layout import Coffer, Layout
+from lacunar.geometry import Line, Point, centroid
+from lacunar.layout import Coffer, Layout, ceiling_gaps
 from lacunar.parts import Part
 from lacunar.scene.cut import Cut, CutFace, FaceKind, Measure
 from lacunar.scene.look import Look
 from lacunar.scene.materials import material_of
+from lacunar.survey import Room, ceiling_height, fold_crossings
+
+DRAWN = 0.05
+"""mm. What is thinner has no dimension."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Plane:
     """The cut: u runs along `line`; what lies to its left is beyond."""
 
+    room: Room
     line: Line
     low: float
     high: float
+
+    def under(self, along: float) -> float:
+        """Height of the old ceiling's underside."""
+        return ceiling_height(self.room, self.line.at(along))
+
+    def turns(self, low: float, high: float) -> list[float]:
+        """Two places of the cut, and where the old ceiling folds between them."""
+        between = sorted(along for along in fold_crossings(self.room, self.line) if low < along < high)
+        return [low, *between, high]
 
 
 def _stretches(ring: Iterable[Point], holes: Iterable[Iterable[Point]], plane: _Plane) -> list[tuple[float, float]]:
@@ -80,10 +94,10 @@ def _beyond(parts: Iterable[Part], look: Look, plane: _Plane, reach: float) -> l
 
 def _overhead(layout: Layout, look: Look, plane: _Plane) -> list[CutFace]:
     """The old ceiling and the joists above it."""
-    p, q = plane.line.at(plane.low), plane.line.at(plane.high)
-    zp, zq = layout.ceiling.at(p), layout.ceiling.at(q)
     t = look.old_ceiling
-    ring = ((plane.low, zp), (plane.high, zq), (plane.high, zq + t), (plane.low, zp + t))
+    underside = [(u, plane.under(u)) for u in plane.turns(plane.low, plane.high)]
+    zp, zq = underside[0][1], underside[-1][1]
+    ring = (*underside, *((u, z + t) for u, z in reversed(underside)))
     out = [CutFace(name="old ceiling", kind="old ceiling", material="", ring=ring, end_grain=False)]
     for n, joist in enumerate(layout.joists.lines, start=1):
         if joist.lean_to(plane.line) < 0.2:
@@ -96,7 +110,7 @@ def _overhead(layout: Layout, look: Look, plane: _Plane) -> list[CutFace]:
         middle = plane.line.along(plane.line.crossing(joist))
         half = layout.joists.width / 2 / math.sin(joist.lean_to(plane.line))
         if plane.low < middle + half and middle - half < plane.high:
-            z = layout.ceiling.at(plane.line.at(middle)) + t
+            z = plane.under(middle) + t
             a, b = max(middle - half, plane.low), min(middle + half, plane.high)
             out.append(
                 CutFace(
@@ -125,33 +139,28 @@ def _walls(layout: Layout, plane: _Plane) -> list[CutFace]:
         if piece.is_empty:
             continue
         a, b = sorted(plane.line.along((float(x), float(y))) for x, y in piece.coords)
-        p, q = plane.line.at(a), plane.line.at(b)
-        ring = (
-            (a, layout.ceiling.at(p) - 1000.0),
-            (b, layout.ceiling.at(q) - 1000.0),
-            (b, layout.ceiling.at(q)),
-            (a, layout.ceiling.at(p)),
-        )
+        za, zb = plane.under(a), plane.under(b)
+        ring = ((a, za - 1000.0), (b, zb - 1000.0), (b, zb), (a, za))
         out.append(CutFace(name="wall", kind="wall", material="", ring=ring, end_grain=False))
     return out
 
 
-def _middle_coffer(layout: Layout, room_middle: Point) -> Coffer:
-    """A coffer near the middle, without a fixture where there is one."""
+def _middle_coffer(layout: Layout, room: Room) -> Coffer:
+    """Without a fixture where there is one; the one with most left open above its slats, else one near the middle."""
     holed = {hole.coffer for hole in layout.cut_outs}
+    gaps = {gap.coffer: gap.largest for gap in ceiling_gaps(room, layout)}
 
-    def far(coffer: Coffer) -> tuple[bool, float]:
-        c = shapely.Polygon(coffer.outline).centroid
-        return coffer.id in holed, math.dist((c.x, c.y), room_middle)
+    def far(coffer: Coffer) -> tuple[bool, float, float]:
+        return coffer.id in holed, -gaps[coffer.id], math.dist(centroid(coffer.outline), room.centre[:2])
 
     return min(layout.coffers, key=far)
 
 
-def sections_of(parts: tuple[Part, ...], layout: Layout, look: Look, middle: Point) -> tuple[Cut, ...]:
+def sections_of(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look) -> tuple[Cut, ...]:
     """The section across the slats of one coffer, and two enlarged details: a slat's edge, a slat's end."""
     if not layout.coffers:
         return ()
-    coffer = _middle_coffer(layout, middle)
+    coffer = _middle_coffer(layout, room)
     outline = shapely.Polygon(coffer.outline)
     c = (float(outline.centroid.x), float(outline.centroid.y))
     along = Line(c, coffer.direction)
@@ -164,9 +173,11 @@ def sections_of(parts: tuple[Part, ...], layout: Layout, look: Look, middle: Poi
     lengthwise = Line(_centre(nearest) if nearest else c, coffer.direction)
     if lengthwise.direction[0] < -1e-9:
         lengthwise = lengthwise.reversed()
-    whole = _section(parts, layout, look, across, coffer, outline)
-    edge = _detail(parts, layout, look, across, coffer, outline, f"Edge of the first slat, {coffer.id}", "edge gap")
-    end = _detail(parts, layout, look, lengthwise, coffer, outline, f"End of a slat, {coffer.id}", "end gap")
+    whole = _section(parts, room, layout, look, across, coffer, outline)
+    edge = _detail(
+        parts, room, layout, look, across, coffer, outline, f"Edge of the first slat, {coffer.id}", "edge gap"
+    )
+    end = _detail(parts, room, layout, look, lengthwise, coffer, outline, f"End of a slat, {coffer.id}", "end gap")
     return tuple(cut for cut in (whole, edge, end) if cut is not None)
 
 
@@ -194,12 +205,18 @@ def _bars(parts: Iterable[Part], plane: _Plane) -> list[float]:
 
 
 def _section(
-    parts: tuple[Part, ...], layout: Layout, look: Look, line: Line, coffer: Coffer, outline: shapely.Polygon
+    parts: tuple[Part, ...],
+    room: Room,
+    layout: Layout,
+    look: Look,
+    line: Line,
+    coffer: Coffer,
+    outline: shapely.Polygon,
 ) -> Cut:
     a, b = _opening(line, outline)
     margin = max(170.0, 0.10 * (b - a))
-    plane = _Plane(line, a - margin, b + margin)
-    z = layout.ceiling.at(line.at((a + b) / 2))
+    plane = _Plane(room, line, a - margin, b + margin)
+    z = plane.under((a + b) / 2)
     lowest = min([*_bars(parts, plane), z - 90.0])
     faces = _whole(parts, layout, look, plane, 4000.0)
     slats = sorted((f for f in faces if f.kind == "slat"), key=lambda f: f.ring[0][0])
@@ -228,6 +245,7 @@ def _section(
 
 def _detail(
     parts: tuple[Part, ...],
+    room: Room,
     layout: Layout,
     look: Look,
     line: Line,
@@ -238,7 +256,7 @@ def _detail(
 ) -> Cut | None:
     """The first 14 cm of a cut: how trim hides a gap."""
     a, _ = _opening(line, outline)
-    plane = _Plane(line, a - 75.0, a + 140.0)
+    plane = _Plane(room, line, a - 75.0, a + 140.0)
     faces = _whole(parts, layout, look, plane, 0.5)
     slats = [f for f in faces if f.kind == "slat" and f.ring[1][0] > a]
     trims = [f for f in faces if f.kind == "trim" and f.ring[1][0] > a]
@@ -248,18 +266,27 @@ def _detail(
     trim = min(trims, key=lambda f: f.ring[0][0])
     (s0, under), (_, top) = slat.ring[0], slat.ring[3]
     t0, t1, foot = trim.ring[0][0], trim.ring[1][0], trim.ring[0][1]
-    furring = layout.furring_thickness * layout.ceiling.plumb
+    furring = layout.furring_thickness * coffer.ceiling.plumb
+    open_from, open_to = top + furring, plane.under(plane.high)
+    # A shim is so thin that its number stands beside it.
+    beside = 45.0 if open_to - open_from <= DRAWN else 90.0
     measures = (
         Measure(name=gap, start=(a, top), end=(s0, top), side="above"),
         Measure(name="overlap", start=(s0, foot), end=(t1, foot), side="below"),
         Measure(name="trim", start=(t0, foot), end=(t1, foot), side="below"),
         Measure(name="slat", start=(plane.high, under), end=(plane.high, top), side="right"),
         Measure(name="furring", start=(plane.high, top), end=(plane.high, top + furring), side="right"),
+        Measure(name="shim", start=(plane.high, open_from), end=(plane.high, open_to), side="right"),
         Measure(name="trim height", start=(t1, foot), end=(t1, trim.ring[2][1]), side="right"),
     )
     return Cut(
         title=title,
         faces=tuple(faces),
-        measures=tuple(m for m in measures if m.size > 0.05),
-        window=(plane.low, plane.high + 45.0, foot - 62.0, top + furring + look.old_ceiling + 34.0),
+        measures=tuple(m for m in measures if m.size > DRAWN),
+        window=(
+            plane.low,
+            plane.high + beside,
+            foot - 62.0,
+            max(top + furring, *(plane.under(u) for u in (plane.low, plane.high))) + look.old_ceiling + 34.0,
+        ),
     )

@@ -8,7 +8,8 @@ import numpy.typing as npt
 import shapely
 from shapely.ops import nearest_points
 
-from lacunar.geometry import Plane, Ring
+from lacunar.geometry import Plane, Ring, area
+from lacunar.layout import surface_over
 from lacunar.scene.look import Look, Opening
 from lacunar.scene.shape import OFF, Doubles, Shape, box, joined, sheet, splits
 from lacunar.survey import Room, ceiling_height
@@ -18,6 +19,10 @@ CASED = (95.0, 110.0)
 
 SKIRTING = (130.0, 16.0)
 """mm, high and thick: as in houses with wooden ceilings. Common practice, no source."""
+
+
+SLIVER = 100.0
+"""mm2. A piece of the ceiling too small for a cell of its own: nobody sees it."""
 
 
 def wall_frame(room: Room, wall: str) -> tuple[Doubles, Doubles, float]:
@@ -73,14 +78,15 @@ def _uncover(shape: Shape, openings: list[Opening], corner: Doubles, frame: Doub
 
 
 def _top(room: Room, corner: Doubles, frame: Doubles, x: float) -> float:
-    """The higher of the old ceiling and the plane that slats follow, and a little more, so that no light leaks in."""
+    """The old ceiling, and a little more, so that no light leaks in."""
     point = corner + x * frame[0] + 1.0 * frame[2]
-    plan = (float(point[0]), float(point[1]))
-    return max(ceiling_height(room, plan), room.ceiling.at(plan)) + 4.0
+    return ceiling_height(room, (float(point[0]), float(point[1]))) + 4.0
 
 
-def flat_shape(ring: Ring, plane: Plane, up: bool, step: float, scale: float = 1000.0) -> Shape:
-    """A level or sloping polygon in cells, seen from above (`up`) or below."""
+def flat_shape(
+    ring: Ring, plane: Plane, up: bool, step: float, scale: float = 1000.0, within: Ring | None = None
+) -> Shape:
+    """A level or sloping polygon in cells, seen from above (`up`) or below; it may be a part `within` another."""
     polygon = shapely.Polygon(ring)
     x0, y0, x1, y1 = polygon.bounds
     xs, ys = splits(x0, x1, step), splits(y0, y1, step)
@@ -92,7 +98,18 @@ def flat_shape(ring: Ring, plane: Plane, up: bool, step: float, scale: float = 1
             triangles += _fan(piece)
     plan = np.concatenate(triangles)
     points, index = np.unique(plan.round(3), axis=0, return_inverse=True)
-    return _lifted(points, index.reshape(-1, 3), plane, up, polygon, scale)
+    return _lifted(points, index.reshape(-1, 3), plane, up, shapely.Polygon(within or ring), scale)
+
+
+def ceiling_shape(room: Room, ring: Ring, up: bool, step: float, lifted: float = 0.0) -> Shape:
+    """The old ceiling over a plan ring, seen from above (`up`) or below, so much higher."""
+    return joined(
+        [
+            flat_shape(piece, plane.lifted(lifted), up, step, within=ring)
+            for piece, plane in surface_over(room, ring)
+            if area(piece) > SLIVER
+        ]
+    )
 
 
 def _fan(piece: shapely.Polygon) -> list[Doubles]:

@@ -6,10 +6,13 @@ from lacunar.survey.chance import W_CRITICAL, chi_square_limit
 from lacunar.survey.doubt import Misread, find_misread
 from lacunar.survey.explain import distrust
 from lacunar.survey.folds import fold_crossings
+from lacunar.survey.heights import best_plane
 from lacunar.survey.level import HeightPoint, Heights, Run, ceiling_run, describe_heights
 from lacunar.survey.room import (
+    ON_FOLD,
     Measured,
     Room,
+    ceiling_facets,
     ceiling_height,
     ceiling_rim,
     point_from_walls,
@@ -19,6 +22,7 @@ from lacunar.survey.slips import usual_slips
 from lacunar.survey.solve import solve_survey
 
 __all__ = [
+    "ON_FOLD",
     "W_CRITICAL",
     "Advice",
     "Bow",
@@ -29,6 +33,8 @@ __all__ = [
     "Room",
     "Run",
     "beam_bows",
+    "best_plane",
+    "ceiling_facets",
     "ceiling_height",
     "ceiling_rim",
     "ceiling_run",

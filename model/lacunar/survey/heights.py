@@ -1,4 +1,4 @@
-"""Ceiling heights: corners, the middle, and the plane that slats and trim follow."""
+"""Ceiling heights: corners, the middle, and the plane that fits them best."""
 
 import math
 from collections.abc import Mapping, Sequence

@@ -59,7 +59,7 @@ class Heights:
 
     Attributes:
         points: corners, and marks with a height, in order along the walls, then the centre.
-        face: the best-fit plane, which slats and trim follow.
+        face: the best-fit plane.
         slope: of the face, mm per metre, where it is steepest.
         falls: corner or wall that it falls towards.
         highest: name of the highest of these points.

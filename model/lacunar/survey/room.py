@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from lacunar.geometry import Line, Plane, Point, Point3
+from lacunar.geometry import Line, Plane, Point, Point3, Ring, area, counter_clockwise
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +48,7 @@ class Room:
         measured: every distance, in the config's order, then those of marks from their corners ("A-m1", "A-E1.AB").
         dof: measurements more than needed.
         chi2: sum of squares of residuals over standard deviations.
-        ceiling: best-fit plane through the rim of the ceiling and its centre; slats and trim follow it.
+        ceiling: best-fit plane through the rim of the ceiling and its centre: which way it falls on the whole.
         square_assumed: no diagonal was given, so the corner at A was taken as square.
         sd: standard deviation of each corner in x and y as seen from A along AB, mm; (0, 0) for A.
         rim: corners and the marks whose height is known, in order along the walls, with their heights; empty where
@@ -109,14 +109,30 @@ def ceiling_rim(room: Room) -> Mapping[str, Point3]:
     return {corner: (x, y, z) for corner, (x, y), z in rows}
 
 
+ON_FOLD = 1e-9
+"""A point that lies beside a triangle by less than this share of it lies on its fold: rounding."""
+
+
+def ceiling_facets(room: Room) -> tuple[tuple[Ring, Plane], ...]:
+    """The flat triangles of the old ceiling, counter-clockwise, each with its plane."""
+    rim = tuple(ceiling_rim(room).values())
+    found: list[tuple[Ring, Plane]] = []
+    for a, b in zip(rim, rim[1:] + rim[:1], strict=True):
+        ring = counter_clockwise((room.centre[:2], a[:2], b[:2]))
+        if area(ring) > 0.0:
+            found.append((ring, Plane.through(room.centre, a, b)))
+    return tuple(found)
+
+
 def ceiling_height(room: Room, point: Point) -> float:
     """Height of the old ceiling above the floor: triangles between neighbours on its rim and the centre.
 
-    Outside the room the nearest triangle goes on.
+    Outside the room the nearest triangle goes on. Where the centre does not see every corner, several triangles may lie
+    one behind the other as seen from it: of those that hold the point the one whose wall is nearest counts.
     """
     cx, cy, cz = room.centre
     rim = tuple(ceiling_rim(room).values())
-    best: tuple[float, float] | None = None
+    best: tuple[float, float, float, float] | None = None
     for (ax, ay, az), (bx, by, bz) in zip(rim, rim[1:] + rim[:1], strict=True):
         double = (ax - cx) * (by - cy) - (bx - cx) * (ay - cy)
         if double == 0.0:
@@ -124,8 +140,9 @@ def ceiling_height(room: Room, point: Point) -> float:
         u = ((point[0] - cx) * (by - cy) - (bx - cx) * (point[1] - cy)) / double
         v = ((ax - cx) * (point[1] - cy) - (point[0] - cx) * (ay - cy)) / double
         z = cz + u * (az - cz) + v * (bz - cz)
-        inside = min(u, v, 0.0)
-        if best is None or inside > best[0]:
-            best = (inside, z)
+        beside, beyond = (0.0 if short > -ON_FOLD else short for short in (min(u, v), 1.0 - u - v))
+        near = (beside, beyond, u + v)
+        if best is None or near > best[:3]:
+            best = (*near, z)
     assert best is not None
-    return best[1]
+    return best[3]
