@@ -18,6 +18,9 @@ INCH = 25.4
 FOOT = 12.0 * INCH
 DEGREE = math.pi / 180.0
 
+_TOLD_BY: dict[Units, float] = {"in": INCH / 32.0, "mm": 1.0}
+_WRITTEN_BY: dict[Units, float] = {"in": INCH / 64.0, "mm": 0.1}
+
 LENGTH_FORMS = "12 ft 4 1/2 in, 12' 4-1/2\", 148.5 in, 3.76 m, 3760 mm"
 ANGLE_FORMS = "15 deg, 15°, 0.26 rad"
 TEMPERATURE_FORMS = "68 F, 20 C"
@@ -132,6 +135,22 @@ def format_length(mm: float, units: Units, mark: float, style: Style = "marks") 
     feet, rest = divmod(size, 12)
     head = f"{feet}{foot} " if feet else ""
     return f"{sign}{head}{_inches(rest, _mark_fraction(mark, 'in'), after_feet=feet > 0)}{inch}"
+
+
+def told_mark(units: Units, read_to: float = math.inf) -> float:
+    """The mark that people are told lengths by, mm: 1/32 in or 1 mm, or the one they read to where that is finer.
+
+    Source: common practice, no source.
+    """
+    return min(read_to, _TOLD_BY[units])
+
+
+def written_mark(units: Units) -> float:
+    """The finest mark that a length is written or counted by, mm: 1/64 in or 0.1 mm, finer than anybody cuts.
+
+    Source: common practice, no source.
+    """
+    return _WRITTEN_BY[units]
 
 
 def nearest_mark(mm: float, mark: float) -> float:

@@ -4,7 +4,7 @@ from lacunar.config.amounts import GALLON_LITRES, PackName
 from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, Trim
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
-from lacunar.config.lengths import LONGEST_BOARD, unusual_height
+from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, unusual_height
 from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.read import read_config, read_config_text
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Made, Mark, Moulding, RoomTable, Window
@@ -54,8 +54,10 @@ __all__ = [
     "beam_marks",
     "config_text",
     "distance_ends",
+    "fine_length",
     "json_schema",
     "measured_ends",
+    "plain_length",
     "read_config",
     "read_config_text",
     "section_name",

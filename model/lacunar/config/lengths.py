@@ -8,7 +8,17 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, PlainSerializer, ValidationInfo, WithJsonSchema
 
 from lacunar.config.reading import reading, wrong
-from lacunar.units import DEGREE, INCH, UnitError, Units, format_length, read_angle, read_length, read_temperature
+from lacunar.units import (
+    DEGREE,
+    INCH,
+    UnitError,
+    Units,
+    format_length,
+    read_angle,
+    read_length,
+    read_temperature,
+    written_mark,
+)
 
 NOT_GIVEN = math.nan
 """Stands for a number that the file does not give, until the defaults have been filled in."""
@@ -24,7 +34,7 @@ def length_schema(pattern: str = rf"^\s*\+?\s*{_AMOUNT}") -> dict[str, Any]:
 
 def plain_length(mm: float, units: Units) -> str:
     """A length as a person would write it: to 1/64 in or 0.1 mm, whole feet alone ("4 ft")."""
-    text = format_length(mm, units, INCH / 64.0 if units == "in" else 0.1, "words").replace(".0 mm", " mm")
+    text = format_length(mm, units, written_mark(units), "words").replace(".0 mm", " mm")
     return text.removesuffix(" 0 in") if " ft " in text else text
 
 

@@ -6,16 +6,13 @@ from typing import Final
 from lacunar.config import Config
 from lacunar.plan import fine_mark
 from lacunar.tolerances import CONTACT
-from lacunar.units import INCH, format_length, nearest_mark
+from lacunar.units import INCH, format_length, nearest_mark, written_mark
 
 POINT: Final = INCH / 72.0
 """mm."""
 
 SMALLEST: Final = 6.0
 """Points. Nothing is printed smaller. Source: common practice, no source."""
-
-FINEST_MARK = {"in": INCH / 64.0, "mm": 0.1}
-"""mm. For a length that stands on no mark that is cut to."""
 
 _NARROW, _WIDE = frozenset(" '.,:;/|!()[]-Iijlftr"), frozenset("mwMW%@+=<>")
 _EMS: Final = {False: (0.42, 0.66, 0.80, 1.0), True: (0.50, 0.73, 0.86, 1.11)}
@@ -74,4 +71,4 @@ def tape_text(mm: float, config: Config) -> str:
     """A length that is cut, on the coarsest mark of the tape that it stands on."""
     marks = (config.read_to, fine_mark(config))
     on = (mark for mark in marks if abs(nearest_mark(mm, mark) - mm) <= CONTACT)
-    return format_length(mm, config.units, next(on, min(fine_mark(config), FINEST_MARK[config.units])))
+    return format_length(mm, config.units, next(on, min(fine_mark(config), written_mark(config.units))))

@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 
 from lacunar.config import Config
 from lacunar.drawings import GREY, Disc, Label, Page, Spot, Stroke, Thing, paper_size, rectangle
-from lacunar.field.row import FINE, Row, Stage
-from lacunar.units import Units, format_length
+from lacunar.field.row import Row, Stage
+from lacunar.units import Units, format_length, told_mark
 
 MARGIN = 12.0
 HEAD = 30.0
@@ -190,4 +190,4 @@ def line_cell(at: Spot, width: float, row: Row, units: Units) -> list[Thing]:
 
 def nominal(row: Row, units: Units) -> str:
     """What the design has, as a tape shows it."""
-    return format_length(row.design, units, FINE[units])
+    return format_length(row.design, units, told_mark(units))

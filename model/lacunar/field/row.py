@@ -4,17 +4,15 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
+from lacunar.config import plain_length
 from lacunar.geometry import Point
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import FOOT, INCH, Units, format_length, read_length
+from lacunar.units import Units, format_length, read_length, told_mark
 
 Stage = Literal["room", "openings", "coffers", "last", "trim"]
 STAGES: Final[tuple[Stage, ...]] = ("room", "openings", "coffers", "last", "trim")
 """In the order of the work."""
-
-FINE: Final = {"in": INCH / 32.0, "mm": 1.0}
-"""mm. Mark that the design's values are printed to; beams and trim are cut by it. Source: common practice."""
 
 Parts = Mapping[str, Part]
 """As designed, by id."""
@@ -58,12 +56,10 @@ def numbered(rows: Iterable[Row]) -> tuple[Row, ...]:
 
 def length_text(mm: float, units: Units) -> str:
     """As a person would write it, where that says it exactly to 1/64 in or 0.1 mm; else in exact mm."""
-    mark = INCH / 64.0 if units == "in" else 0.1
-    text = format_length(mm, units, mark, "words").replace(".0 mm", " mm")
-    plain = text.removesuffix(" 0 in") if mm >= FOOT else text
+    plain = plain_length(mm, units)
     return plain if abs(read_length(plain, units) - mm) <= ARITHMETIC else f"{mm!r} mm".replace(".0 mm", " mm")
 
 
 def shown(mm: float, units: Units) -> str:
-    """To the finest mark that is cut to, for messages."""
-    return format_length(mm, units, FINE[units], "words")
+    """For messages and sheets."""
+    return format_length(mm, units, told_mark(units), "words")

@@ -16,9 +16,8 @@ from lacunar.field.design import Design, design
 from lacunar.field.filled import COLUMNS, NOT_YET
 from lacunar.field.paper import TITLES, paper
 from lacunar.field.room_pages import room_pages
-from lacunar.field.row import FINE, STAGES, Row, Stage
+from lacunar.field.row import STAGES, Row, Stage, shown
 from lacunar.files import TABLE_LARGEST, made, read_plain, replacing
-from lacunar.units import format_length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,7 +108,7 @@ def csv_text(drawn: Design, stage: Stage) -> str:
     writer.writerow(COLUMNS)
     units = drawn.config.units
     for row in drawn.rows[stage]:
-        value = format_length(row.design, units, FINE[units], "words")
+        value = shown(row.design, units)
         writer.writerow((row.number, row.stage, row.name, value, "", _note(row)))
     return out.getvalue()
 

@@ -9,7 +9,7 @@ from lacunar.config import Config, ShopBoard, read_config
 from lacunar.errors import LacunarError
 from lacunar.job.run import Job, OnStep, run_job, silent
 from lacunar.job.summary import summarise
-from lacunar.units import INCH, format_length
+from lacunar.units import INCH, format_length, told_mark
 
 Overrides = tuple[tuple[str, str], ...]
 
@@ -176,5 +176,4 @@ def _more(now: float | None, before: float | None) -> float | None:
 
 
 def _words(mm: float, config: Config) -> str:
-    mark = min(config.read_to, INCH / 32.0) if config.units == "in" else min(config.read_to, 1.0)
-    return format_length(mm, config.units, mark, "words")
+    return format_length(mm, config.units, told_mark(config.units, config.read_to), "words")

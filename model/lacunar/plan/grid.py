@@ -5,10 +5,7 @@ from dataclasses import dataclass
 
 from lacunar.config import Config
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import INCH
-
-FINEST = {"in": INCH / 64.0, "mm": 0.1}
-"""mm. No tick is longer."""
+from lacunar.units import written_mark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,6 +41,6 @@ class Grid:
 
 def make_grid(config: Config) -> Grid:
     """The longest tick up to 1/64 in or 0.1 mm that goes a whole number of times into the mark slats are cut to."""
-    read = math.ceil(config.read_to / FINEST[config.units] - ARITHMETIC)
+    read = math.ceil(config.read_to / written_mark(config.units) - ARITHMETIC)
     tick = config.read_to / read
     return Grid(tick=tick, read=read, margin=math.ceil((config.slats.margin - ARITHMETIC) / tick))

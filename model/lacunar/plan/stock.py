@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from lacunar.config import Config
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import FOOT, INCH, format_length
+from lacunar.units import FOOT, format_length, told_mark
 
 DEFAULT_BOARDS = {
     "in": tuple(feet * FOOT for feet in (8.0, 10.0, 12.0, 16.0)),
@@ -15,13 +15,14 @@ DEFAULT_BOARDS = {
 """mm. Lengths that most yards have. Source: common practice, no source."""
 
 
-FINE_MARK = {"in": INCH / 32.0, "mm": 0.5}
-"""mm. Beams, trim and rips are cut to this mark, unless a finer one is read. Source: common practice, no source."""
+HALF_A_MILLIMETRE = 0.5
+"""mm. A metric room's beams, trim and rips are cut to it. Source: common practice, no source."""
 
 
 def fine_mark(config: Config) -> float:
-    """The mark that beams, trim and rips are cut to, mm."""
-    return min(config.read_to, FINE_MARK[config.units])
+    """The mark that beams, trim and rips are cut to, mm: what lengths are told by, or half a millimetre."""
+    told = told_mark(config.units, config.read_to)
+    return told if config.units == "in" else min(told, HALF_A_MILLIMETRE)
 
 
 CENT = 0.01
