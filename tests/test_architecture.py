@@ -122,6 +122,13 @@ def test_checks_and_comparisons_load_no_kernel_and_no_renderer(arguments: tuple[
     assert not loaded & set(HEAVY)
 
 
+@pytest.mark.parametrize("arguments", [("explain",), ("explain", "clash")], ids=" ".join)
+def test_explanations_load_no_kernel_and_no_renderer(arguments: tuple[str, ...]) -> None:
+    status, loaded = loaded_by(*arguments)
+    assert status == 0
+    assert not loaded & set(HEAVY)
+
+
 def tracked_texts() -> list[Path]:
     """Files of the tree that are text and not made by a tool."""
     kinds = {".py", ".md", ".toml", ".yml", ".csv", ".json", ".mjs", ".js", ""}

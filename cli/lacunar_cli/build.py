@@ -19,6 +19,7 @@ def build(
     out: Annotated[Path | None, typer.Option("--output", "-o", metavar="OUT", help=OUT_HELP)] = None,
     only: Annotated[str, typer.Option(metavar="LIST", help=ONLY_HELP)] = "",
     quality: Annotated[options.Quality, typer.Option(help="How good the pictures are.")] = options.Quality.fine,
+    every: options.All = False,
 ) -> int:
     """Write model, cut list, pictures, report: all or nothing."""
     from lacunar.config import read_config
@@ -33,7 +34,7 @@ def build(
         job = run_job(config, lambda text, share: progress(text, 0.1 * share))
         written = write_job(job, folder, groups, quality.value, lambda text, share: progress(text, 0.1 + 0.9 * share))
     with in_place(IN_PLACE):
-        show_job(job)
+        show_job(job, every=every)
         say()
         show_written(written)
         return status_of(job.findings)

@@ -6,7 +6,7 @@ from lacunar_cli.show import show_job, status_of
 from lacunar_cli.terminal import say
 
 
-def check(room: options.Room, as_json: options.Json = False) -> int:
+def check(room: options.Room, as_json: options.Json = False, every: options.All = False) -> int:
     """Check a room: survey, layout, every check. Writes nothing."""
     from lacunar.config import read_config
     from lacunar.job import report_text_of, run_job
@@ -16,5 +16,5 @@ def check(room: options.Room, as_json: options.Json = False) -> int:
     if as_json:
         say(report_text_of(job).removesuffix("\n"))
     else:
-        show_job(job)
+        show_job(job, every=every)
     return status_of(job.findings)

@@ -10,7 +10,8 @@ import typer
 from lacunar_cli import options
 from lacunar_cli.fieldwork import compare_field
 from lacunar_cli.progress import Progress
-from lacunar_cli.show import FAILED, GOOD, names, show_notes
+from lacunar_cli.sentences import names
+from lacunar_cli.show import FAILED, GOOD, show_notes
 from lacunar_cli.terminal import say, wrapped
 from lacunar_cli.variants import Override, combinations, label
 from lacunar_cli.what_if import compare_what_if
@@ -158,12 +159,11 @@ def _row(name: str, cells: Sequence[str]) -> str:
 
 def _cells(job: "Job") -> tuple[str, ...]:
     from lacunar.job import summarise
-    from lacunar.units import FOOT, INCH, format_length
+    from lacunar.units import FOOT, format_length, told_mark
 
     one, units = summarise(job), job.config.units
     boards = f"{one.board_length / FOOT:,.0f} ft" if units == "in" else f"{one.board_length / 1000.0:,.1f} m"
-    mark = INCH / 32.0 if units == "in" else 1.0
-    overlap = "-" if one.overlap is None else format_length(one.overlap, units, mark)
+    overlap = "-" if one.overlap is None else format_length(one.overlap, units, told_mark(units))
     return (
         str(one.full),
         str(one.ripped),

@@ -8,7 +8,8 @@ import typer
 
 from lacunar.errors import ConfigError, Problem
 from lacunar_cli import options
-from lacunar_cli.show import GOOD, names, show_list, show_notes
+from lacunar_cli.sentences import names
+from lacunar_cli.show import GOOD, show_list, show_notes
 from lacunar_cli.terminal import say, wrapped
 
 

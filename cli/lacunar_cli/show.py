@@ -13,11 +13,13 @@ from typing import TYPE_CHECKING, Final, ParamSpec
 import typer
 
 from lacunar.errors import LacunarError
+from lacunar_cli.sentences import Said, names, sentence, sentences, todo
 from lacunar_cli.stopping import Terminated, stoppable
 from lacunar_cli.terminal import complain, flush, say, styled, wrapped
 
 if TYPE_CHECKING:
     from lacunar.checks import Finding
+    from lacunar.config import Trust
     from lacunar.job import Job, Written
 
 P = ParamSpec("P")
@@ -31,14 +33,17 @@ TERMINATED: Final = 143
 
 NOTHING: Final = "nothing was written"
 
-LEVELS: Final = ("fail", "warn", "ask", "pass")
 COLOURS: Final = {"fail": "red", "warn": "yellow", "ask": "cyan", "pass": "green"}
 
-MOST_NAMES: Final = 6
-"""Ids named on one line before "and n more"."""
+NEXT_LEVEL: Final = {"look": "buy", "buy": "cut"}
 
-MOST_LINES: Final = 8
-"""Lines of one check and level before "and n more"."""
+MOST_NEXT: Final = 3
+"""Things to do next that are named before "and n more"."""
+
+CAUTION: Final = "caution-"
+"""How the names of checks begin that ask of every house."""
+
+CAUTIONS: Final = "before anybody drills, nails or climbs (local code and licensed trades decide):"
 
 
 def answered(command: Callable[P, int]) -> Callable[P, None]:
@@ -94,40 +99,42 @@ def status_of(findings: Iterable["Finding"]) -> int:
     return FAILED if any(finding.level == "fail" for finding in findings) else GOOD
 
 
-def show_findings(findings: Sequence["Finding"]) -> None:
-    """Everything that wants attention, the worst first; what passed as one line a check."""
+def show_findings(findings: Sequence["Finding"], *, every: bool = False) -> None:
+    """Everything that wants attention, the worst first; what passed as one line of names.
+
+    Args:
+        findings: of all checks.
+        every: nothing is shortened.
+    """
+    cautions = [f for f in findings if f.check.startswith(CAUTION)]
+    others = [f for f in findings if not f.check.startswith(CAUTION)]
     for level in ("fail", "warn", "ask"):
-        for check in dict.fromkeys(f.check for f in findings if f.level == level):
-            _show_check(level, [f for f in findings if f.check == check and f.level == level])
-    for check in dict.fromkeys(f.check for f in findings if f.level == "pass"):
-        passed = [f for f in findings if f.check == check and f.level == "pass"]
-        what = passed[0].message if len(passed) == 1 else f"{len(passed)} are good"
-        _line("pass", f"{check}: {what}")
+        for said in sentences([f for f in others if f.level == level], every=every):
+            _show_said(said)
+    if cautions:
+        say(CAUTIONS)
+    for finding in cautions:
+        told = (sentence(finding.message),) if every else ()
+        _show_said(Said(level=finding.level, checks=(finding.check,), told=told, fix=sentence(finding.fix)))
+    passed = [f for f in others if f.level == "pass"]
+    if every:
+        for said in sentences(passed, every=True):
+            _show_said(said)
+    elif passed:
+        _line("pass", f"{', '.join(dict.fromkeys(f.check for f in passed))}.")
 
 
-def _show_check(level: str, findings: Sequence["Finding"]) -> None:
-    """One check at one level: the same words are said once, with all the ids that they hold for."""
-    groups: dict[tuple[str, str], list[str]] = {}
-    for finding in findings:
-        groups.setdefault((finding.message, finding.fix), []).append(finding.where)
-    for (message, fix), where in list(groups.items())[:MOST_LINES]:
-        tail = f"; fix: {fix}" if fix else ""
-        _line(level, f"{findings[0].check} {names(where)}: {message}{tail}")
-    rest = sum(len(where) for where in list(groups.values())[MOST_LINES:])
-    if rest:
-        _line(level, f"{findings[0].check}: and {rest:,} more like these; --json lists them all")
+def _show_said(said: Said) -> None:
+    _line(said.level, said.text, said.source)
 
 
-def names(where: Sequence[str]) -> str:
-    """Ids in a row, as C1-S01, C1-S02 and 12 more."""
-    shown = ", ".join(where[:MOST_NAMES])
-    more = len(where) - MOST_NAMES
-    return f"{shown} and {more} more" if more > 0 else shown
-
-
-def _line(level: str, text: str) -> None:
-    folded = wrapped(f"{level} {text}")
-    say(folded[len(level) :], head=styled(level, colour=COLOURS[level], bold=level == "fail"))
+def _line(level: str, text: str, source: str = "") -> None:
+    """A level, its sentence, and in small which checks say so."""
+    words = wrapped(f"{level:<5} {text} {source}".rstrip(), " " * 6)
+    shown = words[5:].removesuffix(source) if source else words[5:]
+    is_whole = words.endswith(source)
+    tail = styled(source, dim=True) if source and is_whole else ""
+    say(shown, head=styled(f"{level:<5}", colour=COLOURS[level], bold=level == "fail"), tail=tail)
 
 
 def show_list(title: str, lines: Iterable[str]) -> None:
@@ -139,27 +146,48 @@ def show_list(title: str, lines: Iterable[str]) -> None:
             say(wrapped(f"  - {line}", "    "))
 
 
-def show_job(job: "Job") -> None:
-    """A job on a page: numbers, findings, how far it can be trusted, what was assumed."""
+def show_job(job: "Job", *, every: bool = False) -> None:
+    """A job in the order of use: how far it can be trusted, what to do next, findings, numbers, what to buy.
+
+    Args:
+        job: as run.
+        every: nothing is shortened.
+    """
     from lacunar.job import report_of, trust_of
-    from lacunar.reports import plan_lines, summary
+    from lacunar.reports import buy_lines, proof_lines, summary
 
     say(head=styled(job.config.title, bold=True))
-    report = report_of(job)
-    for name, value in summary(report):
-        if name != "good for":
-            say(f"  {name:<20} {value}")
-    say()
-    say("to buy and to cut:")
-    for line in plan_lines(report):
-        say(wrapped(f"  {line}", "    "))
-    say()
-    show_findings(job.findings)
     trusted = trust_of(job)
-    say()
     say(head=styled(wrapped(trusted.words), bold=True))
-    show_list("missing for the next level:", [one for one in trusted.missing if one not in trusted.wrong])
-    show_list("assumed:", job.config.assumed)
+    _show_next(job, trusted, every=every)
+    say()
+    show_findings(job.findings, every=every)
+    _show_assumed(job.config.assumed, every=every)
+    say()
+    report = report_of(job)
+    say(wrapped("; ".join(f"{name} {value}" for name, value in summary(report) if name != "good for")))
+    say("to buy and to cut:")
+    for line in (*buy_lines(report), *(proof_lines(report) if every else ())):
+        say(wrapped(f"  {line}", "    "))
+
+
+def _show_next(job: "Job", trusted: "Trust", *, every: bool) -> None:
+    """The most urgent first: what mends a failure, then what is missing for the next level."""
+    steps = [*todo(f for f in job.findings if f.level == "fail"), *(one for one in trusted.missing if one not in trusted.wrong)]
+    shown = steps if every else steps[:MOST_NEXT]
+    more = len(steps) - len(shown)
+    better = NEXT_LEVEL.get(trusted.good_for)
+    show_list(f"next, to make it good for {better}:" if better else "next:", shown)
+    if more:
+        say(f"    and {more} more: --all lists them")
+
+
+def _show_assumed(assumed: Sequence[str], *, every: bool) -> None:
+    if every:
+        show_list("assumed:", assumed)
+    elif assumed:
+        count = len(assumed)
+        say(f"{'1 value is' if count == 1 else f'{count} values are'} assumed: --all lists them")
 
 
 def show_written(written: "Written") -> None:

@@ -29,20 +29,21 @@ def clean(text: str) -> str:
     return text.translate(_SHOWN)
 
 
-def styled(text: str, *, colour: str | None = None, bold: bool = False) -> str:
-    """Text as it stands at the head of a line; plain where colour is not wanted or not known."""
+def styled(text: str, *, colour: str | None = None, bold: bool = False, dim: bool = False) -> str:
+    """Text as it stands at the head or the end of a line; plain where colour is not wanted or not known."""
     plain = os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb"
-    return clean(text) if plain else typer.style(clean(text), fg=colour, bold=bold)
+    return clean(text) if plain else typer.style(clean(text), fg=colour, bold=bold or None, dim=dim or None)
 
 
-def say(text: str = "", head: str = "") -> None:
+def say(text: str = "", head: str = "", tail: str = "") -> None:
     """A line on stdout.
 
     Args:
         text: anything; may hold line feeds.
         head: of `styled`, before it; colour only reaches a terminal.
+        tail: of `styled`, after it.
     """
-    typer.echo(head + clean(text))
+    typer.echo(head + clean(text) + tail)
 
 
 def complain(text: str) -> None:

@@ -6,7 +6,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from lacunar_cli.progress import Progress
-from lacunar_cli.show import FAILED, GOOD, names
+from lacunar_cli.sentences import names
+from lacunar_cli.show import FAILED, GOOD
 from lacunar_cli.terminal import say, wrapped
 
 if TYPE_CHECKING:

@@ -57,14 +57,14 @@ def test_ten_without_the_spacer_leaves_the_gap_to_the_nominal_board() -> None:
     finding = found(edited(SQUARE, ("\ngap = 6\n", "\nten = 958\n")))
     assert finding.level == "ask"
     assert "958 mm, so slats are laid out 95.80 mm apart" in finding.message
-    assert "assumed: boards of 90 mm, which leave gaps of 5.80 mm" in finding.message
+    assert "boards of 90 mm, as they are sold, would leave gaps of 5.80 mm" in finding.message
 
 
 def test_boards_that_nobody_measured_are_a_question() -> None:
     finding = found(SQUARE)
     assert finding.level == "ask"
     assert finding.value == pytest.approx(15 * 0.5)
-    assert "boards of 90 mm with gaps of 6 mm" in finding.message
+    assert "boards are taken as 90 mm wide with gaps of 6 mm" in finding.message
     assert "slats.ten" in finding.fix
 
 

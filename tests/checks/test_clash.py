@@ -38,7 +38,7 @@ def test_every_pair_is_named_with_its_depth() -> None:
     finding = one("clash", subject)
     assert (finding.level, finding.where, finding.unit) == ("fail", "E1, X1-1", "mm")
     assert finding.value == pytest.approx(5.0)
-    assert "overlaps cross beam X1-1 by 5 mm" in finding.message
+    assert "cross beam overlap by 5 mm" in finding.message
     assert "X1-1" in finding.fix
 
 

@@ -50,7 +50,7 @@ def test_a_narrow_rip_is_told() -> None:
     narrow = [f for f in findings if f.where == "C1-S16"]
     assert [f.level for f in narrow] == ["warn"]
     assert narrow[0].value == pytest.approx(44.0 - 20.0)
-    assert narrow[0].message == "only 24 mm of it show beside the trim"
+    assert narrow[0].message == "only 24 mm of it shows beside the trim"
 
 
 @pytest.mark.parametrize(("taper", "level"), [(3.2, None), (10.0, "warn")])

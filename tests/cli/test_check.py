@@ -25,11 +25,46 @@ def test_text_fits_eighty_columns_without_a_terminal(lacunar: Lacunar, configs: 
         assert "\x1b" not in done.out
 
 
-def test_what_is_assumed_and_missing_is_said(lacunar: Lacunar, room: Path) -> None:
-    done = lacunar("check", room)
-    assert "missing for the next level:" in done.out
-    assert "assumed:" in done.out
-    assert "framing.joists not given" in done.out
+def test_the_page_is_in_the_order_of_use_and_short(lacunar: Lacunar, configs: Path) -> None:
+    out = lacunar("check", configs / "4-inch.toml").out
+    assert len(out.splitlines()) <= 45
+    heads = (
+        "good for: ",
+        "next, to make it good for cut:",
+        "\nwarn  ",
+        "\nask   ",
+        "before anybody",
+        "\npass  ",
+        "assumed: --all",
+    )
+    places = [out.index(head) for head in (*heads, "to buy and to cut:")]
+    assert places == sorted(places)
+
+
+def test_what_is_missing_is_said_up_to_three_things(lacunar: Lacunar, configs: Path) -> None:
+    room = configs / "1-first-look.toml"
+    out = lacunar("check", room).out
+    steps = out.split("next, to make it good for buy:")[1].split("\n\n")[0]
+    assert steps.count("  - ") == 3
+    assert "more: --all lists them" in steps
+    whole = lacunar("check", room, "--all").out
+    assert whole.split("next, to make it good for buy:")[1].split("\n\n")[0].count("  - ") > 3
+
+
+def test_what_is_assumed_is_counted_and_listed_on_demand(lacunar: Lacunar, room: Path) -> None:
+    out = lacunar("check", room).out
+    (line,) = [line for line in out.splitlines() if line.endswith("values are assumed: --all lists them")]
+    whole = lacunar("check", room, "--all").out
+    listed = whole.split("\nassumed:\n")[1].split("\n\n")[0]
+    assert listed.count("  - ") == int(line.split()[0])
+    assert "framing.joists not given" in listed
+
+
+def test_all_says_what_passed_and_what_is_proved(lacunar: Lacunar, room: Path) -> None:
+    whole = lacunar("check", room, "--all").out
+    assert "each of 19 parts is cut once" in " ".join(whole.split()).lower()
+    assert "proved " in whole
+    assert "proved " not in lacunar("check", room).out
 
 
 def failing(room: Path) -> None:
@@ -45,8 +80,8 @@ def test_a_failure_is_one_and_says_what_to_do(lacunar: Lacunar, room: Path) -> N
     failing(room)
     done = lacunar("check", room)
     assert done.status == 1
-    assert "\nfail nail-reach" in done.out
-    assert "; fix:" in " ".join(done.out.split())
+    assert "(nail-reach)" in done.out.split("\nfail  ")[1].split("\nask")[0]
+    assert "(nail-reach)" in done.out.split("next, ")[1].split("\n\n")[0]
 
 
 def test_failures_come_first_and_passes_last(lacunar: Lacunar, room: Path) -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from commands import Lacunar
 
-COMMANDS = ("new", "check", "build", "compare", "render", "view", "schema")
+COMMANDS = ("new", "check", "build", "compare", "render", "view", "explain", "schema")
 
 
 def test_help_names_every_command_and_the_exit_statuses(lacunar: Lacunar) -> None:

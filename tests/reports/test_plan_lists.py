@@ -12,10 +12,11 @@ from lacunar.config import read_config_text
 from lacunar.cost import Cost, make_cost
 from lacunar.plan import Plan
 from lacunar.reports import (
+    buy_lines,
     buy_rows,
     buy_text,
     make_report,
-    plan_lines,
+    proof_lines,
     report_schema,
     setting_rows,
     settings_text,
@@ -128,14 +129,15 @@ def _with(**section: object) -> dict[str, Any]:
     ],
 )
 def test_what_is_proved_is_said(section: dict[str, object], line: str) -> None:
-    last = plan_lines(_with(**section))[-1]
+    last = proof_lines(_with(**section))[-1]
     assert line in last
 
 
 def test_a_line_for_each_purchase_and_each_stock() -> None:
     rows = report()["plan"]
-    assert len(plan_lines(report())) == len(rows["buy"]) + len(rows["sections"])
-    metric = plan_lines({**report(), "units": "mm"})
+    assert len(buy_lines(report())) == len(rows["buy"])
+    assert len(proof_lines(report())) == len(rows["sections"])
+    metric = buy_lines({**report(), "units": "mm"})
     assert all(" mm " in line for line in metric[: len(rows["buy"])])
 
 
@@ -173,15 +175,15 @@ def test_sheets_stand_in_the_terminal_after_the_boards() -> None:
     cost_of = _sheets(PLY, FLOOR, THERE)
     rows = make_report(config(), room(), layout(), parts(), plan(), cost_of, FINDINGS, TRUST)
     boards = len(rows["plan"]["buy"])
-    lines = plan_lines(rows)
+    lines = buy_lines(rows)
     assert [line.split() for line in lines[boards : boards + 2]] == [
         ["ply", "8", "ft", "x", "4", "ft", "3", "USD", "34.20"],
         ["hardboard", "8", "ft", "x", "5", "ft", "3"],
     ]
     assert lines[boards + 2] == "3 of the sheets are on hand"
-    assert len(lines) == boards + 3 + len(rows["plan"]["sections"])
+    assert len(lines) == boards + 3
     one = make_report(config(), room(), layout(), parts(), plan(), _sheets(FLOOR), FINDINGS, TRUST)
-    assert "1 of the sheets is on hand" in plan_lines(one)
+    assert "1 of the sheets is on hand" in buy_lines(one)
 
 
 def test_sheets_in_the_report_fit_its_schema_and_their_money_adds_up() -> None:

@@ -2,12 +2,23 @@
 
 import re
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lacunar.units import Style, Units, format_length, nearest_mark, read_length
+import lacunar.units as units_module
+from lacunar.units import (
+    INCH,
+    Style,
+    Units,
+    format_length,
+    nearest_mark,
+    read_length,
+    told_mark,
+    written_mark,
+)
 
 SIXTEENTH = 25.4 / 16.0
 
@@ -96,3 +107,26 @@ def test_nearest_mark_reads_as_its_print() -> None:
     assert nearest_mark(100.0, SIXTEENTH) == read_length('3 15/16"')
     assert nearest_mark(-100.0, SIXTEENTH) == read_length('-3 15/16"')
     assert nearest_mark(100.4, 1.0) == 100.0
+
+
+@pytest.mark.parametrize(
+    ("units", "read_to", "told", "written"),
+    [
+        ("in", INCH / 16.0, INCH / 32.0, INCH / 64.0),
+        ("in", INCH / 64.0, INCH / 64.0, INCH / 64.0),
+        ("mm", 1.0, 1.0, 0.1),
+        ("mm", 0.5, 0.5, 0.1),
+    ],
+)
+def test_marks_that_lengths_are_told_and_written_by(units: Units, read_to: float, told: float, written: float) -> None:
+    """One place says them: findings, sheets, tables and the plan's ticks take them from there."""
+    assert told_mark(units, read_to) == told
+    assert told_mark(units) == {"in": INCH / 32.0, "mm": 1.0}[units]
+    assert written_mark(units) == written
+
+
+def test_no_other_module_has_a_table_of_marks_by_unit() -> None:
+    model = Path(units_module.__file__).parent
+    table = re.compile(r'"in": INCH / (?:32|64)\.0|INCH / (?:32|64)\.0 if [\w.]+ == "in" else')
+    said = {path.name for path in model.rglob("*.py") if table.search(path.read_text(encoding="utf-8"))}
+    assert said == {"units.py", "bundle.py"}  # the latter's is a board's width, not a mark

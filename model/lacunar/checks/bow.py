@@ -43,9 +43,9 @@ def _unknown(subject: Subject) -> tuple[str, ...]:
 
 
 def _asked(voice: Voice, names: tuple[str, ...]) -> Finding:
-    message = f"{', '.join(names)} taken as straight: no width was measured half way"
+    message = f"taken as straight, since nobody measured {'its' if len(names) == 1 else 'their'} width half way"
     fix = "measure how wide each is half way and write it as its middle in [[beam]]"
-    return voice.say("ask", names[0], message, value=len(names), limit=0, unit="count", fix=fix)
+    return voice.say("ask", ", ".join(names), message, value=len(names), limit=0, unit="count", fix=fix)
 
 
 def _bent(voice: Voice, bow: Bow) -> list[Finding]:

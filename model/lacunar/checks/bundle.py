@@ -14,7 +14,8 @@ no source.
 from lacunar.checks.finding import Finding
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice
-from lacunar.units import INCH, format_length
+from lacunar.config import fine_length, plain_length
+from lacunar.units import INCH
 
 NAME = "bundle"
 SOURCE = "arithmetic on slats.ten and slats.gap; limit from read_to: common practice, no source"
@@ -62,8 +63,8 @@ def _measured(voice: Voice, ten: float, spacer: float) -> Finding:
 def _spacer_unknown(voice: Voice, ten: float) -> Finding:
     slats = voice.subject.config.slats
     message = (
-        f"{_bench(voice, ten)}; assumed: boards of {_tape(voice, slats.nominal_width)}, which leave gaps of"
-        f" {_fine(voice, slats.gap)}"
+        f"{_bench(voice, ten)}, and boards of {_tape(voice, slats.nominal_width)}, as they are sold, would leave gaps"
+        f" of {_fine(voice, slats.gap)}"
     )
     fix = "measure the spacer by itself and give it as slats.gap: then the boards' own width is known"
     return voice.say("ask", WHERE, message, fix=fix)
@@ -74,11 +75,11 @@ def _nobody_measured(voice: Voice) -> Finding:
     slight = SLIGHT[voice.subject.config.units]
     count, coffer = _most(voice.subject)
     message = (
-        f"assumed: boards of {_tape(voice, slats.width)} with gaps of {_tape(voice, slats.gap)}; a board that runs"
-        f" {_tape(voice, slight)} under or over makes {voice.length(count * slight)} over the {count} full slats of"
+        f"boards are taken as {_tape(voice, slats.width)} wide with gaps of {_tape(voice, slats.gap)}, but"
+        f" {_tape(voice, slight)} more or less each makes {voice.length(count * slight)} over the {count} full slats of"
         f" {coffer}"
     )
-    fix = "push ten boards and ten spacers together on the bench, and give what they measure as slats.ten"
+    fix = "push ten boards and ten spacers together and give what they measure as slats.ten"
     return voice.say("ask", WHERE, message, value=count * slight, fix=fix)
 
 
@@ -95,12 +96,9 @@ def _most(subject: Subject) -> tuple[int, str]:
 
 def _tape(voice: Voice, mm: float) -> str:
     """As a good tape shows it, finer than the marks that are cut to."""
-    units = voice.subject.config.units
-    text = format_length(mm, units, INCH / 64.0 if units == "in" else 0.1, "words").replace(".0 mm", " mm")
-    return text.removesuffix(" 0 in") if " ft " in text else text
+    return plain_length(mm, voice.subject.config.units)
 
 
 def _fine(voice: Voice, mm: float) -> str:
-    """Finer than a tape: a thousandth of an inch, or 0.01 mm."""
-    units = voice.subject.config.units
-    return format_length(mm, units, INCH / 1000.0 if units == "in" else 0.01, "words")
+    """Finer than a tape."""
+    return fine_length(mm, voice.subject.config.units)

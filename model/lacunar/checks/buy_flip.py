@@ -38,32 +38,38 @@ def check_buy_flip(subject: Subject) -> tuple[Finding, ...]:
 def _warned(voice: Voice, flips: Sequence[Flip], assumed: Sequence[Assumption]) -> Finding:
     """What may make one stock dearer, and then what would make it cheaper."""
     dearer = [flip for flip in flips if flip.is_dearer]
-    told = "; ".join(_told(voice, flip) for flip in (*dearer, *(flip for flip in flips if not flip.is_dearer)))
+    told = _told(voice, (*dearer, *(flip for flip in flips if not flip.is_dearer)))
     nearest = min(dearer, key=lambda flip: abs(flip.by))
     limit = REACH[voice.subject.config.units]
     finding = voice.say("warn", nearest.stock, told, value=abs(nearest.by), limit=limit, fix=_fix(dearer))
     if not assumed:
         return finding
-    message = f"{told}; assumed: {', '.join(one.taken for one in assumed)}"
+    message = f"{told}; that is with {' and '.join(one.taken for one in assumed)}, which nobody has measured"
     return replace(finding, level="ask", message=message, fix="; ".join((*(one.fix for one in assumed), finding.fix)))
 
 
 def _passed(voice: Voice, flips: Sequence[Flip]) -> Finding:
     reach = voice.length(REACH[voice.subject.config.units])
     message = f"slats, end waste or boards up to {reach} other than planned are not known to need more boards"
-    less = "".join(f"; {flip.stock}: {_told(voice, flip)}" for flip in flips)
+    less = "".join(f"; {flip.stock}: {_told(voice, [flip])}" for flip in flips)
     return voice.say("pass", "the plan", message + less, limit=REACH[voice.subject.config.units])
 
 
-def _told(voice: Voice, flip: Flip) -> str:
+def _told(voice: Voice, flips: Sequence[Flip]) -> str:
+    """Causes that come to the same are named together."""
+    causes: dict[str, list[str]] = {}
+    for flip in flips:
+        causes.setdefault(_difference(voice.subject.config, flip) + _fits(flip), []).append(_cause(voice, flip))
+    return "; ".join(f"{' or '.join(alike)}: {effect}" for effect, alike in causes.items())
+
+
+def _cause(voice: Voice, flip: Flip) -> str:
     by = voice.length(abs(flip.by))
     if flip.what == "slats":
-        cause = f"slats {by} {'longer' if flip.by > 0.0 else 'shorter'}"
-    elif flip.what == "end waste":
-        cause = f"{by} {'more' if flip.by > 0.0 else 'less'} lost at each end of a board"
-    else:
-        cause = f"boards that measure {by} {'over' if flip.by > 0.0 else 'short'}"
-    return f"{cause}: {_difference(voice.subject.config, flip)}{_fits(flip)}"
+        return f"slats {by} {'longer' if flip.by > 0.0 else 'shorter'}"
+    if flip.what == "end waste":
+        return f"{by} {'more' if flip.by > 0.0 else 'less'} lost at each end of a board"
+    return f"boards that measure {by} {'over' if flip.by > 0.0 else 'short'}"
 
 
 def _difference(config: Config, flip: Flip) -> str:
@@ -102,7 +108,7 @@ def _assumed(voice: Voice) -> tuple[Assumption, ...]:
     config = voice.subject.config
     sizes = (("kerf", "a saw cut", config.shop.kerf), ("end_waste", "end waste", config.shop.end_waste))
     return tuple(
-        Assumption(taken=f"{what} of {voice.length(size)}", fix=f"measure it and give shop.{key}")
+        Assumption(taken=f"{what} of {voice.length(size)}", fix=f"measure {what} (shop.{key})")
         for key, what, size in sizes
         if not config.is_given(f"shop.{key}")
     )

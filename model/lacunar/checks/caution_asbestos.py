@@ -26,5 +26,5 @@ def check_caution_asbestos(subject: Subject) -> tuple[Finding, ...]:
         return ()
     age = f"the house was built in {built}" if built is not None else "the year of building is not known"
     message = f"{age}: a textured or plastered ceiling may hold asbestos; local code and licensed trades decide"
-    fix = "have a sample tested by a laboratory before nailing into it or cutting it"
+    fix = "have the old ceiling tested for asbestos before nailing"
     return (Voice(check=NAME, source=SOURCE, subject=subject).say("ask", "house.built", message, unit="", fix=fix),)

@@ -29,5 +29,5 @@ def check_caution_electrical(subject: Subject) -> tuple[Finding, ...]:
         f"boxes end {voice.length(depth)} or more behind the new face and must come flush with the wood;"
         " local code and licensed trades decide"
     )
-    fix = "switch the circuit off and test it; have each box extended flush with the slats by an electrician"
+    fix = "switch the circuit off, test it, and have an electrician bring each box flush with the slats"
     return (voice.say("ask", names, message, value=depth, limit=0.0, fix=fix),)

@@ -24,6 +24,6 @@ def check_caution_fire(subject: Subject) -> tuple[Finding, ...]:
         f"a ceiling of {subject.layout.slat.species} is a finish with a flame-spread limit of 200, and beams change"
         " where smoke alarms and sprinklers may sit; local code and licensed trades decide"
     )
-    fix = "ask the building authority for this wood and finish, and have alarms and sprinklers looked at"
+    fix = "ask the building authority about wood, alarms, sprinklers"
     voice = Voice(check=NAME, source=SOURCE, subject=subject)
     return (voice.say("ask", "slats.species", message, value=None, limit=200, unit="", fix=fix),)

@@ -28,5 +28,5 @@ def check_caution_lead(subject: Subject) -> tuple[Finding, ...]:
         f"the house was built in {built}, before {BANNED}" if built is not None else "the year of building is not known"
     )
     message = f"{age}: the old ceiling's paint may hold lead; local code and licensed trades decide"
-    fix = "have it tested before sanding, scraping or cutting; do not dry-sand it"
+    fix = "have the old paint tested for lead before you sand or cut"
     return (Voice(check=NAME, source=SOURCE, subject=subject).say("ask", "house.built", message, unit="", fix=fix),)

@@ -26,5 +26,5 @@ def check_caution_overhead(subject: Subject) -> tuple[Finding, ...]:
         f"the largest piece is {voice.length(largest.length)} of {largest.stock} and has to be held overhead while it"
         " is screwed; local code and licensed trades decide"
     )
-    fix = "two people and a prop or lift under every beam, a platform instead of ladders, eyes covered"
+    fix = "two people, a prop, a platform and eye protection"
     return (voice.say("ask", largest.id, message, value=largest.length, fix=fix),)

@@ -56,7 +56,7 @@ def _pairs(subject: Subject, voice: Voice, overlaps: Overlaps) -> list[Finding]:
         finding = voice.say(
             "fail",
             f"{one.id}, {other.id}",
-            f"{one.kind} {one.id} overlaps {other.kind} {other.id} by {voice.length(overlap.depth)}",
+            f"{one.kind} and {other.kind} overlap by {voice.length(overlap.depth)}",
             value=overlap.depth,
             limit=CONTACT,
             fix=f"shorten or move {other.id if other.bought else one.id} by {voice.at_least(overlap.depth)}",

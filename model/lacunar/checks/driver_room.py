@@ -70,7 +70,7 @@ def _least(rooms: list[tuple[Part, float, float]], which: int) -> list[tuple[Par
 
 def _ahead(voice: Voice, part: Part, free: float) -> Finding:
     needed = voice.length(DRILL)
-    message = f"only {voice.length(free)} are free before one of its pockets, a drill with its bit needs {needed}"
+    message = f"only {voice.length(free)} is free before one of its pockets, a drill with its bit needs {needed}"
     if free < ATTACHMENT:
         fix = "bore that pocket from the other side face, or move the row"
         return voice.say("fail", part.id, message, value=free, limit=DRILL, fix=fix)
@@ -80,7 +80,7 @@ def _ahead(voice: Voice, part: Part, free: float) -> Finding:
 
 def _above(voice: Voice, part: Part, head: float) -> Finding:
     needed = voice.length(CHUCK)
-    message = f"only {voice.length(max(head, 0.0))} between a pocket's axis and the old ceiling, a chuck needs {needed}"
+    message = f"only {voice.length(max(head, 0.0))} is free between a pocket's axis and the old ceiling, a chuck needs {needed}"
     fix = f"drive with a long bit, or lower the pockets by {voice.at_least(CHUCK - head)} (cross_beams.joint.drop)"
     return voice.say("warn", part.id, message, value=head, limit=CHUCK, fix=fix)
 

@@ -22,6 +22,7 @@ class Finding:
         source: where the limit comes from.
         trials: how many a share of trials comes from; None where the value is no such share.
         alike: how many things say the same, where one finding stands for several.
+        assumed: what a pass rests on that nobody has looked at; then its level is "ask".
     """
 
     check: str
@@ -35,3 +36,4 @@ class Finding:
     source: str
     trials: int | None = None
     alike: int = 1
+    assumed: tuple[str, ...] = ()

@@ -41,9 +41,9 @@ def check_fixture_clear(subject: Subject) -> tuple[Finding, ...]:
 def _none(voice: Voice) -> tuple[Finding, ...]:
     if voice.subject.config.is_given("fixture"):
         return (voice.say("pass", "the ceiling", "there is no fixture", unit=""),)
-    message = "no fixture is in the config: every lamp, smoke alarm and vent in the old ceiling needs its hole"
+    message = "every lamp, smoke alarm and vent in the old ceiling needs its hole, and the config names none"
     fix = "write each one as [[fixture]] with its distances from two walls, or fixture = [] if there is none"
-    return (voice.say("ask", "fixture", message, unit="", fix=fix),)
+    return (voice.say("ask", "the ceiling", message, unit="", fix=fix),)
 
 
 def _one(voice: Voice, cut_out: CutOut) -> list[Finding]:
@@ -92,7 +92,7 @@ def _trim(voice: Voice, cut_out: CutOut) -> list[Finding]:
 
 def _canopy(voice: Voice, cut_out: CutOut) -> list[Finding]:
     if cut_out.cover is None:
-        message = "its canopy is not known: the cut-out shows wherever the canopy is no larger"
+        message = "nobody measured its canopy, and where that is no larger than the cut-out the hole shows"
         return [voice.say("ask", cut_out.name, message, unit="", fix="measure it and write canopy = in [[fixture]]")]
     hidden = cover_overlap(cut_out)
     if hidden > CONTACT:

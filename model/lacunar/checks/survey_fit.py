@@ -11,7 +11,7 @@ memory. Reading error 1.5 mm + 0.2 mm/m: common practice, no source.
 
 from lacunar.checks.finding import Finding
 from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Voice
+from lacunar.checks.voice import MEASURE_MORE, Voice
 from lacunar.survey import chi_square_limit
 
 NAME = "survey-fit"
@@ -22,10 +22,6 @@ DOUBT = 0.95
 
 WRONG = 0.999
 """One in a thousand: something was misread. With one measurement to spare this is the critical |w| of 3.29."""
-
-MEASURE_MORE = (
-    "measure both diagonals (or from the middle of each wall to its two far corners) and write them in room.measured"
-)
 
 
 def check_survey_fit(subject: Subject) -> tuple[Finding, ...]:
@@ -61,10 +57,16 @@ def _disagreement(subject: Subject, voice: Voice) -> list[Finding]:
         f"the {len(room.measured)} distances disagree by more than reading error;"
         f" the largest correction is {voice.length(abs(most.residual))} ({most.between})"
     )
-    again = f"measure {' and '.join(suspects)} again" if suspects else "see survey-misread, or measure every wall again"
+    which = " and ".join(suspects) or "what survey-misread names, or every wall,"
     return [
         voice.say(
-            "fail" if wrong else "warn", "room.measured", message, value=room.chi2, limit=limit, unit="", fix=again
+            "fail" if wrong else "warn",
+            "room.measured",
+            message,
+            value=room.chi2,
+            limit=limit,
+            unit="",
+            fix=f"measure {which} again",
         )
     ]
 

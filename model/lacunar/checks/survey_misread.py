@@ -11,7 +11,7 @@ explains more than any other by 3.84 (chi-square, 95 %): from memory. Reading er
 
 from lacunar.checks.finding import Finding
 from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Voice
+from lacunar.checks.voice import MEASURE_MORE, Voice
 from lacunar.survey import W_CRITICAL, Advice, Misread, find_misread
 
 NAME = "survey-misread"
@@ -77,8 +77,7 @@ def _none(voice: Voice) -> Finding:
     if blind:
         which = "any distance" if len(blind) == len(room.measured) else _listed(blind[:MOST_NAMED], "or")
         message = f"nothing would tell whether {which} was misread"
-        fix = "take the distances that `lacunar measure` lists, or from the middle of each wall to its two far corners"
-        return voice.say("ask", "room.measured", message, value=len(blind), limit=0, unit="count", fix=fix)
+        return voice.say("ask", "room.measured", message, value=len(blind), limit=0, unit="count", fix=MEASURE_MORE)
     worst = max(room.measured, key=lambda one: one.finds or 0.0)
     message = f"no distance stands out; one that is {voice.length(worst.finds or 0.0)} off or more would have"
     if all(one.names is not None for one in room.measured):

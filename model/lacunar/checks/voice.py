@@ -6,10 +6,13 @@ from dataclasses import dataclass, replace
 
 from lacunar.checks.finding import Finding, Level
 from lacunar.checks.subject import Subject
-from lacunar.units import INCH, format_length
+from lacunar.units import format_length, told_mark
 
-FINEST_MARK = INCH / 32.0
-"""Inch findings are printed to 1/32 in at least: what beams and trim are cut by. Source: common practice, no source."""
+MEASURE_MORE = (
+    "take the distances that `lacunar measure` lists, or both diagonals, or from the middle of each wall to its two far"
+    " corners, and write them in room.measured"
+)
+"""What makes distances test each other, whichever check misses them."""
 
 ALIKE = 3
 """More findings of one kind than this in one coffer become one for the coffer."""
@@ -37,7 +40,7 @@ class Voice:
     def mark(self) -> float:
         """The finest mark that findings are printed to."""
         config = self.subject.config
-        return min(config.read_to, FINEST_MARK if config.units == "in" else 1.0)
+        return told_mark(config.units, config.read_to)
 
     def length(self, mm: float) -> str:
         """A length to the nearest mark, in words; what is less than half a mark says so."""
@@ -91,8 +94,8 @@ def settle(found: Sequence[Finding], passed: Finding, rests_on: Iterable[Assumpt
     assumed = tuple(rests_on)
     if not assumed:
         return (passed,)
-    message = f"{passed.message}; assumed: {', '.join(one.taken for one in assumed)}"
-    return (replace(passed, level="ask", message=message, fix="; ".join(one.fix for one in assumed)),)
+    taken = tuple(one.taken for one in assumed)
+    return (replace(passed, level="ask", assumed=taken, fix="; ".join(one.fix for one in assumed)),)
 
 
 def gather(found: Sequence[Finding], coffer_of: dict[str, str]) -> tuple[Finding, ...]:

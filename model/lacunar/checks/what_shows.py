@@ -64,7 +64,7 @@ def _narrow(voice: Voice, strips: list[Strip]) -> list[Finding]:
     for strip in strips:
         shown = strip.widest if strip.part.coffer in angled else min(strip.widths)
         if shown < limit - CONTACT:
-            message = f"only {voice.length(shown)} of it show beside the trim"
+            message = f"only {voice.length(shown)} of it shows beside the trim"
             fix = 'start from another side (slats.from), or "centre" for two equal rips'
             found.append(voice.say("warn", strip.part.id, message, value=shown, limit=limit, fix=fix))
     return found
@@ -120,9 +120,8 @@ def _bare(voice: Voice) -> list[Finding]:
         if not cores:
             continue
         width = max(reach_of(core, widest) for core in cores)
-        message = (
-            f"{len(cores)} bare place{'s' if len(cores) > 1 else ''}, {voice.length(width)} wide: no slat covers it"
-        )
+        places = "a bare place" if len(cores) == 1 else f"{len(cores)} bare places"
+        message = f"it has {places} up to {voice.length(width)} wide that no slat covers"
         fix = "close it with a short slat, wider trim or a larger canopy"
         found.append(voice.say("warn", coffer.id, message, value=width, limit=widest, fix=fix))
     return found
@@ -135,7 +134,9 @@ def _colour(voice: Voice, gaps: tuple[Gap, ...]) -> list[Finding]:
     gap = max(max(gap.widths) for gap in gaps)
     if gap <= CONTACT:
         return []
-    message = f"nothing is painted behind the slats: the old ceiling's colour shows in every gap of {voice.length(gap)}"
+    message = (
+        f"nothing is painted behind the slats, so the old ceiling's colour shows in every gap of {voice.length(gap)}"
+    )
     fix = 'paint it flat black before the slats go up: finish.behind = "flat black"'
     if voice.subject.layout.furring is not None:
         message += ", and the bare furring across it"
@@ -150,7 +151,9 @@ def _plugs(voice: Voice) -> list[Finding]:
         return []
     bore = low[0][1].bore
     pieces = len({part.id for part, _ in low})
-    message = f"{len(low)} low pockets of {voice.length(bore)} in {pieces} pieces show below the trim"
+    message = (
+        f"the mouths of {len(low)} low pockets in {pieces} pieces show below the trim, each {voice.length(bore)} wide"
+    )
     fix = "glue in plugs with the grain along the piece and stain them with it, or cross_beams.joint.low = 0"
     return [voice.say("warn", "cross_beams.joint.low", message, value=len(low), limit=0, unit="count", fix=fix)]
 

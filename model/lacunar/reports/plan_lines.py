@@ -14,10 +14,14 @@ NAMED = 4
 """Parts that are named as a proof, at most; the report has them all."""
 
 
-def plan_lines(report: Line) -> tuple[str, ...]:
-    """A line for each length and kind of sheet to buy, one for what is on hand, and one for each stock: its proof."""
-    plan = report["plan"]
-    return (*_bought(report), *_on_hand(plan), *(_section(row) for row in plan["sections"]))
+def buy_lines(report: Line) -> tuple[str, ...]:
+    """A line for each length and kind of sheet to buy, and one for what is on hand."""
+    return (*_bought(report), *_on_hand(report["plan"]))
+
+
+def proof_lines(report: Line) -> tuple[str, ...]:
+    """A line for each stock: what is proved of its boards and stops."""
+    return tuple(_section(row) for row in report["plan"]["sections"])
 
 
 def _bought(report: Line) -> Iterator[str]:

@@ -179,6 +179,7 @@ def finding_rows(findings: Sequence[Finding]) -> list[Row]:
             "message": f.message,
             "fix": f.fix,
             "source": f.source,
+            "assumed": list(f.assumed),
         }
         for f in findings
     ]

@@ -1,0 +1,177 @@
+"""Findings as a carpenter would say them: what is the same for many is said once, with its range and its worst."""
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import TYPE_CHECKING, Final, TypeVar
+
+if TYPE_CHECKING:
+    from lacunar.checks import Finding, Level
+
+T = TypeVar("T")
+
+MOST_NAMES: Final = 6
+"""Ids named on one line before "and n more"."""
+
+MOST_SAID: Final = 8
+"""Sentences of one check and level before "and n more"."""
+
+_NUMBER: Final = r"(?:\d+ )?\d+/\d+|\d[\d,]*(?:\.\d+)?"
+_AMOUNT: Final = re.compile(rf"(?<![\w/.,-])(?:\d+ ft )?(?:{_NUMBER})(?: in| mm| m| ft)?(?![\w/])")
+"""A count, a share or a length as findings print them, but no part of an id (C5-S03) or of a stock (1x4)."""
+
+_ID: Final = re.compile(r"\b[A-Z]\d+(?:-[A-Z]?\d+[a-z]?)?\b")
+_KEY: Final = re.compile(r"[a-z_]+(\.[a-z_]+)+")
+_FIRST_WORD: Final = re.compile(r"[a-z-]+(?=[ ,;:])")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Said:
+    """One thing to know, of one piece or many, and what to do about it.
+
+    Attributes:
+        checks: whose it is.
+        told: sentences.
+        fix: a sentence; "" where there is nothing to do.
+    """
+
+    level: "Level"
+    checks: tuple[str, ...]
+    told: tuple[str, ...]
+    fix: str = ""
+
+    @property
+    def text(self) -> str:
+        """All of it in a row."""
+        return " ".join((*self.told, self.fix)).rstrip()
+
+    @property
+    def source(self) -> str:
+        """The checks' names as they stand at the end."""
+        return f"({', '.join(self.checks)})"
+
+
+def names(where: Sequence[str]) -> str:
+    """Ids in a row, as C1-S01, C1-S02 and 12 more."""
+    shown = ", ".join(where[:MOST_NAMES])
+    more = len(where) - MOST_NAMES
+    return f"{shown} and {more} more" if more > 0 else shown
+
+
+def sentences(findings: Iterable["Finding"], *, every: bool = False) -> tuple[Said, ...]:
+    """All findings of one level; what has one cure is said together.
+
+    Args:
+        findings: of one level, in the order of the checks.
+        every: nothing is left out, and what a pass rests on is said with its numbers.
+    """
+    found = list(findings)
+    resting = [] if every else [f for f in found if f.assumed]
+    rest = [f for f in found if f not in resting]
+    said = [_resting(group) for group in _grouped(resting, lambda f: (f.assumed, f.fix))]
+    for check in dict.fromkeys(finding.check for finding in rest):
+        said += _of_check([f for f in rest if f.check == check], every=every)
+    cures = _grouped(said, lambda one: one.fix or one)
+    return tuple(
+        replace(
+            alike[0],
+            checks=tuple(dict.fromkeys(check for one in alike for check in one.checks)),
+            told=tuple(told for one in alike for told in one.told),
+        )
+        for alike in cures
+    )
+
+
+def _of_check(findings: Sequence["Finding"], *, every: bool) -> list[Said]:
+    groups = _grouped(findings, lambda f: (_form(f.message), _form(f.fix), f.assumed))
+    shown = groups if every else groups[:MOST_SAID]
+    said = [_said(group) for group in shown]
+    rest = sum(len(group) for group in groups[len(shown) :])
+    if rest:
+        told = f"and {rest:,} more like these: --all lists them."
+        said.append(Said(level=findings[0].level, checks=(findings[0].check,), told=(told,)))
+    return said
+
+
+def todo(findings: Iterable["Finding"]) -> Iterator[str]:
+    """What to do about findings of one level, each with the place or places."""
+    found = [finding for finding in findings if finding.fix]
+    for group in _grouped(found, lambda f: (f.check, _form(f.fix))):
+        yield f"{_place(group)}{_merged([f.fix for f in group])} ({group[0].check})"
+
+
+def sentence(text: str) -> str:
+    """With a capital letter, if it begins with a word, and a full stop."""
+    head = text[:1].upper() if _FIRST_WORD.match(text) else text[:1]
+    return f"{head}{text[1:]}{'' if text.endswith('.') else '.'}"
+
+
+def _resting(group: Sequence["Finding"]) -> Said:
+    """What nobody has looked at, once, with the checks that would pass."""
+    told = f"Assumed: {' and '.join(group[0].assumed)}."
+    checks = tuple(dict.fromkeys(f.check for f in group))
+    return Said(level=group[0].level, checks=checks, told=(told,), fix=sentence(group[0].fix))
+
+
+def _grouped(items: Sequence[T], key: Callable[[T], object]) -> list[list[T]]:
+    groups: dict[object, list[T]] = {}
+    for item in items:
+        groups.setdefault(key(item), []).append(item)
+    return list(groups.values())
+
+
+def _form(text: str) -> str:
+    """A text without its amounts and ids: two of one form say the same."""
+    return _ID.sub("@", _AMOUNT.sub("#", text))
+
+
+def _said(group: Sequence["Finding"]) -> Said:
+    """One text for findings of one form."""
+    first, worst = group[0], max(group, key=_excess)
+    differ = len({_excess(finding) for finding in group}) > 1
+    texts = [f"{finding.message}\n{finding.fix}" for finding in group]
+    merged = len({_AMOUNT.sub("#", text) for text in texts}) == 1
+    message, _, fix = (_merged(texts) if merged else f"{worst.message}\n{worst.fix}").partition("\n")
+    which = "the worst" if differ else "for one"
+    place = _place(group) if merged else f"{names([f.where for f in group])}, {which} {worst.where}: "
+    told = [f"{place}{message}." if place else sentence(message)]
+    if first.assumed:
+        told.append(f"Assumed: {' and '.join(first.assumed)}.")
+    if merged and differ:
+        told.append(sentence(f"{worst.where} is the worst"))
+    return Said(level=first.level, checks=(first.check,), told=tuple(told), fix=sentence(fix) if fix else "")
+
+
+def _place(group: Sequence["Finding"]) -> str:
+    """Ids before a colon; nothing for what is everywhere, and none for a key of the config, which the fix names."""
+    where = tuple(dict.fromkeys(f.where for f in group if not f.where.startswith("the ") and not _KEY.match(f.where)))
+    return f"{names(where)}: " if where else ""
+
+
+def _excess(finding: "Finding") -> float:
+    if finding.value is None or finding.limit is None:
+        return 0.0
+    return abs(finding.value - finding.limit)
+
+
+def _merged(texts: Sequence[str]) -> str:
+    """Texts of one form as one, each amount that differs from its least to its greatest."""
+    columns = zip(*(_AMOUNT.findall(text) for text in texts), strict=True)
+    ranges = iter([_range(column) for column in columns])
+    return _AMOUNT.sub(lambda _: next(ranges), texts[0])
+
+
+def _range(amounts: Sequence[str]) -> str:
+    low, high = min(amounts, key=_size), max(amounts, key=_size)
+    if low == high:
+        return low
+    (bare, _, unit), other = low.rpartition(" "), high.rpartition(" ")[2]
+    return f"{bare if unit == other and unit.isalpha() and ' ft ' not in high else low} to {high}"
+
+
+def _size(amount: str) -> Fraction:
+    """In inches where it has feet or inches, else as it stands."""
+    words = amount.replace(",", "").split()
+    number = sum((Fraction(word) for word in words if not word.isalpha()), Fraction(0))
+    return number + 11 * Fraction(words[0]) if "ft" in words else number
