@@ -1,10 +1,11 @@
 """What a section measures, against the numbers that went in."""
 
+import numpy as np
 import pytest
 import shapely
 
 from lacunar.scene import Cut
-from scene.sample_room import box_room, box_scene
+from scene.sample_room import TEXT, box_room, box_scene, sample
 
 
 def sizes(cut: Cut) -> dict[str, float]:
@@ -48,3 +49,31 @@ def test_parts_keep_their_names() -> None:
     ids = {part.id for part in box_room().parts}
     for cut in box_scene().cuts:
         assert {f.name for f in cut.faces if f.kind in ("beam", "slat", "trim")} <= ids
+
+
+HEIGHTS = {"2x8": 7.25 * 25.4, "2x10": 9.25 * 25.4}
+
+
+@pytest.mark.parametrize(("thickness", "stock"), [(13.0, "2x8"), (31.0, "2x10")])
+def test_what_is_above_is_as_thick_as_the_config_says(thickness: float, stock: str) -> None:
+    """In the section, and where the ceiling is taken apart."""
+    joists = f'joists = {{ along = "AB", first = 300, spacing = 500, stock = "{stock}" }}'
+    text = TEXT + f'[framing]\n{joists}\nold_ceiling = {{ kind = "plasterboard", thickness = {thickness} }}\n'
+    scene = sample(text).scene(light=False)
+    faces = [face for cut in scene.cuts for face in cut.faces]
+
+    def tall(kind: str) -> list[float]:
+        return [face.ring[3][1] - face.ring[0][1] for face in faces if face.kind == kind]
+
+    assert tall("old ceiling") == pytest.approx([thickness] * len(scene.cuts))
+    joists_cut = [face.ring[3][1] - face.ring[0][1] for face in faces if face.name.startswith("joist")]
+    assert joists_cut
+    assert joists_cut == pytest.approx([HEIGHTS[stock]] * len(joists_cut))
+    above = {b.name.split()[0]: np.ptp(b.points[:, 2]) * 1000.0 for b in scene.bodies if b.layer == "above"}
+    assert above == pytest.approx({"old": thickness, "joist": HEIGHTS[stock]}, rel=1e-4)
+
+
+def test_where_nobody_has_looked_the_picture_shows_what_numbers_take() -> None:
+    """Nails are reckoned through plasterboard of 1/2 in: so it is drawn."""
+    faces = [face for cut in box_scene().cuts for face in cut.faces if face.kind == "old ceiling"]
+    assert [face.ring[3][1] - face.ring[0][1] for face in faces] == pytest.approx([12.7] * len(faces))

@@ -5,34 +5,30 @@ import math
 from lacunar.config import Config
 from lacunar.geometry import Line
 from lacunar.layout.types import Joists
-from lacunar.materials import find_lumber
+from lacunar.materials import LUMBER, find_lumber
 from lacunar.survey import Room
 from lacunar.units import INCH
 
 USUAL_SPACING = 16.0 * INCH
 """Centre to centre of ceiling joists where nothing is known: common practice, no source."""
 
-USUAL_WIDTH = 1.5 * INCH
-"""Of 2-by lumber: PS 20, dressed 2 in nominal."""
+USUAL = LUMBER["2x8"]
+"""Of ceiling joists where nothing is known: common practice, no source."""
 
 
 def find_joists(room: Room, config: Config) -> Joists:
     """Joists as the config has them; else across the room's shorter way, a usual spacing apart."""
     given = config.framing.joists
-    if given is None:
-        wall = _assumed_wall(room)
-        return Joists(
-            lines=_every(room, wall, USUAL_SPACING, USUAL_SPACING), width=USUAL_WIDTH, assumed=True, along=wall
-        )
-    if given.at:
-        line = room.wall_line(given.along)
+    section = (find_lumber(given.stock) if given else None) or USUAL
+    along = given.along if given else _assumed_wall(room)
+    if given and given.at:
+        line = room.wall_line(along)
         lines = tuple(line.shifted(-at) for at in given.at)
+    elif given:
+        lines = _every(room, along, given.first or 0.0, given.spacing or USUAL_SPACING)
     else:
-        first, spacing = given.first or 0.0, given.spacing or USUAL_SPACING
-        lines = _every(room, given.along, first, spacing)
-    section = find_lumber(given.stock) if given.stock else None
-    width = section.thickness if section else USUAL_WIDTH
-    return Joists(lines=lines, width=width, assumed=False, along=given.along)
+        lines = _every(room, along, USUAL_SPACING, USUAL_SPACING)
+    return Joists(lines=lines, width=section.thickness, height=section.width, assumed=given is None, along=along)
 
 
 def _assumed_wall(room: Room) -> str:

@@ -261,12 +261,14 @@ class Joists:
     Attributes:
         lines: in order.
         width: of one joist.
+        height: of one joist.
         assumed: nobody has looked; findings that rest on them are `ask`.
         along: the wall they lie parallel to.
     """
 
     lines: tuple[Line, ...]
     width: float
+    height: float
     assumed: bool
     along: str
 

@@ -7,6 +7,7 @@ from typing import Literal
 
 from lacunar.config import Config
 from lacunar.geometry import Point
+from lacunar.materials import DEFAULT_OLD_CEILING
 from lacunar.scene.colour import Coat
 from lacunar.survey import Room, point_from_walls
 
@@ -50,7 +51,6 @@ class Look:
         colours: measured colours: "beams", "slats", "trim", "walls", "floor" to a colour.
         stands: extra cameras.
         old_ceiling: thickness of the finish above, mm.
-        joist: height of the joists, mm.
         refinished: existing beams that get the new wood's finish.
         assumed: sentences on what was assumed for the pictures alone.
     """
@@ -65,8 +65,7 @@ class Look:
     behind: str = ""
     colours: Mapping[str, str] = field(default_factory=dict[str, str])
     stands: tuple[Stand, ...] = ()
-    old_ceiling: float = 19.0
-    joist: float = 184.0
+    old_ceiling: float = DEFAULT_OLD_CEILING.thickness
     refinished: frozenset[str] = frozenset()
     assumed: tuple[str, ...] = ()
 
@@ -92,7 +91,7 @@ def look_of(config: Config, room: Room) -> Look:
         stands=tuple(
             Stand(name=c.name, at=point_from_walls(room, c.at), eye=c.eye, look_at=c.look_at) for c in config.camera
         ),
-        old_ceiling=old.thickness if old else 19.0,
+        old_ceiling=(old or DEFAULT_OLD_CEILING).thickness,
         assumed=assumed,
     )
 

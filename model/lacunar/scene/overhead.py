@@ -46,7 +46,7 @@ def joists(room: Room, layout: Layout, look: Look) -> Iterator[tuple[str, Shape,
 
 def _stick(room: Room, line: Line, piece: shapely.LineString, layout: Layout, look: Look) -> tuple[Shape, Doubles]:
     start, end = sorted(line.along((float(x), float(y))) for x, y in piece.coords)
-    w, h = layout.joists.width, look.joist
+    w, h = layout.joists.width, layout.joists.height
     first, half, last = (ceiling_height(room, line.at(at)) for at in (start, (start + end) / 2, end))
     # Straight and level: on a ceiling that sags it lies on its ends.
     foot = max(half, (first + last) / 2) + look.old_ceiling

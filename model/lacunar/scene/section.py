@@ -94,7 +94,7 @@ def _beyond(parts: Iterable[Part], look: Look, plane: _Plane, reach: float) -> l
 
 def _overhead(layout: Layout, look: Look, plane: _Plane) -> list[CutFace]:
     """The old ceiling and the joists above it."""
-    t = look.old_ceiling
+    t, height = look.old_ceiling, layout.joists.height
     underside = [(u, plane.under(u)) for u in plane.turns(plane.low, plane.high)]
     zp, zq = underside[0][1], underside[-1][1]
     ring = (*underside, *((u, z + t) for u, z in reversed(underside)))
@@ -104,7 +104,12 @@ def _overhead(layout: Layout, look: Look, plane: _Plane) -> list[CutFace]:
             ahead = joist.offset(plane.line.at((plane.low + plane.high) / 2))
             if abs(ahead) < 700.0 and not any(f.kind == "beyond" for f in out):
                 zt, zu = zp + t, zq + t
-                ring = ((plane.low, zt), (plane.high, zu), (plane.high, zu + look.joist), (plane.low, zt + look.joist))
+                ring = (
+                    (plane.low, zt),
+                    (plane.high, zu),
+                    (plane.high, zu + height),
+                    (plane.low, zt + height),
+                )
                 out.append(CutFace(name=f"joist {n}", kind="beyond", material="", ring=ring, end_grain=False))
             continue
         middle = plane.line.along(plane.line.crossing(joist))
@@ -117,7 +122,7 @@ def _overhead(layout: Layout, look: Look, plane: _Plane) -> list[CutFace]:
                     name=f"joist {n}",
                     kind="joist",
                     material="",
-                    ring=((a, z), (b, z), (b, z + look.joist), (a, z + look.joist)),
+                    ring=((a, z), (b, z), (b, z + height), (a, z + height)),
                     end_grain=True,
                 )
             )
