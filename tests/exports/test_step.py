@@ -21,7 +21,7 @@ from lacunar.solids import build_solids
 from solids.sample_parts import every_shape, slat, trim
 
 READER = Path(__file__).with_name("read_step.py")
-PINE = (0xE2 / 255, 0xC5 / 255, 0x96 / 255)
+PINE = (0xD7 / 255, 0xAB / 255, 0x79 / 255)
 """Eastern white pine: what slats wear."""
 
 

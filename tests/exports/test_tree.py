@@ -7,9 +7,12 @@ from typing import get_args
 
 import pytest
 
-from lacunar.exports import colour_of
+from lacunar.exports import colour_of, linear
 from lacunar.exports.tree import groups, pattern_names, plain
+from lacunar.materials import SPECIES
 from lacunar.parts import PartKind
+from lacunar.scene.grain import SLATS
+from lacunar.scene.materials import wood
 from solids.sample_parts import slat, timber, trim
 
 
@@ -50,7 +53,16 @@ def test_every_kind_has_a_shade_of_its_own() -> None:
 
 
 def test_an_unknown_species_is_still_wood() -> None:
-    assert colour_of(replace(slat("C1-S01"), species="")) == (0.80, 0.68, 0.50)
+    assert colour_of(replace(slat("C1-S01"), species="")) == colour_of(replace(slat("C1-S01"), species="pine"))
+
+
+@pytest.mark.parametrize("species", SPECIES)
+def test_a_wood_has_one_colour_in_model_files_and_in_pictures(species: str) -> None:
+    """A slat's, and what its boards in pictures have on an average before any finish."""
+    shown = wood(species, species, SLATS, (), None).mean
+    assert linear(colour_of(replace(slat("C1-S01"), species=species))) == pytest.approx(
+        shown, abs=0.08
+    )  # knots, clouds
 
 
 def test_importing_the_stage_loads_no_kernel() -> None:

@@ -111,11 +111,3 @@ def test_names_in_other_words(written: str, name: str) -> None:
 def test_unknown_and_nearest() -> None:
     assert find_species("red oka") is None
     assert nearest_species("red oka") == "red oak"
-
-
-def test_looks_are_usable() -> None:
-    for species in SPECIES.values():
-        assert len(species.colour) == 7
-        assert int(species.colour[1:], 16) <= 0xFFFFFF
-        assert 0.0 <= species.contrast <= 1.0
-        assert 0.5 <= species.ring <= 10.0

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from lacunar.materials import SPECIES
 from lacunar.scene.grain import SLATS, TIMBERS, Sheet, grain
 from lacunar.scene.species import FIGURES, figure_of
 
@@ -52,3 +53,9 @@ def test_species_are_found_by_any_name_that_holds_theirs() -> None:
     assert figure_of("northern red oak") is FIGURES["red oak"]
     assert figure_of("white oak") is FIGURES["oak"]
     assert figure_of("unheard of") is FIGURES["pine"]
+
+
+@pytest.mark.parametrize("species", SPECIES)
+def test_every_species_has_a_figure_of_its_own(species: str) -> None:
+    """None is drawn as pine for want of a name in the table."""
+    assert any(name in species for name in FIGURES)

@@ -1,4 +1,4 @@
-"""Kinds of wood: weight, movement and looks.
+"""Kinds of wood: weight and movement. How they look stands in `scene`.
 
 Two specific gravities, never to be mixed: `gravity` is oven-dry mass over volume at 12 % moisture (Wood Handbook; its
 withdrawal formula wants this one), `gravity_dry` is oven-dry mass over oven-dry volume (NDS; its connection formulas
@@ -6,15 +6,10 @@ want that one). Mixing them overstates a nail's hold by up to 20 %.
 
 Movement coefficients are stored, not derived from total shrinkage: western red cedar and redwood do not follow the rule
 for 30 % fibre saturation (theirs is near 22 %).
-
-Colours and grain are own judgement, for pictures only.
 """
 
 import difflib
 from dataclasses import dataclass
-from typing import Literal
-
-Pores = Literal["none", "fine", "open"]
 
 TABLE_5_3 = "Wood Handbook, FPL-GTR-190 (2010), Table 5-3"
 TABLES_4_3_13_5 = "Wood Handbook, FPL-GTR-190 (2010), Tables 4-3 and 13-5"
@@ -36,10 +31,6 @@ class Species:
         radial: change of a quarter-sawn width per percent of moisture, as a share of the width (6 to 14 %).
         tangential: the same of a flat-sawn width.
         movement_source: of `radial` and `tangential`.
-        colour: typical planed surface, sRGB.
-        ring: typical width of a growth ring, mm.
-        contrast: of late against early wood, 0 to 1.
-        pores: what is seen of them.
     """
 
     name: str
@@ -51,10 +42,6 @@ class Species:
     radial: float
     tangential: float
     movement_source: str
-    colour: str
-    ring: float
-    contrast: float
-    pores: Pores
 
     @property
     def density(self) -> float:
@@ -67,7 +54,6 @@ def _species(
     gravity: tuple[float, str],
     dry: tuple[float, str] | None,
     movement: tuple[float, float, str],
-    looks: tuple[str, float, float, Pores],
     also: tuple[str, ...] = (),
 ) -> Species:
     return Species(
@@ -80,10 +66,6 @@ def _species(
         radial=movement[0],
         tangential=movement[1],
         movement_source=movement[2],
-        colour=looks[0],
-        ring=looks[1],
-        contrast=looks[2],
-        pores=looks[3],
     )
 
 
@@ -95,57 +77,57 @@ _NM = NDS + MEMORY
 
 _ALL = (
     _species(
-        "eastern white pine", (0.35, _GM), (0.36, NDS), (0.00071, 0.00212, _CM), ("#e2c596", 3.0, 0.25, "none"),
+        "eastern white pine", (0.35, _GM), (0.36, NDS), (0.00071, 0.00212, _CM),
         ("white pine",),
     ),
     _species(
         "european spruce", (0.41, "EN 350 (2016), mean density 460 kg/m3 at 12 %" + MEMORY), (0.42, _NM),
-        (0.0013, 0.00274, "general literature" + MEMORY), ("#e6cfa3", 2.5, 0.35, "none"), ("norway spruce",),
+        (0.0013, 0.00274, "general literature" + MEMORY), ("norway spruce",),
     ),
     _species(
-        "douglas fir", (0.48, _GM), (0.50, NDS), (0.00165, 0.00267, _CM), ("#cf9a67", 2.5, 0.6, "none"),
+        "douglas fir", (0.48, _GM), (0.50, NDS), (0.00165, 0.00267, _CM),
         ("douglas-fir",),
     ),
     _species(
-        "red oak", (0.63, _GM), (0.67, NDS), (0.00158, 0.00369, _C), ("#c59b72", 2.0, 0.5, "open"),
+        "red oak", (0.63, _GM), (0.67, NDS), (0.00158, 0.00369, _C),
         ("northern red oak",),
     ),
-    _species("white oak", (0.68, _GM), (0.73, NDS), (0.0018, 0.00365, _C), ("#c2a074", 1.8, 0.45, "open")),
+    _species("white oak", (0.68, _GM), (0.73, NDS), (0.0018, 0.00365, _C)),
     _species(
-        "yellow poplar", (0.42, _GM), (0.43, NDS), (0.00158, 0.00289, _CM), ("#cfc490", 3.0, 0.15, "fine"),
+        "yellow poplar", (0.42, _GM), (0.43, NDS), (0.00158, 0.00289, _CM),
         ("poplar", "yellow-poplar", "tulip poplar", "tulipwood"),
     ),
     _species(
-        "western red cedar", (0.32, _GM), (0.36, NDS), (0.00111, 0.00234, _CM), ("#b0774f", 1.5, 0.5, "none"),
+        "western red cedar", (0.32, _GM), (0.36, NDS), (0.00111, 0.00234, _CM),
         ("western redcedar", "red cedar"),
     ),
     _species(
-        "sugar maple", (0.63, _GM), None, (0.00165, 0.00353, _C), ("#e6cda6", 1.8, 0.1, "fine"),
+        "sugar maple", (0.63, _GM), None, (0.00165, 0.00353, _C),
         ("hard maple", "maple"),
     ),
-    _species("black walnut", (0.55, _GM), None, (0.0019, 0.00274, _C), ("#6e4a33", 2.5, 0.3, "fine"), ("walnut",)),
+    _species("black walnut", (0.55, _GM), None, (0.0019, 0.00274, _C), ("walnut",)),
     _species(
-        "black cherry", (0.50, _GM), None, (0.00126, 0.00248, _C), ("#b9794f", 2.0, 0.15, "fine"), ("cherry",),
+        "black cherry", (0.50, _GM), None, (0.00126, 0.00248, _C), ("cherry",),
     ),
     _species(
-        "southern pine", (0.51, _GM), (0.55, NDS), (0.00165, 0.00259, _CM), ("#d9ac6c", 4.0, 0.65, "none"),
+        "southern pine", (0.51, _GM), (0.55, NDS), (0.00165, 0.00259, _CM),
         ("loblolly pine", "southern yellow pine"),
     ),
-    _species("ponderosa pine", (0.40, _G), (0.43, NDS), (0.00133, 0.00216, _CM), ("#e0bd88", 2.5, 0.35, "none")),
-    _species("sitka spruce", (0.40, _GM), (0.43, NDS), (0.00148, 0.00263, _CM), ("#dfc097", 1.5, 0.3, "none")),
+    _species("ponderosa pine", (0.40, _G), (0.43, NDS), (0.00133, 0.00216, _CM)),
+    _species("sitka spruce", (0.40, _GM), (0.43, NDS), (0.00148, 0.00263, _CM)),
     _species(
-        "western hemlock", (0.45, _GM), (0.47, NDS), (0.00144, 0.00274, _CM), ("#d9bb93", 1.8, 0.35, "none"),
+        "western hemlock", (0.45, _GM), (0.47, NDS), (0.00144, 0.00274, _CM),
         ("hemlock",),
     ),
-    _species("redwood", (0.35, _G), (0.37, NDS), (0.00101, 0.00229, _CM), ("#9c5a41", 3.0, 0.45, "none")),
+    _species("redwood", (0.35, _G), (0.37, NDS), (0.00101, 0.00229, _CM)),
     _species(
-        "baldcypress", (0.46, _GM), None, (0.0013, 0.00216, _CM), ("#cfa56d", 2.5, 0.4, "none"),
+        "baldcypress", (0.46, _GM), None, (0.0013, 0.00216, _CM),
         ("cypress", "bald cypress"),
     ),
-    _species("white ash", (0.60, _GM), None, (0.00169, 0.00274, _C), ("#d8bd92", 2.5, 0.5, "open"), ("ash",)),
-    _species("yellow birch", (0.62, _GM), None, (0.00256, 0.00338, _C), ("#dcbc90", 1.8, 0.15, "fine"), ("birch",)),
-    _species("red alder", (0.41, _GM), None, (0.00151, 0.00256, _C), ("#cfa27a", 3.0, 0.1, "fine"), ("alder",)),
-    _species("basswood", (0.37, _GM), None, (0.0023, 0.0033, _C), ("#e3cfab", 2.5, 0.08, "fine"), ("lime", "linden")),
+    _species("white ash", (0.60, _GM), None, (0.00169, 0.00274, _C), ("ash",)),
+    _species("yellow birch", (0.62, _GM), None, (0.00256, 0.00338, _C), ("birch",)),
+    _species("red alder", (0.41, _GM), None, (0.00151, 0.00256, _C), ("alder",)),
+    _species("basswood", (0.37, _GM), None, (0.0023, 0.0033, _C), ("lime", "linden")),
 )  # fmt: skip
 
 SPECIES: dict[str, Species] = {species.name: species for species in _ALL}

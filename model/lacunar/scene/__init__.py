@@ -1,5 +1,6 @@
 """The ceiling in its room, ready to be looked at: meshes, materials, lights and cameras; no renderer."""
 
+from lacunar.scene.colour import decode, encode, wood_colour
 from lacunar.scene.cut import Cut, CutFace, Measure
 from lacunar.scene.make import make_scene
 from lacunar.scene.studio import studio_light
@@ -20,6 +21,9 @@ __all__ = [
     "Sun",
     "Vector",
     "Window",
+    "decode",
+    "encode",
     "make_scene",
     "studio_light",
+    "wood_colour",
 ]

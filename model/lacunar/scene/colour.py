@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from lacunar.scene.species import RGB, Figure
+from lacunar.scene.species import RGB, Figure, figure_of
 
 Linear = npt.NDArray[np.float64]
 
@@ -97,6 +97,20 @@ def _stained(ramp: Linear, body: Linear, target: Linear, hide: float) -> Linear:
     return (1 - hide) * filtered + hide * target
 
 
+def _bare(figure: Figure) -> tuple[Linear, int]:
+    """Colours of a wood's grey image, shape (256, 3), and the grey that most of it has."""
+    at = np.linspace(0.0, 1.0, 256)
+    knots = [decode(figure.pale), decode(figure.deep), decode(figure.dark)]
+    ramp = np.stack([np.interp(at, (0.1, 0.1 + figure.contrast, 1.0), [k[c] for k in knots]) for c in range(3)], axis=1)
+    return ramp, int(255 * (0.12 + 0.35 * figure.contrast))
+
+
+def wood_colour(species: str) -> Linear:
+    """Linear colour of a species, bare and planed, as a whole."""
+    ramp, usual = _bare(figure_of(species))
+    return ramp[usual]
+
+
 def finished(figure: Figure, coats: tuple[Coat, ...], measured: Linear | None) -> Linear:
     """Linear colours of a wood's grey image from 0 to 255, shape (256, 3), with its finish on.
 
@@ -105,10 +119,7 @@ def finished(figure: Figure, coats: tuple[Coat, ...], measured: Linear | None) -
         coats: in order.
         measured: colour of the finished surface, as a whole; overrules the coats.
     """
-    at = np.linspace(0.0, 1.0, 256)
-    knots = [decode(figure.pale), decode(figure.deep), decode(figure.dark)]
-    ramp = np.stack([np.interp(at, (0.1, 0.1 + figure.contrast, 1.0), [k[c] for k in knots]) for c in range(3)], axis=1)
-    usual = int(255 * (0.12 + 0.35 * figure.contrast))
+    ramp, usual = _bare(figure)
     if measured is not None:
         return np.minimum(ramp * (measured / ramp[usual]), 1.0)
     for coat in coats:

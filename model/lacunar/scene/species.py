@@ -220,6 +220,21 @@ FIGURES: dict[str, Figure] = {
         streaks=0.14,
         spread=0.1,
     ),
+    "southern pine": Figure(
+        pale=(232, 190, 126), deep=(184, 118, 62), dark=(104, 54, 24), ring=4.0, late=0.42, contrast=0.6, knots_per_m2=3
+    ),
+    "redwood": Figure(
+        pale=(172, 102, 74), deep=(122, 64, 44), dark=(74, 36, 26), ring=3.0, late=0.25, contrast=0.45, rift=0.5
+    ),
+    "cypress": Figure(
+        pale=(220, 178, 120), deep=(178, 128, 76), dark=(104, 64, 34), ring=2.5, late=0.3, contrast=0.4, cloud=0.05
+    ),
+    "alder": Figure(
+        pale=(216, 172, 132), deep=(190, 140, 102), dark=(130, 88, 60), ring=3.0, late=0.2, contrast=0.18, cloud=0.04
+    ),
+    "basswood": Figure(
+        pale=(232, 214, 180), deep=(212, 186, 146), dark=(150, 122, 88), ring=2.5, late=0.2, contrast=0.14
+    ),
     "mahogany": Figure(
         pale=(172, 98, 64),
         deep=(132, 68, 42),
