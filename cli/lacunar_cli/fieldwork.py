@@ -33,7 +33,7 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Seque
     from lacunar.errors import ConfigError, Problem
     from lacunar.job import run_job, trust_of
     from lacunar.parts import field_changes
-    from lacunar.plan import deal_pile, read_pile
+    from lacunar.plan import deal_pile, fine_mark, read_pile
 
     if others:
         what = f"got {' and '.join(others)} with --field, must be alone: it compares one design with its measures"
@@ -41,7 +41,7 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Seque
     config = read_config(room)
     pieces = None if pile is None else read_pile(pile, config)
     job = run_job(config)
-    changes, trusted = field_changes(job.designed, job.parts), trust_of(job)
+    changes, trusted = field_changes(job.designed, job.parts, fine_mark(config)), trust_of(job)
     dealing = None if pieces is None else deal_pile(job.parts, pieces, config)
     if as_json:
         say(json.dumps(_report(config, changes, trusted, dealing), indent=1, ensure_ascii=False))

@@ -61,6 +61,17 @@ def test_what_changed_is_what_was_measured(lacunar: Lacunar, room: Path) -> None
     assert '2" to 2 1/8"' in lines[3]
 
 
+def test_what_is_cut_to_the_same_mark_has_not_changed(lacunar: Lacunar, room: Path) -> None:
+    """Trim measured to a mark is the designed strip, whose length lies between two."""
+    trim = [part for part in parts_of(room).values() if part.kind == "trim"]
+    mark = INCH / 32.0
+    write_field(room, {part.id: {"length": round(part.length / mark) * mark} for part in trim})
+    assert any(abs(part.length / mark - round(part.length / mark)) > 0.01 for part in trim)
+    done = lacunar("compare", room, "--field")
+    assert (done.status, done.out) == (0, "nothing changed: every piece that was measured fits as planned\n")
+    assert changed(lacunar("compare", room, "--field", "--json")) == {}
+
+
 def test_a_pile_is_dealt_again(lacunar: Lacunar, room: Path) -> None:
     """Pieces of C1 as it was designed; then C1 is found 3/8 in shorter."""
     before = parts_of(room)

@@ -58,7 +58,7 @@ def test_each_row_changes_its_own_part_only() -> None:
             assert part.length == pytest.approx(PARTS[name].length + changes[name], abs=1e-9)
         else:
             assert part == PARTS[name]
-    found = field_changes(tuple(PARTS.values()), tuple(made.values()))
+    found = field_changes(tuple(PARTS.values()), tuple(made.values()), 0.5)
     assert {change.part: round(change.lengths[1] - change.lengths[0], 9) for change in found} == changes
 
 

@@ -11,12 +11,9 @@ from lacunar.parts.cut import cut_to
 from lacunar.parts.part import Cutaway, Part, Pocket
 from lacunar.parts.sawn import rip_to, sawn_edge
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import INCH, format_length, nearest_mark
+from lacunar.units import format_length, nearest_mark, written_mark
 
 BEAM_PIECES = frozenset({"main beam", "half beam", "cross beam"})
-
-_FINEST_MARK = {"in": INCH / 64.0, "mm": 0.1}
-"""mm. Lengths in messages: finer than anything that is read. Source: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,12 +110,17 @@ def _width_keys(part: Part) -> tuple[str, ...]:
     return ("width",) if part.width_end is None else ("width", "width_end")
 
 
-def field_changes(before: Sequence[Part], after: Sequence[Part]) -> tuple[Change, ...]:
-    """Parts whose length or width differs, in their order."""
+def field_changes(before: Sequence[Part], after: Sequence[Part], mark: float) -> tuple[Change, ...]:
+    """Parts that are cut to another length or width, in their order.
+
+    Args:
+        before: as designed.
+        after: as measured.
+        mark: the finest that anything is cut to, mm; what differs by less than it takes to reach another is the same.
+    """
     old = {part.id: part for part in before}
-    return tuple(
-        change for part in after if part.id in old for change in (_change(old[part.id], part),) if _differs(change)
-    )
+    changes = (_change(old[part.id], part) for part in after if part.id in old)
+    return tuple(change for change in changes if _differs(change, mark))
 
 
 def _change(old: Part, new: Part) -> Change:
@@ -131,9 +133,9 @@ def _change(old: Part, new: Part) -> Change:
     )
 
 
-def _differs(change: Change) -> bool:
+def _differs(change: Change, mark: float) -> bool:
     pairs = (change.lengths, change.widths, change.widths_end)
-    return any(abs(new - old) > ARITHMETIC for old, new in pairs)
+    return any(nearest_mark(old, mark) != nearest_mark(new, mark) for old, new in pairs)
 
 
 def _second_width(part: Part) -> float:
@@ -230,7 +232,7 @@ def _must_fit(length: float, interval: tuple[float, float] | None, row: FieldRow
 
 
 def _said(mm: float, config: Config) -> str:
-    return format_length(mm, config.units, _FINEST_MARK[config.units], "words")
+    return format_length(mm, config.units, written_mark(config.units), "words")
 
 
 def _lengthened(part: Part, length: float) -> Part:
