@@ -2,9 +2,11 @@
 
 import math
 from collections.abc import Sequence
+from pathlib import Path
 
 import pytest
 
+from lacunar.config import read_config_text
 from lacunar.survey import Advice, Room, recommend, solve_survey
 from lacunar.survey.chance import W_CRITICAL
 from survey.crew import Crew
@@ -126,6 +128,33 @@ def test_walls_come_first_and_a_mark_before_its_tapes() -> None:
     assert mark.start == (0.0, 4100.0)
     assert mark.end == (2600.0, 4100.0)
     assert all(one.expected == pytest.approx(math.dist(one.start, one.end)) for one in advice)
+
+
+def _marked(mark: str, at: float) -> tuple[Advice, ...]:
+    text = [
+        'units = "mm"',
+        "[room]",
+        "height = 2500",
+        "measured = { AB = 5200, BC = 4100, CD = 5200, DA = 4100 }",
+        f'marks = {{ {mark} = {{ wall = "AB", from = "B", at = {at} }} }}',
+        "[cross_beams]",
+        "rows = 1",
+    ]
+    return recommend(read_config_text("\n".join(text), Path("room.toml")))
+
+
+def test_a_mark_that_is_there_is_used_and_measured_from_its_own_corner() -> None:
+    """No second mark beside it, and the sketch has it where it was read: 150 mm off the middle."""
+    marks = _marks(_marked("m1", 2450.0))
+    assert [name for name, (wall, _) in marks.items() if {*wall} == {*"AB"}] == ["m1"]
+    assert marks["m1"][1] == pytest.approx(2450.0)
+    assert "B-m1" in [one.between for one in _marked("m1", 2450.0)]
+
+
+def test_a_new_mark_takes_no_name_that_is_another_places() -> None:
+    marks = _marks(_marked("mAB", 600.0))
+    assert "mAB" not in marks
+    assert "mABm" in marks
 
 
 def test_two_walls_are_sketch_enough() -> None:

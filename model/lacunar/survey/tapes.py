@@ -29,11 +29,13 @@ class Move:
         readings: with the values that the shape gives them.
         mark: name of the mark that they need; "" where none.
         line: the two stations of its wall; it is measured from the first.
+        at: so far from it.
     """
 
     readings: tuple[Reading, ...]
     mark: str = ""
     line: tuple[str, str] = ("", "")
+    at: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,8 +85,7 @@ def taken(floor: Floor, chosen: Sequence[Move]) -> Floor:
     """The floor when these have been measured."""
     marks = {move.mark: move.line for move in chosen if move.mark}
     places = {
-        mark: Line.through(*(floor.places[c] for c in line)).at(math.dist(*(floor.places[c] for c in line)) / 2.0)
-        for mark, line in marks.items()
+        move.mark: Line.through(*(floor.places[c] for c in move.line)).at(move.at) for move in chosen if move.mark
     }
     readings = {r.ends: r for move in chosen for r in move.readings}
     network = replace(
@@ -130,12 +131,12 @@ def _seen(floor: Floor, places: Mapping[str, Point], pairs: Sequence[tuple[str, 
 
 
 def _from_middle(floor: Floor, wall: tuple[str, str]) -> list[Move]:
-    """Pairs of tapes from a new mark half way; single ones from a mark that is there already."""
-    line = Line.through(floor.places[wall[0]], floor.places[wall[1]])
+    """Pairs of tapes from the config's mark half way, or a new one; single ones from a mark that is taken already."""
     length = math.dist(floor.places[wall[0]], floor.places[wall[1]])
     old = _old_mark(floor, wall, length)
-    mark = old or _new_name(floor.network, wall)
-    places = floor.places if old else {**floor.places, mark: line.at(length / 2.0)}
+    mark, wall, at = (old, wall, 0.0) if old else _pencilled(floor, wall, length)
+    line = Line.through(floor.places[wall[0]], floor.places[wall[1]])
+    places = floor.places if old else {**floor.places, mark: line.at(at)}
     pairs = [(mark, c) for c in floor.network.stations if c not in wall and not _taken(floor, mark, c)]
     steep = [p for p in pairs if abs(line.offset(places[p[1]])) > FLAT * math.dist(places[mark], places[p[1]])]
     tapes = [floor.reading(a, b, places) for a, b in _seen(floor, places, steep)]
@@ -147,7 +148,7 @@ def _from_middle(floor: Floor, wall: tuple[str, str]) -> list[Move]:
         return [Move(readings=(tape,)) for tape in (*tapes, *rest)]
     along = floor.reading(wall[0], mark, places)
     pairs = sorted(itertools.combinations(tapes, 2), key=lambda pair: -_cut(line, *(places[t.ends[1]] for t in pair)))
-    return [Move(readings=(along, *pair), mark=mark, line=wall) for pair in pairs[:MOST_PAIRS]]
+    return [Move(readings=(along, *pair), mark=mark, line=wall, at=at) for pair in pairs[:MOST_PAIRS]]
 
 
 def _other_end(floor: Floor, mark: str) -> str:
@@ -164,15 +165,21 @@ def _cut(wall: Line, a: Point, b: Point) -> float:
 
 def _old_mark(floor: Floor, wall: tuple[str, str], length: float) -> str:
     for mark, line in floor.network.marks.items():
-        if set(line) == set(wall):
-            off = math.dist(floor.places[mark], floor.places[wall[0]]) / length - 0.5
-            if abs(off) <= MIDDLE:
-                return mark
+        if set(line) == set(wall) and _is_middle(math.dist(floor.places[mark], floor.places[wall[0]]), length):
+            return mark
     return ""
 
 
-def _new_name(network: Network, wall: tuple[str, str]) -> str:
+def _is_middle(at: float, length: float) -> bool:
+    return abs(at / length - 0.5) <= MIDDLE
+
+
+def _pencilled(floor: Floor, wall: tuple[str, str], length: float) -> tuple[str, tuple[str, str], float]:
+    """The config's own mark about half way, else one to be made: its name, its wall from its corner on, how far on."""
+    for name, mark in floor.config.room.marks.items():
+        if {*mark.wall} == {*wall} and _is_middle(mark.at, length):
+            return name, (mark.from_, mark.wall.replace(mark.from_, "", 1)), mark.at
     name = "m" + "".join(wall)
-    while name in network.marks:
+    while name in floor.network.marks or name in floor.config.room.marks:
         name += "m"
-    return name
+    return name, wall, length / 2.0
