@@ -139,6 +139,74 @@ def test_a_light_that_was_not_given_is_added(den: Path) -> None:
     assert (light.name, light.at) == ("light", {name[-2:]: float(text[:-3]) for name, text in values.items()})
 
 
+ABOVE = {
+    "light from AB": "5 ft 6 in",
+    "light from DA": "6 ft 6 in",
+    "light size": "5 in",
+    "old ceiling thickness": "5/8 in",
+    "first joist from DA": "3 1/2 in",
+    "joist spacing": "24 in",
+}
+
+
+def test_what_is_above_the_slats_is_added(den: Path) -> None:
+    changed(den, ABOVE)
+    config = read_config(den)
+    joists, old, (light,) = config.framing.joists, config.framing.old_ceiling, config.fixture
+    assert joists is not None
+    assert joists.along == "DA"
+    assert (joists.first, joists.spacing) == pytest.approx((3.5 * 25.4, 24 * 25.4))
+    assert old is not None
+    assert old.thickness == pytest.approx(0.625 * 25.4)
+    assert light.size == pytest.approx((5 * 25.4, 5 * 25.4))
+
+
+def test_what_is_above_changes_inside_its_lines(configs: Path, tmp_path: Path) -> None:
+    metric = copied(configs / "5-metric.toml", tmp_path)
+    (config,) = (read_config(metric),)
+    name = config.fixture[0].name
+    values = {"first joist from AB": "290", "old ceiling thickness": "15", f"{name} size": "120"}
+    lines = changed(metric, values)
+    assert len(lines) == 6
+    assert any('first = 290, spacing = 500, stock = "2x8", span = "4400 mm" }' in line for line in lines)
+    assert not any("from DA" in row for row in rows_of(metric, "room") if "joist" in row)
+
+
+def test_joists_that_were_found_one_by_one_are_not_asked_for(inch: Path) -> None:
+    assert not [row for row in rows_of(inch, "room") if "joist" in row]
+
+
+@pytest.mark.parametrize(
+    ("without", "more", "waiting"),
+    [
+        ("joist spacing", {}, "joists waits for: joist spacing"),
+        ("first joist from DA", {}, "joists waits for: first joist from the wall that they are parallel to"),
+        (
+            "",
+            {"first joist from AB": "8 in"},
+            "joists waits for: one first joist alone, from DA or AB: they lie one way",
+        ),
+        ("light from AB", {}, None),
+    ],
+)
+def test_joists_wait_for_what_they_need(den: Path, without: str, more: dict[str, str], waiting: str | None) -> None:
+    values = {name: value for name, value in ABOVE.items() if name != without and "light" not in name} | more
+    done = apply_measures(den, sheet(den, "room", values))
+    assert (read_config(den).framing.joists is None) == (waiting is not None)
+    assert done.notes == ((waiting,) if waiting else ())
+
+
+def test_a_lamp_waits_for_its_place(den: Path) -> None:
+    done = apply_measures(den, sheet(den, "room", {"light size": "5 in"}))
+    assert done.notes == ("light size waits for: light from two walls",)
+    assert not done.changed
+
+
+def test_a_limit_holds_nothing_against_joists_that_nobody_has_found(den: Path) -> None:
+    values = {"first joist from DA": "3 in", "joist spacing": "24 in"}
+    assert apply_measures(den, sheet(den, "room", values), 10.0).changed
+
+
 ODD = """\ufefftitle="Odd"   # first
 units = "mm"
 

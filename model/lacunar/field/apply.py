@@ -6,6 +6,7 @@ from pathlib import Path
 
 from lacunar.config import Config, FieldRow, read_config, read_config_text, write_field
 from lacunar.errors import ConfigError, Problem
+from lacunar.field.above import UNKNOWN
 from lacunar.field.beams import uneven
 from lacunar.field.design import Design, design
 from lacunar.field.edit import edit_room
@@ -101,7 +102,11 @@ def apply_measures(path: Path, filled: Path, limit: float | None = None) -> Appl
 
 def _known(drawn: Design, limit: float | None) -> Known:
     limits: dict[str, float] = {stage: LIMITS[stage] if limit is None else limit for stage in STAGES}
-    every = [row if limit is None else replace(row, limit=limit) for stage in STAGES for row in drawn.rows[stage]]
+    every = [
+        row if limit is None or row.limit == UNKNOWN else replace(row, limit=limit)
+        for stage in STAGES
+        for row in drawn.rows[stage]
+    ]
     rows = {(row.stage, row.name): row for row in every}
 
     def other(stage: str, name: str) -> Expected | None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from lacunar.config import Config, with_line_ends_of
+from lacunar.field.above import write_above
 from lacunar.field.beams import Section, beam_ends, beam_rows, sections
 from lacunar.field.blocks import even_beams, single_height
 from lacunar.field.fitted import Fitted
@@ -28,7 +29,7 @@ class Edited:
 
 
 def edit_room(text: str, config: Config, sketch: Sketch, values: Values, listed: Collection[str]) -> Edited:
-    """Write distances, marks, heights, beams and the light.
+    """Write distances, marks, heights, beams, the light and what is above it.
 
     Args:
         text: of the file, without a byte order mark.
@@ -41,7 +42,7 @@ def edit_room(text: str, config: Config, sketch: Sketch, values: Values, listed:
 
     found = {name: target(config, sketch, name) for name in values}
     aims = sorted(
-        ((aim, name) for name, aim in found.items() if aim is not None and aim.kind != "section"),
+        ((aim, name) for name, aim in found.items() if aim is not None and aim.kind not in ("section", "above")),
         key=lambda pair: ORDER.index(pair[0].kind),
     )
     there = {*config.room.marks, *(aim.keys[0] for aim, _ in aims if aim.kind == "mark")}
@@ -59,6 +60,8 @@ def edit_room(text: str, config: Config, sketch: Sketch, values: Values, listed:
         _write(document, config, aim, name, values[name], listed)
     for section in sections(config, sketch, values):
         fitted = _section(document, config, sketch, section, values, fitted)
+    above = {name: values[name] for name, aim in found.items() if aim is not None and aim.kind == "above"}
+    fitted = write_above(document, config, above, fitted, lambda table, key, mm: _put(config, table, key, mm))
     return Edited(text=with_line_ends_of(text, tomlkit.dumps(document)), fitted=fitted)
 
 

@@ -7,14 +7,12 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from lacunar.config import Config, distance_ends
+from lacunar.field.above import LIGHT, above_rows, is_above
 from lacunar.field.beams import BEAM_END, SECTION, beam_ends, beam_rows
 from lacunar.field.row import Row
 from lacunar.field.sketch import Sketch
 from lacunar.geometry import Line, Point
 from lacunar.survey import Advice, point_from_walls
-
-LIGHT = "light"
-"""What a fixture is called that the config does not have yet."""
 
 AFRESH = "again, the other way"
 """Read by itself from the other end, not copied."""
@@ -24,12 +22,13 @@ FROM_WALL = re.compile(r"(?P<fixture>.+) from (?P<wall>[A-Z]{2})")
 
 
 def room_rows(config: Config, sketch: Sketch, advice: Sequence[Advice]) -> Iterator[Row]:
-    """Everything that the room's shape, its ceiling, its beams and its light hang on."""
+    """Everything that the room's shape, its ceiling, its beams and its light hang on, and what is above it."""
     yield from _distances(config, advice)
     yield from _middles(config, sketch, advice)
     yield from _heights(config, sketch)
     yield from beam_rows(config, sketch)
     yield from _fixtures(config, sketch)
+    yield from above_rows(config, sketch)
 
 
 def _row(name: str, design: float, ends: tuple[Point, Point], card: str, note: str) -> Row:
@@ -101,17 +100,19 @@ class Target:
     Attributes:
         kind: of table.
         keys: distance: its two ends; mark: name, wall, corner; height: place; beam: name, wall; section: beam; fixture:
-            name, wall.
+            name, wall; above: nothing.
         needs: marks that must be there first.
     """
 
-    kind: Literal["distance", "mark", "height", "beam", "section", "fixture"]
+    kind: Literal["distance", "mark", "height", "beam", "section", "fixture", "above"]
     keys: tuple[str, ...]
     needs: tuple[str, ...] = ()
 
 
 def target(config: Config, sketch: Sketch, name: str) -> Target | None:
     """Where a row's value goes; None where this room has no such thing."""
+    if is_above(config, sketch, name):
+        return Target(kind="above", keys=())
     if match := HEIGHT.fullmatch(name):
         place = match["place"]
         needs = (place,) if place in sketch.marks else ()
