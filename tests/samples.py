@@ -32,6 +32,7 @@ def slat() -> Part:
         furring=(),
         notches=(),
         pockets=(),
-        meets=(),
+        meets=("E1", "E2"),
+        beside=("AB", "X1-1"),
         bought=True,
     )

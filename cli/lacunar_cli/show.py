@@ -173,7 +173,10 @@ def show_job(job: "Job", *, every: bool = False) -> None:
 
 def _show_next(job: "Job", trusted: "Trust", *, every: bool) -> None:
     """The most urgent first: what mends a failure, then what is missing for the next level."""
-    steps = [*todo(f for f in job.findings if f.level == "fail"), *(one for one in trusted.missing if one not in trusted.wrong)]
+    steps = [
+        *todo(f for f in job.findings if f.level == "fail"),
+        *(one for one in trusted.missing if one not in trusted.wrong),
+    ]
     shown = steps if every else steps[:MOST_NEXT]
     more = len(steps) - len(shown)
     better = NEXT_LEVEL.get(trusted.good_for)

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Literal
 
 Units = Literal["in", "mm"]
-Style = Literal["marks", "words"]
+Style = Literal["marks", "words", "inches"]
 
 INCH = 25.4
 """mm. Source: international yard and pound agreement, 1959: one inch is 25.4 mm exactly."""
@@ -124,7 +124,7 @@ def format_length(mm: float, units: Units, mark: float, style: Style = "marks") 
         mm: any finite length.
         units: "in" prints feet, inches and a fraction; "mm" prints millimetres.
         mark: finest mark, mm. In inches, one that is no fraction of a tape is printed as a decimal.
-        style: "marks" gives `12' 4 1/2"`, "words" gives `12 ft 4 1/2 in`.
+        style: "marks" gives `12' 4 1/2"`, "words" `12 ft 4 1/2 in`, "inches" `148 1/2 in`, as a stop rule reads.
     """
     steps = _steps(mm, mark)
     sign = "-" if steps < 0 else ""
@@ -132,7 +132,7 @@ def format_length(mm: float, units: Units, mark: float, style: Style = "marks") 
     if units == "mm":
         return f"{sign}{_decimal(size, _mark_fraction(mark, 'mm'))} mm"
     foot, inch = ("'", '"') if style == "marks" else (" ft", " in")
-    feet, rest = divmod(size, 12)
+    feet, rest = (0, size) if style == "inches" else divmod(size, 12)
     head = f"{feet}{foot} " if feet else ""
     return f"{sign}{head}{_inches(rest, _mark_fraction(mark, 'in'), after_feet=feet > 0)}{inch}"
 

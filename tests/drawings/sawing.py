@@ -2,9 +2,10 @@
 
 from dataclasses import replace
 from functools import cache
+from typing import Any
 
 from lacunar.config import Config, read_config_text
-from lacunar.parts import Part
+from lacunar.parts import End, Part
 from lacunar.plan import Board, Buy, Cut, Plan, Setting, Turn
 from lacunar.units import INCH
 from samples import slat
@@ -41,9 +42,22 @@ def config() -> Config:
 @cache
 def parts() -> tuple[Part, ...]:
     return tuple(
-        replace(slat(), id=cut.part, width=WIDTH, length=cut.end - cut.start)
+        replace(slat(), id=cut.part, length=cut.end - cut.start, **{"width": WIDTH, **_odd(cut.part)})
         for cut in dict.fromkeys(cut for board in plan().boards for cut in board.cuts)
     )
+
+
+def _odd(part: str) -> dict[str, Any]:
+    """What is not like a plain slat of some parts."""
+    if part in ("C1-S11", "C2-S11"):
+        wide, narrow = (1.75, 1.25) if part == "C1-S11" else (2.0, 1.5)
+        return {"width": narrow * INCH, "width_end": wide * INCH, "ripped": True, "sawn_edges": (True, False)}
+    if "-T" in part:
+        reach, half = 1000.0, WIDTH / 2.0
+        ring = ((0.0, -half), (reach, -half), (reach - WIDTH, half), (WIDTH, half))
+        ends = (End(mitre_deg=45.0), End(mitre_deg=45.0))
+        return {"kind": "trim", "stock": "2x4", "outline": ring, "ends": ends, "meets": ("E1", "E2")}
+    return {}
 
 
 def row(*pieces: tuple[str, float], at: float = WASTE) -> tuple[Cut, ...]:

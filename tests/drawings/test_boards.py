@@ -4,6 +4,7 @@ import bisect
 import importlib.util
 import itertools
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
@@ -15,10 +16,9 @@ from hypothesis import strategies as st
 from PIL import ImageFont
 
 from drawings import sawing
-from lacunar.config import read_config, read_config_text
+from lacunar.config import Config, read_config, read_config_text
 from lacunar.drawings import A4, LETTER, WHITE, Label, Page, Stroke, board_pages, texts
 from lacunar.drawings.boards_bands import bands
-from lacunar.drawings.boards_bar import ACCENT
 from lacunar.drawings.boards_leaders import AWAY, Leader, in_lanes
 from lacunar.drawings.lettering import POINT, text_width
 from lacunar.job import Job, run_job
@@ -66,7 +66,7 @@ def of_config(path: Path) -> tuple[Page, ...]:
     return board_pages(job.plan, job.parts, job.config)
 
 
-@pytest.fixture(params=["by hand", "2-one-coffer", "4-inch", "5-metric"])
+@pytest.fixture(params=["by hand", "2-one-coffer", "4-inch", "5-metric", "8-l-shaped"])
 def pages(request: pytest.FixtureRequest, configs: Path) -> tuple[Page, ...]:
     return by_hand() if request.param == "by hand" else of_config(configs / f"{request.param}.toml")
 
@@ -113,11 +113,30 @@ def test_text_can_be_read_and_is_no_wider_than_reckoned(pages: Sequence[Page]) -
         assert right - left <= text_width(label.text, label.size, bold=label.bold)
 
 
-def test_every_part_is_there_once(configs: Path) -> None:
-    job = job_of(configs / "4-inch.toml")
-    words = [word for text in texts(of_config(configs / "4-inch.toml")) for word in text.split()]
-    for part in (part for part in job.parts if part.bought):
-        assert words.count(part.id) == 1, part.id
+def named(text: str) -> list[str]:
+    """The parts that a text names, those between the ends of a "to" too."""
+    found: list[str] = []
+    for first, last in re.findall(r"(C\d+-[ST]\d+[a-z]?|X\d+-\d+|H\d+)(?: to (\S+\d))?", text):
+        count = int(last.partition("S")[2]) - int(first.partition("S")[2]) if last else 0
+        stem, _, number = first.rpartition("S") if last else (first, "", "0")
+        found += [f"{stem}S{int(number) + n:02d}" for n in range(count + 1)] if last else [first]
+    return found
+
+
+def ids_of(pages: Sequence[Page]) -> list[str]:
+    """The parts that stand in pieces or behind what is said of alike boards."""
+    found: list[str] = []
+    for text in texts(pages):
+        head, _, behind = text.partition(": ")
+        found += named(behind if behind and not named(head) else text if re.match(r"(C|X)\d", text) else "")
+    return found
+
+
+@pytest.mark.parametrize("name", ["4-inch", "8-l-shaped"])
+def test_every_part_is_there(name: str, configs: Path) -> None:
+    job = job_of(configs / f"{name}.toml")
+    said = ids_of(of_config(configs / f"{name}.toml"))
+    assert {part.id for part in job.parts if part.bought} <= set(said)
 
 
 def pieces() -> dict[str, tuple[tuple[float, float], ...]]:
@@ -128,13 +147,14 @@ def pieces() -> dict[str, tuple[tuple[float, float], ...]]:
         for thing in page.things
         if isinstance(thing, Stroke) and thing.closed and thing.fill == WHITE and thing.width == 0.25
     ]
-    ids = [cut.part for board in sawing.boards() for band in bands(board) for cut in band.cuts]
+    drawn = [board for board in sawing.boards() if board.id != "B2"]  # as the first one
+    ids = [cut.part for board in drawn for band in bands(board) for cut in band.cuts]
     return dict(zip(ids, outlines, strict=True))
 
 
 def test_lengths_are_true_to_one_scale() -> None:
-    # Letter on its side, 10 mm margins; 50 mm of columns and 1.4 mm of end waste on both sides leave 206.6 mm for 8 ft.
-    ratio = 206.6 / (8.0 * 304.8)
+    # Letter on its side, 10 mm margins; a column of 44 and 1.4 mm of end waste on both sides leave 212.6 mm for 8 ft.
+    ratio = 212.6 / (8.0 * 304.8)
     for name, points in pieces().items():
         wide = max(x for x, _ in points) - min(x for x, _ in points)
         assert wide == pytest.approx(sawing.plan().lengths[name] * ratio, rel=1e-6), name
@@ -174,30 +194,76 @@ def test_mitred_strips_share_a_cut() -> None:
 def test_what_is_written_beside_and_below() -> None:
     words = list(texts(by_hand()))
     for text in (
-        "1x4 eastern white pine: 6 boards in 5 turns",
-        "B1, 8' 0\"",
-        "2 at once",
+        "1x4 eastern white pine: 6 boards",
+        "board 3",
+        "8 ft",
         "on hand",
         "10.00 USD",
-        "keep 4' 7 3/8\"",
-        "stop-2 fence-2 turned",
-        "stop-1 fence-1",
-        'C1-S01a 2" stop-4*',
+        "keep 55 3/8 (4 ft 7 3/8)",
+        "C2-S11: stop-2",
+        # Told from the left as it lies: it lies end for end.
+        "rip 2 in at E2 to 1 1/2 in at E1 (fence-2)",
+        "rip 1 1/4 in at E1 to 1 3/4 in at E2 (fence-1)",
+        "C1-S01a 2, cut to measure (stop-4)",
+        "set stop-5 to 30",
+        "45 deg at E1 and E2, X1-1 face longer by",
+        "3 1/2 in at each",
     ):
         assert text in words, (text, words)
 
 
+def test_alike_boards_are_one_drawing() -> None:
+    words = list(texts(by_hand()))
+    assert "boards 1 and 2" in words
+    assert "x 2, 8 ft each, 2 at once" in words
+    assert "10.00 USD each" in words
+    assert "set stop-1 to 40: C1-S01 to C1-S04" in words
+    assert "board 1" not in words
+
+
+def test_boards_at_a_stop_that_is_set_anew_are_not_drawn_as_one() -> None:
+    turns = tuple(replace(turn, placed=turn.stops) for turn in sawing.plan().turns)
+    one = replace(sawing.boards()[0], turn=1)
+    again = tuple(replace(turns[0], number=number, boards=(f"B{number}",)) for number in (1, 2))
+    plan = replace(sawing.plan(), boards=(one, replace(sawing.boards()[1], turn=2)), turns=again)
+    words = list(texts(board_pages(plan, sawing.parts(), sawing.config())))
+    assert "board 1" in words
+    assert "board 2" in words
+
+
+def measured(*parts: str) -> Config:
+    rows = "".join(f'[field.{part}]\nlength = "3 ft"\n' for part in parts)
+    return read_config_text(sawing.TEXT + rows, "room.toml")
+
+
+def dashed(pages: Sequence[Page]) -> int:
+    return sum(isinstance(thing, Stroke) and thing.dashed for page in pages for thing in page.things)
+
+
+def test_what_must_not_be_cut_yet_says_so_and_looks_so() -> None:
+    words = list(texts(by_hand()))
+    assert any(text.startswith("NOT YET: all boards wait for coffers; board 3 waits for last holes.") for text in words)
+    assert any(text.startswith("NOT YET: board 7 waits for sides.") for text in words)
+    assert words.count("NOT YET: coffers") == 4
+    assert "NOT YET: coffers, last holes" in words
+    pieces = [cut.part for board in sawing.boards() for cut in board.cuts]
+    assert dashed(by_hand()) == len(pieces) - 2, "two boards of two pieces are drawn as one"
+
+
+def test_only_what_waits_looks_so() -> None:
+    trim = board_pages(sawing.plan(), sawing.parts(), measured("C1-T1", "C1-T2"))
+    assert not any("sides" in text for text in texts(trim))
+    half = board_pages(sawing.plan(), sawing.parts(), measured("C1-T1"))
+    assert dashed(half) == dashed(trim) + 1
+    slats = [part.id for part in sawing.parts() if part.kind == "slat"]
+    rips = board_pages(sawing.plan(), sawing.parts(), measured(*slats))
+    assert any(text.startswith("NOT YET: board 3 waits for last holes.") for text in texts(rips))
+    assert not any("coffers" in text for text in texts(rips))
+
+
 def test_the_stop_that_is_set_now_is_bold_once() -> None:
-    bold = [label.text for page in by_hand() for label in labels(page) if label.bold and label.text.startswith("stop-")]
+    bold = [label.text for page in by_hand() for label in labels(page) if label.bold and "set stop-" in label.text]
     assert len(bold) == len(sawing.plan().turns)
-
-
-def test_a_turn_of_several_boards_is_bracketed() -> None:
-    (page,) = by_hand()
-    accents = [thing for thing in page.things if isinstance(thing, Stroke) and thing.colour == ACCENT]
-    assert [len(stroke.points) for stroke in accents] == [3, 3]
-    (one, other) = accents
-    assert one.points[-1] == pytest.approx(other.points[0])
 
 
 @pytest.mark.parametrize(

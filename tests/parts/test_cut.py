@@ -43,8 +43,11 @@ def test_a_notch_stays_where_it_is() -> None:
         (1000.0, 40.0),
         (0.0, 40.0),
     )
-    part = replace(slat(), outline=ring)
+    taken = Cutaway(fixture="lamp", outline=ring[1:5], along=(400.0, 500.0), inside=False)
+    part = replace(slat(), outline=ring, notches=(taken,))
     (cut,) = cut_to([part], {part.id: 1010.0})
+    # It is told from the end, which moves away from it.
+    assert cut.notches[0].along == (405.0, 505.0)
     assert cut.outline[1:5] == ring[1:5]
     assert cut.outline[0] == pytest.approx((-5.0, -40.0))
     assert cut.outline[5] == pytest.approx((1005.0, -40.0))

@@ -88,7 +88,10 @@ def designed() -> tuple[Part, ...]:
         ends=(End(mitre_deg=30.0), End(mitre_deg=-20.0, bevel_deg=1.25)),
         notches=(
             Cutaway(
-                fixture="light", outline=((0.0, 0.0), (50.0, 0.0), (50.0, 20.0)), along=(101.6, 203.2), inside=False
+                fixture="light",
+                outline=((101.6, -40.0), (203.2, -40.0), (203.2, -10.0), (101.6, -10.0)),
+                along=(101.6, 203.2),
+                inside=False,
             ),
         ),
         bottom=Plane(z0=2680.0, sx=0.001),

@@ -54,13 +54,15 @@ def test_lengths_read_back_as_the_stop() -> None:
 
 def test_an_odd_part_is_told_in_full() -> None:
     row = _row("C9-S99")
-    assert row["width"] == '2 3/8"'
-    assert row["width_end"] == '2 3/4"'
-    assert row["end_1"] == "30 deg, left side longer"
-    assert row["end_2"] == "20 deg, right side longer, bevel 1.25 deg"
+    assert row["width"] == "2 3/8 in at E1"
+    assert row["width_end"] == "2 3/4 in at E2"
+    # The axis runs from E1 to E2 with AB on its left: seen from E2 the left side at E1 is X1-1's.
+    assert row["ends"] == (
+        "30 deg at E1, X1-1 face longer by 1 19/32 in; 20 deg at E2, X1-1 face longer by 1 in, bevel 1.25 deg"
+    )
     assert row["ripped"] == "yes"
-    assert row["sawn_edge"] == "both"
-    assert row["notes"] == 'tapered; notch for light, 4" to 8" from end 1'
+    assert row["sawn_edge"] == "to AB and X1-1"
+    assert row["notes"] == "tapered; notch for light 13/16 in deep, 4 to 8 in from the end at E1, to the X1-1 side"
     kinds = [name.partition("-")[0] for name in row["setting"].split()]
     assert list(dict.fromkeys(kinds)) == ["stop", "fence", "mitre"]
 
@@ -76,16 +78,19 @@ def test_pieces_and_trim() -> None:
     assert piece["stock"] == "4x6"
     assert piece["notes"] == "6 pockets, 4 of them high"
     trim = _row("C1-T1")
-    assert trim["end_1"] == trim["end_2"] == "45 deg mitre"
-    assert trim["notes"] == "expected, long point to long point"
+    assert trim["ends"] == "45 deg at DA and E1, AB face longer by 3/4 in at each"
+    assert trim["notes"] == "long point to long point"
 
 
-def test_trim_that_was_measured_is_no_longer_expected() -> None:
+def test_what_must_not_be_cut_yet_names_its_measure() -> None:
+    waits = {row["id"]: row["waits_for"] for row in _rows()}
+    assert (waits["X1-1"], waits["C1-S02"], waits["C1-T1"]) == ("openings", "coffers", "sides")
+    rip = next(part.id for part in parts() if part.ripped and part.coffer == "C1")
+    assert waits[rip] == "coffers, last holes"
     measured = read_config_text(TEXT + '[field.C1-T1]\nlength = "3 ft"\n', "study.toml")
     rows = csv.DictReader(io.StringIO(cut_list_text(parts(), plan(), measured)))
-    notes = {row["id"]: row["notes"] for row in rows}
-    assert notes["C1-T1"] == ""
-    assert notes["C1-T2"] == "expected, long point to long point"
+    waits = {row["id"]: row["waits_for"] for row in rows}
+    assert (waits["C1-T1"], waits["C1-T2"]) == ("", "sides")
 
 
 def test_slots_say_where_a_piece_waits() -> None:

@@ -63,13 +63,35 @@ def test_notes_tell_what_to_mind() -> None:
     rows = _settings()
     taper = next(row for row in rows if row["kind"] == "taper")
     assert taper["parts"] == "C9-S99"
-    assert taper["notes"] == "sled; rip before the last crosscut; sawn edge towards the beam or wall"
-    assert (taper["value"], taper["end"]) == ('2 3/4"', '2 3/8"')
+    assert taper["notes"] == (
+        "sled; rip before the last crosscut; sawn edge towards the beam or wall; C9-S99 is wider at the end at E2"
+    )
+    assert (taper["value"], taper["end"]) == ("2 3/4 in", "2 3/8 in")
     for row in rows:
         is_trim = row["kind"] == "stop" and "-T" in row["parts"]
-        assert row["notes"].startswith("expected, long point to long point") == is_trim
+        assert (row["notes"] == "long point to long point") == is_trim
     mitre = next(row for row in rows if row["kind"] == "mitre" and "C1-T1" in row["parts"])
     assert (mitre["value_mm"], mitre["value"]) == ("", "45 deg")
+    assert mitre["notes"] == "the face against beam or wall is the longer"
+    odd = [row for row in rows if row["kind"] == "mitre" and row["parts"] == "C9-S99"]
+    assert {(row["value"], row["notes"]) for row in odd} == {
+        ("30 deg", "C9-S99 at E1: X1-1 face longer"),
+        ("20 deg", "C9-S99 at E2: X1-1 face longer"),
+    }
+
+
+def test_a_setting_waits_for_the_measure_of_what_it_sets() -> None:
+    by_id = {row["id"]: row for row in _settings()}
+    kinds = {(row["kind"], row["waits_for"]) for row in by_id.values()}
+    lengths = {("stop", what) for what in ("openings", "coffers", "sides")}
+    assert kinds >= lengths
+    mitres = {("mitre", what) for what in ("openings", "coffers", "sides")}
+    assert kinds - lengths == {("fence", "last holes"), ("taper", "last holes"), *mitres}
+    stop = next(row for row in by_id.values() if row["kind"] == "stop" and "C1-T1" in row["parts"].split())
+    first, *others = stop["parts"].split()
+    measured = read_config_text(TEXT + f'[field.{first}]\nlength = "3 ft"\n', "study.toml")
+    rows = {row[0]: row for row in setting_rows(parts(), plan(), measured)}
+    assert rows[stop["id"]][11] == (f"sides: {' '.join(others)}" if others else "")
 
 
 def test_a_stop_that_no_mark_serves_is_cut_to_measure() -> None:

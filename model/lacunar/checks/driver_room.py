@@ -80,7 +80,8 @@ def _ahead(voice: Voice, part: Part, free: float) -> Finding:
 
 def _above(voice: Voice, part: Part, head: float) -> Finding:
     needed = voice.length(CHUCK)
-    message = f"only {voice.length(max(head, 0.0))} is free between a pocket's axis and the old ceiling, a chuck needs {needed}"
+    free = voice.length(max(head, 0.0))
+    message = f"only {free} is free between a pocket's axis and the old ceiling, a chuck needs {needed}"
     fix = f"drive with a long bit, or lower the pockets by {voice.at_least(CHUCK - head)} (cross_beams.joint.drop)"
     return voice.say("warn", part.id, message, value=head, limit=CHUCK, fix=fix)
 

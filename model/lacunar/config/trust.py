@@ -15,15 +15,17 @@ Sheet = Literal["beam pieces", "slats", "rips", "trim"]
 Wanted = Mapping[Sheet, Mapping[str, Sequence[str]]]
 """By sheet, the parts that hang on it and the keys that [field] must give for each."""
 
-_TAKEN: Mapping[Sheet, str] = {
-    "beam pieces": "openings, for beam pieces",
-    "slats": "coffers, for slats",
-    "rips": "last holes, for rips",
-    "trim": "sides, for trim",
+_MEASURES: Mapping[Sheet, str] = {
+    "beam pieces": "openings",
+    "slats": "coffers",
+    "rips": "last holes",
+    "trim": "sides",
 }
 """What is measured on the wood for each sheet."""
 
-_FIELD_MEASURES = "measured again on the wood as it goes up: " + "; ".join(_TAKEN.values())
+_FIELD_MEASURES = "measured again on the wood as it goes up: " + "; ".join(
+    f"{measure}, for {sheet}" for sheet, measure in _MEASURES.items()
+)
 
 _NEXT: Mapping[GoodFor, str] = {"look": "buying", "buy": "cutting"}
 """What a result is not good for yet."""
@@ -61,6 +63,11 @@ class SheetTrust:
     wanted: int
     missing: tuple[str, ...]
     wrong: tuple[str, ...] = ()
+
+    @property
+    def measure(self) -> str:
+        """What is measured for it: "openings", "coffers", "last holes" or "sides"."""
+        return _MEASURES[self.sheet]
 
     @property
     def unlocked(self) -> bool:
@@ -132,7 +139,7 @@ def _is_measured(config: Config, part: str, key: str) -> bool:
 
 
 def _phrase(sheet: SheetTrust) -> str:
-    taken = _TAKEN[sheet.sheet]
+    taken = f"{sheet.measure}, for {sheet.sheet}"
     if len(sheet.missing) == sheet.wanted:
         return f"measured on the wood: {taken} ({sheet.wanted})"
     more = len(sheet.missing) - _MOST_NAMES

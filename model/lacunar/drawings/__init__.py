@@ -1,6 +1,7 @@
 """Printed pages: what stands on them, and the PDF or SVG of them."""
 
 from lacunar.drawings.boards import board_pages
+from lacunar.drawings.cut_words import degrees, ends_text, mitre_settings, notch_texts, settings_by_part, wider_at
 from lacunar.drawings.lettering import tape_text
 from lacunar.drawings.page import (
     A4,
@@ -39,11 +40,17 @@ __all__ = [
     "Stroke",
     "Thing",
     "board_pages",
+    "degrees",
+    "ends_text",
+    "mitre_settings",
     "moved",
+    "notch_texts",
     "paper_size",
     "pdf_bytes",
     "rectangle",
+    "settings_by_part",
     "svg_text",
     "tape_text",
     "texts",
+    "wider_at",
 ]

@@ -7,7 +7,7 @@ from typing import Final
 
 from lacunar.config import Config
 from lacunar.drawings.boards_bar import WASTE, Scale, draw_bar
-from lacunar.drawings.boards_margin import LABELS, MARGIN, TURNS, beside, foot, head, heading
+from lacunar.drawings.boards_margin import LABELS, MARGIN, beside, foot, head, heading, not_yet
 from lacunar.drawings.boards_words import Words, counted, words_of
 from lacunar.drawings.page import Page, Thing, moved
 from lacunar.drawings.paper import paper_size
@@ -17,22 +17,24 @@ from lacunar.plan import Board, Plan, stock_width
 HEAD: Final = 11.0
 GAP: Final = 2.2
 """mm. Between two boards."""
-SECTION: Final = 7.5
-"""mm. A line that says which stock follows."""
+MOST_ALIKE: Final = 120
+"""Boards in one drawing, so that it stays shorter than a page whatever its pieces are called."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Row:
-    """One board, drawn from y = 0 down.
+    """One board or several that are cut alike, drawn from y = 0 down.
 
     Attributes:
         title: of its section.
+        banner: what of its section must not be cut yet.
         opens: it is the first of its section.
     """
 
     things: tuple[Thing, ...]
     height: float
     title: str
+    banner: str
     opens: bool
 
 
@@ -47,15 +49,15 @@ def board_pages(plan: Plan, parts: Sequence[Part], config: Config) -> tuple[Page
     if not plan.boards:
         return ()
     height, width = paper_size(config)
-    left = MARGIN + TURNS + LABELS + WASTE
+    left = MARGIN + LABELS + WASTE
     right = width - MARGIN
     longest = max(board.length for board in plan.boards)
     scale = Scale(left=left, right=right, ratio=(right - WASTE - left) / longest)
-    words = words_of(plan, config, _widths(plan, parts, config))
+    words = words_of(plan, parts, config, _widths(plan, parts, config))
     rows = [row for section in _sections(plan) for row in _section_rows(section, plan, words, scale)]
-    notes, depth = foot(words, plan, parts, scale.ratio, right)
+    notes, depth = foot(words, plan, scale.ratio, right)
     below = height - MARGIN - depth
-    filled = list(_filled(rows, below - MARGIN - HEAD))
+    filled = list(_filled(rows, below - MARGIN - HEAD, right))
     return tuple(
         Page(
             size=(width, height),
@@ -88,37 +90,64 @@ def _sections(plan: Plan) -> Iterator[tuple[Board, ...]]:
 
 
 def _section_rows(boards: Sequence[Board], plan: Plan, words: Words, scale: Scale) -> Iterator[_Row]:
-    turns = {turn.number: turn for turn in plan.turns}
-    n_turns = len({board.turn for board in boards})
-    title = f"{boards[0].stock} {boards[0].species}: {counted(len(boards), 'board')} in {counted(n_turns, 'turn')}"
-    for number, group in groupby(boards, key=lambda board: board.turn):
-        alike = tuple(group)
-        for i, board in enumerate(alike):
-            placed = frozenset(turns[number].placed if number in turns and i == 0 else ())
-            bar = draw_bar(board, placed, words, scale)
-            margin = beside(board, (i, len(alike)), words, said=bar.said)
-            height = max(bar.height, margin.height) + GAP
-            yield _Row(
-                things=(*margin.bracket(height), *margin.things, *bar.things),
-                height=height,
-                title=title,
-                opens=board is boards[0],
-            )
+    placed = {turn.boards[0]: frozenset(turn.placed) for turn in plan.turns}
+    title = f"{boards[0].stock} {boards[0].species}: {counted(len(boards), 'board')}"
+    banner = not_yet(boards, words)
+    for alike in _alike(boards, placed, words):
+        bar = draw_bar(alike, placed.get(alike[0].id, frozenset()), words, scale)
+        margin = beside(alike, words, said=bar.said)
+        yield _Row(
+            things=(*margin.things, *bar.things),
+            height=max(bar.height, margin.height) + GAP,
+            title=title,
+            banner=banner,
+            opens=alike[0] is boards[0],
+        )
 
 
-def _filled(rows: Sequence[_Row], room: float) -> Iterator[tuple[Thing, ...]]:
+def _alike(boards: Sequence[Board], placed: Mapping[str, frozenset[str]], words: Words) -> Iterator[tuple[Board, ...]]:
+    """Boards one after the other that are cut alike, at settings that stay where they are."""
+    group: list[Board] = []
+    for board in boards:
+        if group and (
+            placed.get(board.id) or len(group) == MOST_ALIKE or _pattern(board, words) != _pattern(group[0], words)
+        ):
+            yield tuple(group)
+            group = []
+        group.append(board)
+    yield tuple(group)
+
+
+def _pattern(board: Board, words: Words) -> tuple[object, ...]:
+    """What two boards have in common that are drawn as one."""
+    cuts = [
+        (
+            round(cut.start, 1),
+            round(cut.end, 1),
+            *(round(mm, 1) for mm in (*(cut.across or ()), *(cut.across_end or ()))),
+            *(round(angle) for angle in cut.slants),
+            words.stops([cut]),
+            words.waiting([cut]),
+        )
+        for cut in board.cuts
+    ]
+    return board.length, board.on_hand, board.price, board.keep, *cuts
+
+
+def _filled(rows: Sequence[_Row], room: float, right: float) -> Iterator[tuple[Thing, ...]]:
     """What stands on each page, from y = 0 down: boards, under a line that says what they are."""
     body: list[Thing] = []
     y = 0.0
     for row in rows:
         titled = row.opens or not body
-        if body and y + row.height + (SECTION if titled else 0.0) > room:
+        text = row.title if row.opens else f"{row.title} (continued)"
+        head, tall = heading(text, row.banner, right)
+        if body and y + row.height + (tall if titled else 0.0) > room:
             yield tuple(body)
             body, y, titled = [], 0.0, True
         if titled:
-            text = row.title if row.opens else f"{row.title} (continued)"
-            body += [moved(thing, (0.0, y)) for thing in heading(text)]
-            y += SECTION
+            body += [moved(thing, (0.0, y)) for thing in head]
+            y += tall
         body += [moved(thing, (0.0, y)) for thing in row.things]
         y += row.height
     if body:

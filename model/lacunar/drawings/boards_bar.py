@@ -7,9 +7,10 @@ from typing import Final
 
 from lacunar.drawings.boards_bands import Band, bands
 from lacunar.drawings.boards_leaders import LANE, Leader, Led, in_lanes, led_things
-from lacunar.drawings.boards_words import Words
-from lacunar.drawings.lettering import POINT, SMALLEST, folded, largest, text_width
+from lacunar.drawings.boards_words import Said, Words, ids_text
+from lacunar.drawings.lettering import POINT, SMALLEST, folded, largest, text_width, unbroken
 from lacunar.drawings.page import GREY, PALE, WHITE, Label, Spot, Stroke, Thing, rectangle
+from lacunar.parts import natural
 from lacunar.plan import Board, Cut
 
 ACCENT: Final = "#a03c00"
@@ -23,6 +24,10 @@ HATCH: Final = 1.1
 """mm on paper. From one line of a hatching to the next."""
 AIR: Final = 0.6
 """mm on paper. Between a text and what is beside it."""
+LEAD: Final = 55.0
+"""mm on paper. A text that is led to from a piece is no longer."""
+MOST_LINES: Final = 5
+"""Of settings under a piece, before they stand beside a line of their own."""
 LINE: Final = 2.5
 """mm on paper. From one line of settings to the next."""
 
@@ -60,35 +65,86 @@ class Bar:
     said: bool
 
 
-def draw_bar(board: Board, placed: frozenset[str], words: Words, scale: Scale) -> Bar:
-    """A board with its cuts and their settings.
+def draw_bar(boards: Sequence[Board], placed: frozenset[str], words: Words, scale: Scale) -> Bar:
+    """A board with its cuts and their settings, or several that are cut alike.
 
     Args:
-        board: with its cuts.
+        boards: with their cuts.
         placed: settings that are to be set now: bold where they are used first.
         words: what is written.
         scale: along the board.
     """
-    along, saw = bands(board), words.saw
+    board = boards[0]
+    along, saw, width = bands(board), words.saw, words.width(board)
     offcut, said = _offcut(board, words, scale)
-    width = words.width(board)
-    things: list[Thing] = [*_ends(board, scale, saw), *offcut, *_outlines(along, width, scale)]
+    things: list[Thing] = [*_ends(board, scale, saw), *offcut, *_outlines(along, words, width, scale)]
+    things += _kerfs(along, width, scale, saw[0])
+    written, height = (_one if len(boards) == 1 else _alike)(boards, set(placed), words, scale)
+    return Bar(things=(*things, *written), height=height, said=said)
+
+
+def _one(boards: Sequence[Board], todo: set[str], words: Words, scale: Scale) -> tuple[list[Thing], float]:
+    """Texts of a board: in each piece its id and length, below it its settings; and how far down they go."""
+    width, room = words.width(boards[0]), scale.right - scale.left
+    things: list[Thing] = []
     leaders: list[Leader] = []
+    notes: list[Said] = []
     depth = 0
-    todo = set(placed)
-    for band in along:
-        text = _inside(band, words, width, scale)
-        below = _below(band, words, todo, scale) if text else None
-        if text and below is not None:
-            things += [*text, *below]
+    for band in bands(boards[0]):
+        inside = _inside(band, words, width, scale)
+        below = _below(band, words, todo, scale) if inside else None
+        if inside and below is not None:
+            things += [*inside, *below]
             depth = max(depth, len(below))
         else:
-            leaders += _leaders(band, words, width, scale)
-    things += _kerfs(along, width, scale, saw[0])
-    led = in_lanes(leaders, scale.right)
+            texts, more = _outside(band, words, todo)
+            leaders += _led(band, texts, width, scale)
+            notes += more
+        todo -= words.stops(band.cuts)
     top = BAR + AIR + depth * LINE
-    things += led_things(led, top)
-    return Bar(things=tuple(things), height=top + _lanes(led) * LANE, said=said)
+    led = in_lanes(leaders, scale.right)
+    lines, y = _noted(notes, scale.left, top + _lanes(led) * LANE, room)
+    return [*things, *led_things(led, top), *lines], y
+
+
+def _noted(notes: Sequence[Said], left: float, y: float, room: float) -> tuple[list[Thing], float]:
+    """Lines over the whole length of a board, and where they end."""
+    things: list[Thing] = []
+    for text, bold in notes:
+        for line in folded(unbroken(text), room, SMALLEST, bold=True):
+            things.append(Label(at=(left, y + LINE / 2.0), text=line, size=SMALLEST, bold=bold))
+            y += LINE
+    return things, y
+
+
+def _alike(boards: Sequence[Board], todo: set[str], words: Words, scale: Scale) -> tuple[list[Thing], float]:
+    """Texts of several boards: in each piece its length, below them what is cut how; and how far down they go."""
+    width, room = words.width(boards[0]), scale.right - scale.left
+    things: list[Thing] = []
+    leaders: list[Leader] = []
+    for band in bands(boards[0]):
+        lengths = _lengths(band, words, width, scale)
+        things += lengths
+        leaders += [] if lengths else _led(band, [words.length(cut) for cut in band.cuts], width, scale)
+    led = in_lanes(leaders, scale.right)
+    notes: list[Said] = []
+    for cuts in _kinds(boards, words):
+        length, said = words.length(cuts[0]), words.said(cuts[0], todo)
+        bold = any(now for _, now in said)
+        head = ", ".join([*([] if bold else [length]), *(text for text, _ in said)])
+        notes.append((f"{head}: {ids_text([cut.part for cut in cuts])}", bold))
+        todo -= words.stops(cuts)
+    lines, y = _noted(notes, scale.left, BAR + AIR + _lanes(led) * LANE, room)
+    return [*things, *led_things(led, BAR + AIR), *lines], y
+
+
+def _kinds(boards: Sequence[Board], words: Words) -> list[list[Cut]]:
+    """Pieces of boards that are cut alike, those together that the same is said of, in the order of their ids."""
+    kinds: dict[tuple[object, ...], list[Cut]] = {}
+    for cuts in zip(*(board.cuts for board in boards), strict=True):
+        for cut in cuts:
+            kinds.setdefault((words.length(cut), *words.said(cut, set())), []).append(cut)
+    return [sorted(kind, key=lambda cut: natural(cut.part)) for kind in kinds.values()]
 
 
 def _lanes(led: Sequence[Led]) -> int:
@@ -118,13 +174,17 @@ def _hatched(left: float, right: float) -> Iterator[Thing]:
     yield rectangle((left, 0.0), (right - left, BAR), width=0.2)
 
 
-def _outlines(along: Sequence[Band], width: float, scale: Scale) -> Iterator[Thing]:
-    """Pieces white; what is left of a section that is ripped, hatched."""
+def _outlines(along: Sequence[Band], words: Words, width: float, scale: Scale) -> Iterator[Thing]:
+    """Pieces white, dashed where they must not be cut yet; what is left of a section that is ripped, hatched."""
     for start, end in dict.fromkeys(band.blank for band in along if band.blank is not None):
         yield from _hatched(scale.x(start), scale.x(end))
     for band in along:
         for cut in band.cuts:
-            yield Stroke(points=_corners(cut, width, scale), closed=True, width=0.25, fill=WHITE)
+            points, waits = _corners(cut, width, scale), bool(words.waiting([cut]))
+            if waits:
+                # Or the board's own outline would fill the dashes up.
+                yield Stroke(points=points, closed=True, width=0.5, colour=WHITE)
+            yield Stroke(points=points, closed=True, width=0.25, fill=WHITE, dashed=waits)
 
 
 def _corners(cut: Cut, width: float, scale: Scale) -> tuple[Spot, ...]:
@@ -195,13 +255,18 @@ def _inside(band: Band, words: Words, width: float, scale: Scale) -> list[Thing]
             Label(at=(middle, BAR * y), text=text, size=size or SMALLEST, anchor="centre", bold=bold)
             for (text, _, bold, y), size in zip(rows, sizes, strict=True)
         ]
-    labels = [_in_rip(cut, words, width, scale) for cut in band.cuts]
+    labels = [_in_rip(cut, f"{cut.part} {words.length(cut)}", width, scale) for cut in band.cuts]
     return [label for label in labels if label] if all(labels) else []
 
 
-def _in_rip(cut: Cut, words: Words, width: float, scale: Scale) -> Label | None:
-    """In the middle of what is straight across of a rip over the text's length."""
-    text = f"{cut.part} {words.length(cut)}"
+def _lengths(band: Band, words: Words, width: float, scale: Scale) -> list[Thing]:
+    """Length of its parts; nothing where they do not fit."""
+    labels = [_in_rip(cut, words.length(cut), width, scale) for cut in band.cuts]
+    return [label for label in labels if label] if all(labels) else []
+
+
+def _in_rip(cut: Cut, text: str, width: float, scale: Scale) -> Label | None:
+    """In the middle of what is straight across of a piece over the text's length."""
     left, right = scale.x(cut.start), scale.x(cut.end)
     size = largest(text, right - left - 2.0 * AIR - KERF, 7.0)
     if size is None:
@@ -222,29 +287,45 @@ def _between(start: Spot, end: Spot, share: float) -> float:
 
 
 def _below(band: Band, words: Words, todo: set[str], scale: Scale) -> list[Thing] | None:
-    """Settings under it, a line for each rip; None where they do not fit. What is set now is bold, once."""
+    """Settings under it, for each rip; None where they do not fit. What is set now is bold."""
     room = (band.end - band.start) * scale.ratio - AIR
     middle = scale.x((band.start + band.end) / 2.0)
     lines: list[tuple[str, bool]] = []
-    used: set[str] = set()
     for cut in band.cuts:
-        for line in folded(words.named(cut), room, SMALLEST, bold=True):
-            ids = {word.rstrip("*") for word in line.split()}
-            lines.append((line, bool(ids & (todo - used))))
-            used |= ids
-    if any(text_width(line, SMALLEST, bold=True) > room for line, _ in lines):
+        said = words.said(cut, todo)
+        if len(band.cuts) > 1:
+            said = [(f"{cut.part}: {said[0][0]}", said[0][1]), *said[1:]]
+        lines += [(line, bold) for text, bold in said for line in folded(unbroken(text), room, SMALLEST, bold=True)]
+    if len(lines) > MOST_LINES * len(band.cuts) or any(
+        text_width(line, SMALLEST, bold=True) > room for line, _ in lines
+    ):
         return None
-    todo -= used
     return [
         Label(at=(middle, BAR + AIR + (i + 0.5) * LINE), text=line, size=SMALLEST, anchor="centre", bold=bold)
         for i, (line, bold) in enumerate(lines)
     ]
 
 
-def _leaders(band: Band, words: Words, width: float, scale: Scale) -> Iterator[Leader]:
-    for i, cut in enumerate(band.cuts, 1):
+def _outside(band: Band, words: Words, todo: set[str]) -> tuple[list[str], list[Said]]:
+    """Of pieces too small for their texts: one to lead to each, and what is too long for that."""
+    texts: list[str] = []
+    notes: list[Said] = []
+    for cut in band.cuts:
+        said, short = words.said(cut, todo), f"{cut.part} {words.length(cut)}"
+        more, bold = ", ".join(text for text, _ in said), any(now for _, now in said)
+        if text_width(f"{short}, {more}", SMALLEST) <= LEAD:
+            texts.append(f"{short}, {more}")
+        else:
+            texts.append(short)
+            notes.append((f"{cut.part}: {more}", bold))
+    return texts, notes
+
+
+def _led(band: Band, texts: Sequence[str], width: float, scale: Scale) -> list[Leader]:
+    """One for each text, from its piece."""
+    found: list[Leader] = []
+    for i, (cut, text) in enumerate(zip(band.cuts, texts, strict=True), 1):
         corners = _corners(cut, width, scale)
         x = corners[0][0] + (corners[3][0] - corners[0][0]) * i / (len(band.cuts) + 1)
-        y = sum(y for _, y in corners) / 4.0
-        text = " ".join([cut.part, words.length(cut), *words.named(cut)])
-        yield Leader(at=(x, y), text=text)
+        found.append(Leader(at=(x, sum(y for _, y in corners) / 4.0), text=text))
+    return found

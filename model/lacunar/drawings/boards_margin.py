@@ -1,26 +1,30 @@
 """What stands round the drawn boards: head, foot, and what each board is."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from lacunar.config import Config
-from lacunar.drawings.boards_bar import ACCENT, BAR
-from lacunar.drawings.boards_words import Words, counted
+from lacunar.drawings.boards_bar import ACCENT
+from lacunar.drawings.boards_words import Words, counted, numbers_text
 from lacunar.drawings.lettering import POINT, SMALLEST, folded, largest, shortened, tape_text, text_width
-from lacunar.drawings.page import GREY, Label, Stroke, Thing
-from lacunar.parts import Part
+from lacunar.drawings.page import BLACK, GREY, Label, Stroke, Thing, rectangle
 from lacunar.plan import Board, Plan
 
 MARGIN: Final = 10.0
 """mm. Most printers reach further out. Source: common practice, no source."""
-TURNS: Final = 13.0
-"""mm. Column of the turns' numbers."""
-LABELS: Final = 37.0
+LABELS: Final = 44.0
 """mm. Column of what a board is."""
 LINE: Final = 2.75
 """mm. From one line of it to the next."""
 SIZE: Final = 6.5
+SECTION: Final = 7.5
+"""mm. A line that says which stock follows."""
+PAD: Final = 1.6
+"""mm. Inside the frame of a banner."""
+BANNER: Final = 3.6
+"""mm. From one line of a banner to the next."""
 
 CARE: Final = (
     "Measure each board before you cut it, and look for splits. Unplug the saw, or take its battery out, before a "
@@ -31,65 +35,82 @@ CARE: Final = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Beside:
-    """What stands left of a board.
-
-    Attributes:
-        height: mm.
-        place: of the board among those that are cut at once, from 0, and how many these are.
-    """
+    """What stands left of a board; height in mm."""
 
     things: tuple[Thing, ...]
     height: float
-    place: tuple[int, int]
-
-    def bracket(self, height: float) -> Iterator[Thing]:
-        """Along boards that are cut at once; `height` is to where the next board begins."""
-        i, n = self.place
-        if n == 1:
-            return
-        x, tick = MARGIN + TURNS - 1.9, 0.9
-        top, bottom = 0.0, BAR if i == n - 1 else height
-        points = ((x, top), (x, bottom))
-        if i == 0:
-            points = ((x + tick, top), *points)
-        if i == n - 1:
-            points = (*points, (x + tick, bottom))
-        yield Stroke(points=points, width=0.5, colour=ACCENT)
 
 
-def beside(board: Board, place: tuple[int, int], words: Words, *, said: bool) -> Beside:
-    """Number, length, stock, species and price of a board, and its turn; its offcut where that could not be `said`."""
-    costs = ", ".join(filter(None, [words.money(board), "" if said else words.offcut(board)[0]]))
-    lines = [f"{board.stock} {board.species}", costs]
-    x = MARGIN + TURNS
-    room = LABELS - 1.5
-    name = f"{board.id}, {tape_text(board.length, words.config)}"
-    things: list[Thing] = [
-        Label(at=(x, 1.4), text=shortened(name, room, 8.5, bold=True), size=8.5, bold=True),
-        *_turn(board, place),
+def beside(boards: Sequence[Board], words: Words, *, said: bool) -> Beside:
+    """Number, length and price of boards that are cut alike; their offcut where that could not be `said`.
+
+    What must not be cut yet says so, and what it waits for.
+    """
+    board, room = boards[0], LABELS - 1.5
+    each = " each" if len(boards) > 1 else ""
+    waits = words.waiting([cut for one in boards for cut in one.cuts])
+    lines = [
+        (f"x {len(boards)}, " if each else "") + f"{length_text(board.length, words.config)}{each}{_stacked(boards)}",
+        ", ".join(
+            filter(None, [words.money(board) + each * bool(words.money(board)), "" if said else words.offcut(board)[0]])
+        ),
+        f"NOT YET: {', '.join(waits)}" if waits else "",
     ]
+    name = numbers_text(boards)
+    size = largest(name, room, 8.5, bold=True) or SMALLEST
+    things: list[Thing] = [Label(at=(MARGIN, 1.4), text=shortened(name, room, size, bold=True), size=size, bold=True)]
     y = 1.4 + LINE + 0.5
     for line in filter(None, lines):
-        size = largest(line, room, SIZE) or SMALLEST
-        colour = ACCENT if board.on_hand and line.startswith("on hand") else GREY
-        for text in folded(line.split(), room, size):
-            things.append(Label(at=(x, y), text=shortened(text, room, size), size=size, colour=colour))
+        bold = line.startswith("NOT YET")
+        size = largest(line, room, SIZE, bold=bold) or SMALLEST
+        colour = BLACK if bold else ACCENT if board.on_hand and line.startswith("on hand") else GREY
+        for text in folded(line.split(), room, size, bold=bold):
+            short = shortened(text, room, size, bold=bold)
+            things.append(Label(at=(MARGIN, y), text=short, size=size, bold=bold, colour=colour))
             y += LINE
-    return Beside(things=tuple(things), height=y - LINE / 2.0, place=place)
+    return Beside(things=tuple(things), height=y - LINE / 2.0)
 
 
-def _turn(board: Board, place: tuple[int, int]) -> Iterator[Thing]:
-    middle = MARGIN + (TURNS - 2.0) / 2.0
-    yield Label(at=(middle, 1.2), text="turn", size=SMALLEST, anchor="centre", colour=GREY)
-    yield Label(at=(middle, 4.9), text=str(board.turn), size=10.0, anchor="centre", bold=True, colour=ACCENT)
-    i, n = place
-    if n > 1 and i == 0:
-        yield Label(at=(middle, 8.3), text=f"{n} at once", size=SMALLEST, anchor="centre", colour=ACCENT)
+def _stacked(boards: Sequence[Board]) -> str:
+    """How many go through the saw at once."""
+    most = max(Counter(board.turn for board in boards).values())
+    return f", {most} at once" if most > 1 else ""
 
 
-def heading(text: str) -> Iterator[Thing]:
-    """Which stock follows."""
-    yield Label(at=(MARGIN, 2.6), text=text, size=10.5, bold=True)
+def length_text(mm: float, config: Config) -> str:
+    """As the yard says it."""
+    return tape_text(mm, config, "words").removesuffix(" 0 in")
+
+
+def heading(title: str, banner: str, right: float) -> tuple[tuple[Thing, ...], float]:
+    """Which stock follows, and in a frame what of it must not be cut yet; from y = 0 down, and its height."""
+    things: list[Thing] = [Label(at=(MARGIN, 2.6), text=title, size=10.5, bold=True)]
+    if not banner:
+        return tuple(things), SECTION
+    lines = folded(banner.split(), right - MARGIN - 2.0 * PAD, 8.0, bold=True)
+    tall = len(lines) * BANNER + PAD
+    things.append(rectangle((MARGIN, SECTION - 1.6), (right - MARGIN, tall), width=0.5))
+    for i, line in enumerate(lines):
+        at = (MARGIN + PAD, SECTION - 1.6 + PAD / 2.0 + (i + 0.5) * BANNER)
+        things.append(Label(at=at, text=line, size=8.0, bold=True))
+    return tuple(things), SECTION + tall + 0.6
+
+
+def not_yet(boards: Sequence[Board], words: Words) -> str:
+    """Which boards of a section wait for which field measure; empty where all may be cut."""
+    found: dict[str, list[Board]] = {}
+    for board in boards:
+        for measure in words.waiting(board.cuts):
+            found.setdefault(measure, []).append(board)
+    if not found:
+        return ""
+    waits = (f"{_named(some, boards)} for {measure}" for measure, some in found.items())
+    return f"NOT YET: {'; '.join(waits)}. Measure that on the wood and build again before you cut."
+
+
+def _named(some: Sequence[Board], boards: Sequence[Board]) -> str:
+    who = "all boards" if len(some) == len(boards) > 1 else numbers_text(some)
+    return f"{who} {'waits' if len(some) == 1 else 'wait'}"
 
 
 def head(config: Config, plan: Plan, number: str, right: float) -> Iterator[Thing]:
@@ -102,21 +123,18 @@ def head(config: Config, plan: Plan, number: str, right: float) -> Iterator[Thin
     yield Stroke(points=((MARGIN, MARGIN + 8.0), (right, MARGIN + 8.0)), width=0.4)
 
 
-def foot(
-    words: Words, plan: Plan, parts: Sequence[Part], ratio: float, right: float
-) -> tuple[tuple[Thing, ...], float]:
+def foot(words: Words, plan: Plan, ratio: float, right: float) -> tuple[tuple[Thing, ...], float]:
     """What the saw takes, what the signs mean, and what to take care of; from y = 0 down, and its height.
 
     Args:
         words: for units and saw.
         plan: of the parts.
-        parts: as cut.
         ratio: mm of paper for one mm of board.
         right: how far it reaches.
     """
     things: list[Thing] = [Stroke(points=((MARGIN, 0.0), (right, 0.0)), width=0.4)]
     y, pitch = 3.2, SIZE * POINT * 1.35
-    for text, bold in ((_saw(words.config, ratio), False), (_signs(plan, parts, words.config), False), (CARE, True)):
+    for text, bold in ((_saw(words.config, ratio), False), (_signs(plan, words.config), False), (CARE, True)):
         for line in folded(text.split(), right - MARGIN, SIZE, bold=bold):
             things.append(Label(at=(MARGIN, y), text=line, size=SIZE, bold=bold))
             y += pitch
@@ -124,26 +142,20 @@ def foot(
 
 
 def _saw(config: Config, ratio: float) -> str:
-    kerf, waste = (tape_text(side, config) for side in (config.shop.kerf, config.shop.end_waste))
+    kerf, waste = (tape_text(side, config, "inches") for side in (config.shop.kerf, config.shop.end_waste))
     return (
         f"Kerf {kerf} (black), end waste {waste} at each end (hatched). Lengths are 1 : {1.0 / ratio:.0f}; "
         "kerfs and end waste are drawn too large, all boards equally wide. The near edge is below."
     )
 
 
-def _signs(plan: Plan, parts: Sequence[Part], config: Config) -> str:
-    signs = ["Bold: set that stop now."]
+def _signs(plan: Plan, config: Config) -> str:
+    signs = ["Bold: set that stop now. Dashed: not yet, its field measure is missing."]
     cuts = [cut for board in plan.boards for cut in board.cuts]
     if any(cut.blank is not None for cut in cuts):
         signs.append("Rips: crosscut their section (black), rip it, then cut the rips to length (grey).")
-    if any(setting.apart for setting in plan.settings):
-        signs.append("*: no mark of the tape will do, cut to measure.")
-    if any(cut.turned for cut in cuts):
-        signs.append("turned: end 2 lies to the left.")
     if any(cut.slants != (0.0, 0.0) for cut in cuts):
         signs.append("Mitred strips share cuts: roll every other one over.")
-    if any(part.kind == "trim" and part.bought and part.id not in config.field for part in parts):
-        signs.append(
-            "Lengths of trim are expected ones, long point to long point: measure each side before its last cut."
-        )
+    if config.trim.corners == "mitre":
+        signs.append("Lengths of trim are long point to long point.")
     return " ".join(signs)

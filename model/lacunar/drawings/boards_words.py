@@ -1,11 +1,17 @@
 """What is written on and beside a drawn board."""
 
-from collections.abc import Mapping, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from lacunar.config import Config
-from lacunar.drawings.lettering import tape_text
+from lacunar.drawings.cut_words import ends_text, rip_text, settings_by_part
+from lacunar.drawings.lettering import stop_text
+from lacunar.parts import Part, waits_for
 from lacunar.plan import Board, Cut, Plan, Setting
+
+Said = tuple[str, bool]
+"""A phrase, and whether it is bold."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,23 +20,46 @@ class Words:
 
     Attributes:
         settings: by part, the stop first.
+        parts: by id, as cut.
         widths: of the boards, by stock and species, mm.
+        waits: what must not be cut yet: measures by part and key.
     """
 
     config: Config
     settings: Mapping[str, Sequence[Setting]]
+    parts: Mapping[str, Part]
     lengths: Mapping[str, float]
     widths: Mapping[tuple[str, str], float]
+    waits: Mapping[str, Mapping[str, str]]
 
     def length(self, cut: Cut) -> str:
         """As the stop is set for it."""
         stops = (s.stop for s in self.settings.get(cut.part, ()) if s.stop is not None)
-        return tape_text(next(stops, self.lengths[cut.part]), self.config)
+        return stop_text(next(stops, self.lengths[cut.part]), self.config)
 
-    def named(self, cut: Cut) -> list[str]:
-        """Its settings by id, with a star where it is cut to measure."""
-        names = [f"{s.id}*" if s.apart else s.id for s in self.settings.get(cut.part, ())]
-        return [*names, *(["turned"] if cut.turned else [])]
+    def said(self, cut: Cut, todo: set[str]) -> list[Said]:
+        """How it is cut: its stop, bold where it is still `todo`, its width, its ends."""
+        settings, part = self.settings.get(cut.part, ()), self.parts[cut.part]
+        found: list[Said] = []
+        for setting in settings:
+            if setting.fence is not None:
+                width = rip_text(part, setting, self.config, turned=cut.turned)
+                found.append((f"rip {width} ({setting.id})", False))
+            elif setting.stop is not None:
+                now = setting.id in todo
+                name = f"set {setting.id} to {self.length(cut)}" if now else setting.id
+                found.append((f"cut to measure ({setting.id})" if setting.apart else name, now))
+        if any(setting.mitre_deg for setting in settings):
+            found.append((ends_text(part, settings, self.config, turned=cut.turned), False))
+        return found
+
+    def stops(self, cuts: Sequence[Cut]) -> set[str]:
+        """Ids of the stops that pieces are cut at."""
+        return {setting.id for cut in cuts for setting in self.settings.get(cut.part, ()) if setting.stop is not None}
+
+    def waiting(self, cuts: Sequence[Cut]) -> tuple[str, ...]:
+        """The measures that pieces wait for."""
+        return tuple(dict.fromkeys(measure for cut in cuts for measure in self.waits.get(cut.part, {}).values()))
 
     def width(self, board: Board) -> float:
         """Of a board, mm."""
@@ -49,19 +78,52 @@ class Words:
 
     def offcut(self, board: Board) -> tuple[str, str]:
         """What is left, in full and in short."""
-        length = tape_text(board.offcut, self.config)
+        length = stop_text(board.offcut, self.config)
         return f"{'keep' if board.keep else 'offcut'} {length}", length
 
 
-def words_of(plan: Plan, config: Config, widths: Mapping[tuple[str, str], float]) -> Words:
+def words_of(plan: Plan, parts: Sequence[Part], config: Config, widths: Mapping[tuple[str, str], float]) -> Words:
     """The words for one plan."""
-    settings: dict[str, list[Setting]] = {}
-    for setting in sorted(plan.settings, key=lambda s: s.stop is None):
-        for part in setting.parts:
-            settings.setdefault(part, []).append(setting)
-    return Words(config=config, settings=settings, lengths=plan.lengths, widths=widths)
+    return Words(
+        config=config,
+        settings=settings_by_part(plan),
+        parts={part.id: part for part in parts},
+        lengths=plan.lengths,
+        widths=widths,
+        waits=waits_for(parts, config),
+    )
 
 
 def counted(n: int, thing: str) -> str:
     """1 board, 2 boards."""
     return f"{n} {thing}" if n == 1 else f"{n} {thing}s"
+
+
+def numbers_text(boards: Sequence[Board]) -> str:
+    """In words: "board 23", "boards 23 to 28", "boards 3, 5 to 7"."""
+    runs = [[name.removeprefix("B") for name in run] for run in _runs([board.id for board in boards])]
+    named = [f"{run[0]} to {run[-1]}" if len(run) > 2 else " and ".join(run) for run in runs]
+    return f"{'board' if len(boards) == 1 else 'boards'} {', '.join(named)}"
+
+
+def ids_text(ids: Sequence[str]) -> str:
+    """Parts in order, three that follow each other or more as "C1-S02 to C1-S07"."""
+    named = (f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(run) for run in _runs(ids))
+    return ", ".join(named)
+
+
+def _runs(ids: Sequence[str]) -> Iterator[list[str]]:
+    """Names that are alike but for a last number that counts up."""
+    run: list[str] = []
+    for name in ids:
+        if run and _next(run[-1]) != name:
+            yield run
+            run = []
+        run.append(name)
+    if run:
+        yield run
+
+
+def _next(name: str) -> str:
+    found = re.fullmatch(r"(.*?)(\d+)", name)
+    return f"{found[1]}{int(found[2]) + 1:0{len(found[2])}d}" if found else ""

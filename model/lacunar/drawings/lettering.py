@@ -1,18 +1,22 @@
 """How much room a text takes, before any font is known, and how a length is written where it is cut by."""
 
+import re
 from collections.abc import Sequence
 from typing import Final
 
 from lacunar.config import Config
 from lacunar.plan import fine_mark
 from lacunar.tolerances import CONTACT
-from lacunar.units import INCH, format_length, nearest_mark, written_mark
+from lacunar.units import FOOT, INCH, Style, format_length, nearest_mark, written_mark
 
 POINT: Final = INCH / 72.0
 """mm."""
 
 SMALLEST: Final = 6.0
 """Points. Nothing is printed smaller. Source: common practice, no source."""
+
+FEET_FROM: Final = 4.0 * FOOT
+"""mm. From here on feet are told too: nobody pictures 51 in. Common practice, no source."""
 
 _NARROW, _WIDE = frozenset(" '.,:;/|!()[]-Iijlftr"), frozenset("mwMW%@+=<>")
 _EMS: Final = {False: (0.42, 0.66, 0.80, 1.0), True: (0.50, 0.73, 0.86, 1.11)}
@@ -55,6 +59,11 @@ def shortened(text: str, room: float, size: float, *, bold: bool = False) -> str
     return text + "..."
 
 
+def unbroken(text: str) -> list[str]:
+    """The words of a text, numbers with their fractions and units."""
+    return re.split(r" (?!\d+/\d|(?:deg|ft|in|mm)\b)", text)
+
+
 def folded(words: Sequence[str], room: float, size: float, *, bold: bool = False) -> list[str]:
     """Words in lines no longer than `room` mm, as far as the words allow."""
     lines: list[str] = []
@@ -67,8 +76,18 @@ def folded(words: Sequence[str], room: float, size: float, *, bold: bool = False
     return lines
 
 
-def tape_text(mm: float, config: Config) -> str:
+def tape_text(mm: float, config: Config, style: Style = "marks") -> str:
     """A length that is cut, on the coarsest mark of the tape that it stands on."""
     marks = (config.read_to, fine_mark(config))
     on = (mark for mark in marks if abs(nearest_mark(mm, mark) - mm) <= CONTACT)
-    return format_length(mm, config.units, next(on, min(fine_mark(config), written_mark(config.units))))
+    return format_length(mm, config.units, next(on, min(fine_mark(config), written_mark(config.units))), style)
+
+
+def stop_text(mm: float, config: Config) -> str:
+    """Where a stop is set, as its rule reads it; with feet beside it where it is long."""
+    text = tape_text(mm, config, "inches")
+    if config.units == "mm":
+        return text
+    feet = tape_text(mm, config, "words").removesuffix(" in").removesuffix(" 0")
+    short = text.removesuffix(" in")
+    return f"{short} ({feet})" if mm >= FEET_FROM - CONTACT else short

@@ -2,9 +2,10 @@
 
 from lacunar.parts.cut import cut_to, fitting_lengths
 from lacunar.parts.drilling import Drilling, Face, drilled, drillings, pocket_reach, undrilled
-from lacunar.parts.field import Change, apply_field, as_drawn, field_changes, field_sheets
+from lacunar.parts.field import Change, apply_field, as_drawn, field_changes, field_sheets, waits_for
 from lacunar.parts.make import make_parts
 from lacunar.parts.mesh import Mesh, mesh, prism_mesh
+from lacunar.parts.naming import Hand, beside, end_name, face_name, longer_face, natural, reach_past, sawn_to
 from lacunar.parts.part import Cutaway, End, Part, PartKind, Pocket, lift, rings
 from lacunar.parts.volume import gross_volume, pocket_volume, volume
 
@@ -14,26 +15,35 @@ __all__ = [
     "Drilling",
     "End",
     "Face",
+    "Hand",
     "Mesh",
     "Part",
     "PartKind",
     "Pocket",
     "apply_field",
     "as_drawn",
+    "beside",
     "cut_to",
     "drilled",
     "drillings",
+    "end_name",
+    "face_name",
     "field_changes",
     "field_sheets",
     "fitting_lengths",
     "gross_volume",
     "lift",
+    "longer_face",
     "make_parts",
     "mesh",
+    "natural",
     "pocket_reach",
     "pocket_volume",
     "prism_mesh",
+    "reach_past",
     "rings",
+    "sawn_to",
     "undrilled",
     "volume",
+    "waits_for",
 ]

@@ -8,7 +8,7 @@ from shapely import Polygon
 from lacunar.config import Config
 from lacunar.geometry import Line, Point, Ring
 from lacunar.layout import holes_of, ring_of
-from lacunar.parts.part import Part
+from lacunar.parts.part import Cutaway, Part
 from lacunar.tolerances import ARITHMETIC
 
 SQUARE = 1e-6
@@ -51,7 +51,13 @@ def _cut(part: Part, length: float) -> Part:
         axis=(axis.at(back), axis.at(reach + ahead)),
         width=part.width + taper * back,
         width_end=None if part.width_end is None else part.width_end + taper * ahead,
+        notches=tuple(_seen_from(notch, -back) for notch in part.notches),
     )
+
+
+def _seen_from(notch: Cutaway, by: float) -> Cutaway:
+    """A cut-out stays where the fixture is while the end that it is measured from moves."""
+    return replace(notch, along=(notch.along[0] + by, notch.along[1] + by))
 
 
 def _reshaped(

@@ -4,11 +4,11 @@ import difflib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config, FieldRow, Sheet
+from lacunar.config import Config, FieldRow, Sheet, trust
 from lacunar.errors import LayoutError, Problem
 from lacunar.geometry import Line, Point, Point3
 from lacunar.parts.cut import cut_to
-from lacunar.parts.part import Cutaway, Part, Pocket
+from lacunar.parts.part import Part, Pocket
 from lacunar.parts.sawn import rip_to, sawn_edge
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import format_length, nearest_mark, written_mark
@@ -104,6 +104,16 @@ def field_sheets(parts: Sequence[Part]) -> Mapping[Sheet, Mapping[str, tuple[str
         for sheet, members in sheets.items()
         if members
     }
+
+
+def waits_for(parts: Sequence[Part], config: Config) -> Mapping[str, Mapping[str, str]]:
+    """What must not be cut yet: the measure that a part's "length" or "width" waits for, by part."""
+    wanted = field_sheets(parts)
+    found: dict[str, dict[str, str]] = {}
+    for sheet in trust(config, wanted).sheets:
+        for part in sheet.missing:
+            found.setdefault(part, {})[wanted[sheet.sheet][part][0]] = sheet.measure
+    return found
 
 
 def _width_keys(part: Part) -> tuple[str, ...]:
@@ -245,7 +255,6 @@ def _lengthened(part: Part, length: float) -> Part:
     return replace(
         new,
         pockets=tuple(_moved_pocket(pocket, part, axis.direction, moves[pocket.end]) for pocket in part.pockets),
-        notches=tuple(_seen_from(notch, -moves[0]) for notch in part.notches),
     )
 
 
@@ -256,10 +265,6 @@ def _moved_pocket(pocket: Pocket, part: Part, direction: Point, by: float) -> Po
 
 def _along(point: Point3, direction: Point, by: float, up: float) -> Point3:
     return (point[0] + by * direction[0], point[1] + by * direction[1], point[2] + up)
-
-
-def _seen_from(notch: Cutaway, by: float) -> Cutaway:
-    return replace(notch, along=(notch.along[0] + by, notch.along[1] + by))
 
 
 def _in_shape_of(part: Part, shape: Part) -> Part:

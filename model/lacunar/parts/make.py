@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from lacunar.geometry import Line, Plane, end_mitres, extent
 from lacunar.layout import Bar, Coffer, Furring, Layout, Material, Notch, Slat, Trim
 from lacunar.parts.bore import bore_pockets
+from lacunar.parts.facing import bar_beside, slat_facing, trim_facing
 from lacunar.parts.part import Cutaway, End, Part
 
 
@@ -75,11 +76,13 @@ def _bar(layout: Layout, bar: Bar) -> Part:
         notches=(),
         pockets=pockets,
         meets=bar.meets,
+        beside=bar_beside(layout, bar),
         bought=bought,
     )
 
 
 def _slat(layout: Layout, slat: Slat, planes: _Planes) -> Part:
+    facing = slat_facing(layout, slat)
     return Part(
         id=slat.id,
         kind="slat",
@@ -106,12 +109,14 @@ def _slat(layout: Layout, slat: Slat, planes: _Planes) -> Part:
         furring=slat.furring,
         notches=tuple(_cutaway(notch) for notch in slat.notches),
         pockets=(),
-        meets=(),
+        meets=facing.ends,
+        beside=facing.sides,
         bought=True,
     )
 
 
 def _furring(layout: Layout, one: Furring, strip: Material, planes: _Planes) -> Part:
+    facing = slat_facing(layout, one)
     return Part(
         id=one.id,
         kind="furring",
@@ -138,12 +143,14 @@ def _furring(layout: Layout, one: Furring, strip: Material, planes: _Planes) -> 
         furring=(),
         notches=(),
         pockets=(),
-        meets=(),
+        meets=facing.ends,
+        beside=facing.sides,
         bought=True,
     )
 
 
 def _strip(layout: Layout, strip: Trim, planes: _Planes) -> Part:
+    facing = trim_facing(layout, strip)
     return Part(
         id=strip.id,
         kind="trim",
@@ -170,7 +177,8 @@ def _strip(layout: Layout, strip: Trim, planes: _Planes) -> Part:
         furring=(),
         notches=(),
         pockets=(),
-        meets=(),
+        meets=facing.ends,
+        beside=facing.sides,
         bought=True,
     )
 

@@ -97,7 +97,8 @@ class Part:
         furring: ids of the strips of furring that a slat's nails catch.
         notches: what fixtures take out.
         pockets: stepped holes.
-        meets: what each end stands against: a part's id or a wall's name; empty for slats and trim.
+        meets: what each end stands against or looks at: a part's id, a wall's name, a fixture; numbered if alike.
+        beside: the same of the long sides, left and right of the axis.
         bought: it must be bought and cut (existing beams and mouldings are not).
     """
 
@@ -128,6 +129,7 @@ class Part:
     pockets: tuple[Pocket, ...]
     meets: tuple[str, ...]
     bought: bool
+    beside: tuple[str, str] = ("", "")
 
 
 def lift(ring: Iterable[Point], plane: Plane) -> tuple[Point3, ...]:

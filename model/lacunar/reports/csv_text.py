@@ -2,7 +2,6 @@
 
 import csv
 import io
-import re
 from collections.abc import Iterable, Sequence
 
 
@@ -13,9 +12,3 @@ def csv_text(columns: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     writer.writerow(columns)
     writer.writerows(rows)
     return out.getvalue()
-
-
-def natural(name: str) -> tuple[tuple[int, str], ...]:
-    """A key that puts C2 before C10."""
-    pieces = re.findall(r"\d+|\D+", name)
-    return tuple((int(piece), "") if piece.isdigit() else (-1, piece) for piece in pieces)

@@ -1,15 +1,15 @@
 """cut-list.csv: what is cut, in the order in which the saw is set."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Final
 
 from lacunar.config import Config
-from lacunar.drawings import tape_text
-from lacunar.parts import End, Part
+from lacunar.drawings import ends_text, notch_texts, settings_by_part, tape_text
+from lacunar.parts import Part, natural, sawn_to, waits_for
 from lacunar.plan import Plan, Setting, fine_mark
-from lacunar.reports.csv_text import csv_text, natural
-from lacunar.reports.settings_list import trim_note
+from lacunar.reports.csv_text import csv_text
+from lacunar.reports.settings_list import LONG_POINTS
 from lacunar.units import format_length
 
 COLUMNS: Final = (
@@ -23,10 +23,10 @@ COLUMNS: Final = (
     "width",
     "width_end",
     "thickness",
-    "end_1",
-    "end_2",
+    "ends",
     "ripped",
     "sawn_edge",
+    "waits_for",
     "board",
     "slot",
     "setting",
@@ -37,12 +37,14 @@ COLUMNS: Final = (
 def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[tuple[str, ...], ...]:
     """One row of `COLUMNS` for each part that is bought: by stock and species, then stop, as they are cut, then id.
 
-    `length` is where the stop is set, `length_mm` the exact length; `slot` is where the piece waits until it is needed.
+    `length` is where the stop is set, `length_mm` the exact length; `waits_for` names the field measures without which
+    it must not be cut, and is empty where it may be; `slot` is where the piece waits until it is needed.
     """
-    settings = _settings(plan)
+    settings = settings_by_part(plan)
     boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
     stocks = {part: s.stock for s in plan.settings for part in s.parts}
     unserved = {item.part: item.reason for item in plan.unserved}
+    waits = waits_for(parts, config)
     bought = sorted((part for part in parts if part.bought), key=lambda part: _order(part, settings.get(part.id, ())))
     return tuple(
         _row(
@@ -53,6 +55,7 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[tu
             board=boards.get(part.id, ""),
             slot=plan.slots.get(part.id),
             trouble=unserved.get(part.id),
+            waits=tuple(waits.get(part.id, {}).values()),
         )
         for part in bought
     )
@@ -70,14 +73,6 @@ def write_cut_list(parts: Sequence[Part], plan: Plan, config: Config, path: Path
         OSError: it cannot be written.
     """
     path.write_text(cut_list_text(parts, plan, config), encoding="utf-8", newline="\n")
-
-
-def _settings(plan: Plan) -> Mapping[str, tuple[Setting, ...]]:
-    found: dict[str, tuple[Setting, ...]] = {}
-    for setting in plan.settings:
-        for part in setting.parts:
-            found[part] = (*found.get(part, ()), setting)
-    return found
 
 
 def _order(part: Part, settings: Sequence[Setting]) -> tuple[object, ...]:
@@ -99,6 +94,7 @@ def _row(
     board: str,
     slot: int | None,
     trouble: str | None,
+    waits: Sequence[str],
 ) -> tuple[str, ...]:
     return (
         part.id,
@@ -108,13 +104,12 @@ def _row(
         part.species,
         f"{part.length:.2f}",
         _length(part, settings, config),
-        _section(part.width, config),
-        "" if part.width_end is None else _section(part.width_end, config),
+        *_widths(part, config),
         _section(part.thickness, config),
-        _end(part.ends[0], settings, mitred=part.kind == "trim"),
-        _end(part.ends[1], settings, mitred=part.kind == "trim"),
+        ends_text(part, settings, config),
         "yes" if part.ripped else "",
         _sawn(part),
+        ", ".join(waits),
         board,
         "" if slot is None else str(slot),
         " ".join(setting.id for setting in settings),
@@ -125,45 +120,35 @@ def _row(
 def _length(part: Part, settings: Sequence[Setting], config: Config) -> str:
     """As the stop is set."""
     stops = (setting.stop for setting in settings if setting.stop is not None)
-    return tape_text(next(stops, part.length), config)
+    return tape_text(next(stops, part.length), config, "inches")
 
 
 def _section(side: float, config: Config) -> str:
-    return format_length(side, config.units, fine_mark(config))
+    return format_length(side, config.units, fine_mark(config), "inches")
 
 
-def _end(end: End, settings: Sequence[Setting], *, mitred: bool) -> str:
-    """The cut as the saw is set for it."""
-    angles = [s.mitre_deg for s in settings if s.mitre_deg is not None]
-    angle = min((0.0, *angles), key=lambda a: abs(a - end.mitre_deg))
-    words = "square"
-    if angle:
-        words = f"{_degrees(angle)} deg"
-        if mitred:
-            words += " mitre" if angle > 0.0 else " mitre, inside out"
-        else:
-            words += f", {'left' if angle > 0.0 else 'right'} side longer"
-    return f"{words}, bevel {_degrees(end.bevel_deg)} deg" if end.bevel_deg else words
-
-
-def _degrees(angle: float) -> str:
-    return f"{abs(angle):.2f}".rstrip("0").rstrip(".")
+def _widths(part: Part, config: Config) -> tuple[str, str]:
+    """The second of a tapered part only; both then say at which end."""
+    if part.width_end is None:
+        return _section(part.width, config), ""
+    first, second = (
+        f"{_section(mm, config)} at {at}" for mm, at in zip((part.width, part.width_end), part.meets, strict=True)
+    )
+    return first, second
 
 
 def _sawn(part: Part) -> str:
-    left, right = part.sawn_edges
-    return {(True, True): "both", (True, False): "left", (False, True): "right"}.get((left, right), "")
+    names = sawn_to(part)
+    return f"to {' and '.join(names)}" if names else ""
 
 
 def _notes(part: Part, config: Config, trouble: str | None) -> list[str]:
     notes = [f"NO BOARD: {trouble}"] if trouble else []
     if part.width_end is not None:
         notes.append("tapered")
-    if expected := trim_note(part, config):
-        notes.append(expected)
-    for notch in part.notches:
-        start, end = (format_length(along, config.units, config.read_to) for along in notch.along)
-        notes.append(f"{'hole' if notch.inside else 'notch'} for {notch.fixture}, {start} to {end} from end 1")
+    if part.kind == "trim" and config.trim.corners == "mitre":
+        notes.append(LONG_POINTS)
+    notes += notch_texts(part, config)
     if part.pockets:
         high = sum(pocket.level == "high" for pocket in part.pockets)
         notes.append(f"{len(part.pockets)} pockets, {high} of them high")

@@ -1,14 +1,14 @@
 """settings.csv: where the saw is set, in the order of work, and what is cut there."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
 from lacunar.config import Config
-from lacunar.drawings import tape_text
-from lacunar.parts import Part
+from lacunar.drawings import degrees, mitre_settings, settings_by_part, tape_text, wider_at
+from lacunar.parts import Part, face_name, longer_face, natural, waits_for
 from lacunar.plan import Plan, Setting
-from lacunar.reports.csv_text import csv_text, natural
+from lacunar.reports.csv_text import csv_text
 
 COLUMNS: Final = (
     "id",
@@ -22,8 +22,11 @@ COLUMNS: Final = (
     "pieces",
     "parts",
     "cut_to_measure",
+    "waits_for",
     "notes",
 )
+
+LONG_POINTS: Final = "long point to long point"
 
 KINDS: Final = ("fence", "taper", "stop", "mitre")
 """In the order of work: rips are ripped long, before their last crosscut."""
@@ -33,12 +36,14 @@ def setting_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[tup
     """One row of `COLUMNS` for each setting: by stock and species as the boards are pulled, then as the saw is used.
 
     `value_mm` and `value` of a taper are its wider end, `end_mm` and `end` the narrower one. Of a mitre, `value` is the
-    angle away from square.
+    angle away from square. `waits_for` names the field measure without which nothing must be cut at a setting, with the
+    parts where others may be; it is empty where all may.
     """
-    by_id = {part.id: part for part in parts}
+    by_id, waits = {part.id: part for part in parts}, waits_for(parts, config)
     sorts = list(dict.fromkeys((board.stock, board.species) for board in plan.boards))
+    settings = settings_by_part(plan)
     ordered = sorted(plan.settings, key=lambda setting: _order(setting, sorts))
-    return tuple(_row(setting, by_id, config) for setting in ordered)
+    return tuple(_row(setting, by_id, settings, waits, config) for setting in ordered)
 
 
 def settings_text(parts: Sequence[Part], plan: Plan, config: Config) -> str:
@@ -68,11 +73,17 @@ def _order(setting: Setting, sorts: Sequence[tuple[str, str]]) -> tuple[object, 
     return place, sort, KINDS.index(_kind(setting)), natural(setting.id)
 
 
-def _row(setting: Setting, by_id: Mapping[str, Part], config: Config) -> tuple[str, ...]:
+def _row(
+    setting: Setting,
+    by_id: Mapping[str, Part],
+    settings: Mapping[str, Sequence[Setting]],
+    waits: Mapping[str, Mapping[str, str]],
+    config: Config,
+) -> tuple[str, ...]:
     value = setting.fence if setting.fence is not None else setting.stop
-    mm, reading = ("", f"{setting.mitre_deg:.2f}".rstrip("0").rstrip(".") + " deg" if setting.mitre_deg else "")
+    mm, reading = ("", degrees(setting.mitre_deg) if setting.mitre_deg else "")
     if value is not None:
-        mm, reading = f"{value:.2f}", tape_text(value, config)
+        mm, reading = f"{value:.2f}", tape_text(value, config, "inches")
     end = setting.fence_end
     return (
         setting.id,
@@ -82,15 +93,18 @@ def _row(setting: Setting, by_id: Mapping[str, Part], config: Config) -> tuple[s
         mm,
         reading,
         "" if end is None else f"{end:.2f}",
-        "" if end is None else tape_text(end, config),
+        "" if end is None else tape_text(end, config, "inches"),
         str(len(setting.parts)),
         " ".join(sorted(setting.parts, key=natural)),
         "yes" if setting.apart else "no",
-        "; ".join(_notes(setting, [by_id[name] for name in setting.parts], config)),
+        _waits(setting, waits),
+        "; ".join(_notes(setting, [by_id[name] for name in setting.parts], settings, config)),
     )
 
 
-def _notes(setting: Setting, parts: Sequence[Part], config: Config) -> list[str]:
+def _notes(
+    setting: Setting, parts: Sequence[Part], settings: Mapping[str, Sequence[Setting]], config: Config
+) -> list[str]:
     kind = _kind(setting)
     notes: list[str] = []
     if kind == "taper":
@@ -99,21 +113,41 @@ def _notes(setting: Setting, parts: Sequence[Part], config: Config) -> list[str]
         notes.append("rip before the last crosscut")
         if any(any(part.sawn_edges) for part in parts):
             notes.append("sawn edge towards the beam or wall")
-    if kind == "stop":
-        expected = [part.id for part in parts if trim_note(part, config)]
-        if expected:
-            some = "" if len(expected) == len(parts) else f" ({' '.join(sorted(expected, key=natural))})"
-            notes.append(f"{expected_text(config)}{some}: measure before cutting")
+        notes += [f"{part.id} is wider at the {wider_at(part)}" for part in parts if part.width_end is not None]
+    if kind == "stop" and config.trim.corners == "mitre" and all(part.kind == "trim" for part in parts):
+        notes.append(LONG_POINTS)
+    if kind == "mitre":
+        notes += _longer_faces(setting, parts, settings, config)
     return notes
 
 
-def trim_note(part: Part, config: Config) -> str:
-    """What is to be known of a strip's length until it is measured on the wood; empty for other parts."""
-    row = config.field.get(part.id)
-    is_open = part.kind == "trim" and (row is None or row.length is None)
-    return expected_text(config) if is_open else ""
+def _longer_faces(
+    setting: Setting, parts: Sequence[Part], settings: Mapping[str, Sequence[Setting]], config: Config
+) -> Iterator[str]:
+    """At which ends a part is cut at an angle, and which face is the longer there."""
+    if config.trim.corners == "mitre" and all(part.kind == "trim" for part in parts):
+        juts = (setting.mitre_deg or 0.0) < 0.0
+        yield f"the face {'away from' if juts else 'against'} beam or wall is the longer"
+        return
+    for part in parts:
+        cuts = mitre_settings(part, settings[part.id])
+        at = [part.meets[end] for end, cut in enumerate(cuts) if cut is setting]
+        faces = [face_name(part, longer_face(part, end)) for end, cut in enumerate(cuts) if cut is setting]
+        if len(set(faces)) == 1:
+            yield f"{part.id} at {' and '.join(at)}: {faces[0]} longer"
+        else:
+            yield f"{part.id} " + ", ".join(f"at {name}: {face} longer" for name, face in zip(at, faces, strict=True))
 
 
-def expected_text(config: Config) -> str:
-    """How the lengths of strips are meant."""
-    return "expected, long point to long point" if config.trim.corners == "mitre" else "expected"
+def _waits(setting: Setting, waits: Mapping[str, Mapping[str, str]]) -> str:
+    """What widths wait for at a fence, and lengths elsewhere; with the parts, where others may be cut."""
+    key = "width" if setting.fence is not None else "length"
+    found: dict[str, list[str]] = {}
+    for part in setting.parts:
+        measure = waits.get(part, {}).get(key)
+        if measure is not None:
+            found.setdefault(measure, []).append(part)
+    return "; ".join(
+        measure if len(names) == len(setting.parts) else f"{measure}: {' '.join(sorted(names, key=natural))}"
+        for measure, names in found.items()
+    )
