@@ -82,7 +82,7 @@ def test_ends_that_are_no_one_depth_are_measured_again(inch: Path) -> None:
     values = {"E1 depth at AB": "7 1/8", "E1 depth at CD": "7 3/8", "E3 width at AB": "3", "E3 width at CD": "3 1/2"}
     told = problems_of(inch, sheet(inch, "room", values))
     assert told[0].startswith(
-        "filled-room.csv:3 E1 depth at CD: got 7 3/8 in, and line 2 has 7 1/8 in at the other end"
+        "filled-room.csv:3 E1 depth at CD: got 7 3/8 in, and line 2 has 7 1/8 in for E1 depth at AB"
     )
     assert "1/4 in apart, must be less than 1/4 in; measure again" in told[0]
     assert told[1].startswith("filled-room.csv:5 E3 width at CD: ")

@@ -40,7 +40,7 @@ WRONG = [
     ("coffers", "C1 length at start", "20", "1 ft 8 1/2 in too short, must be within 1/2 in; measure again"),
     ("coffers", "C11 length at start", "40 1/2", "there is no coffer C11 to measure, there are C1 to C9"),
     ("coffers", "C1 lenght at start", "40 1/2", "did you mean C1 length at start?"),
-    ("openings", "X3-1 left top", "40 1/2", "there is no piece X3-1 to measure, there are X1-1 to X2-3"),
+    ("openings", "X3-1 AB face top", "40 1/2", "there is no piece X3-1 to measure, there are X1-1 to X2-3"),
     ("trim", "C12-T1", "40 1/2", "there is no coffer C12 to measure, there are C1 to C9"),
     ("trim", "C1-T5", "40 1/2", "no row of this sheet has that name; did you mean C1-T"),
     ("last", "C1 last hole at E2", "3 1/4", "did you mean C1 last hole at E1?"),

@@ -47,23 +47,34 @@ def test_the_room_is_what_the_arithmetic_below_takes_it_to_be(square: Path) -> N
 
 def test_a_piece_is_as_long_as_its_tightest_opening_less_the_clearance(square: Path) -> None:
     values = {
-        "X1-2 left top": "40 5/8",
-        "X1-2 left bottom": "40 9/16 in",
-        "X1-2 right top": "3' 4 11/16\"",
-        "X1-2 right bottom": "1033.5 mm",
+        "X1-2 AB face top": "40 5/8",
+        "X1-2 AB face bottom": "40 9/16 in",
+        "X1-2 X2-2 face top": "3' 4 11/16\"",
+        "X1-2 X2-2 face bottom": "1033.5 mm",
     }
     done, field = applied(square, "openings", values)
     assert set(field) == {"X1-2"}
     assert inches(field["X1-2"].length) == pytest.approx(40 + 9 / 16 - 1 / 32, abs=1e-6)
-    assert any("right face gapes by 1/8 in" in note for note in done.notes)
-    assert any("out of plumb" in note and "left face" in note for note in done.notes)
+    assert any("X2-2 face gapes by 1/8 in" in note for note in done.notes)
+    assert any("out of plumb" in note and "top of its AB face" in note for note in done.notes)
+
+
+def test_sheets_that_were_printed_with_hands_for_faces_are_still_read(square: Path) -> None:
+    """The face left of a piece, from its end nearer A, is the one that looks at AB."""
+    old = {"left top": "40 5/8", "left bottom": "40 5/8", "right top": "40 7/16", "right bottom": "40 1/2"}
+    done, field = applied(square, "openings", {f"X1-2 {name}": value for name, value in old.items()})
+    assert inches(field["X1-2"].length) == pytest.approx(40 + 7 / 16 - 1 / 32, abs=1e-6)
+    assert any("top of its X2-2 face" in note or "bottom of its X2-2 face" in note for note in done.notes)
+    assert any("its AB face gapes by 3/16 in" in note for note in done.notes)
 
 
 def test_a_piece_that_is_half_measured_waits(square: Path) -> None:
-    done, field = applied(square, "openings", {"X1-1 left top": "40 1/2", "X1-1 left bottom": "", "X1-2 left top": ""})
+    done, field = applied(
+        square, "openings", {"X1-1 AB face top": "40 1/2", "X1-1 AB face bottom": "", "X1-2 AB face top": ""}
+    )
     assert not field
     assert not done.changed
-    assert done.notes == ("X1-1 waits for: X1-1 left bottom, X1-1 right top, X1-1 right bottom",)
+    assert done.notes == ("X1-1 waits for: X1-1 AB face bottom, X1-1 X2-1 face top, X1-1 X2-1 face bottom",)
     assert done.blank == 2
 
 

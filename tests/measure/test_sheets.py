@@ -189,7 +189,7 @@ def test_the_csv_has_the_rows_of_the_pdf_in_order(configs: Path, tmp_path: Path,
     assert read[0] == {
         "row": "1",
         "stage": "openings",
-        "name": "X1-1 left top",
+        "name": "X1-1 AB face top",
         "design": "3 ft 7 3/8 in",
         "measured": "",
         "note": "DA to E1",

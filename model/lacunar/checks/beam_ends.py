@@ -175,7 +175,7 @@ def _out_of_line(voice: Voice) -> list[Finding]:
             continue
         way = "higher" if off > 0.0 else "lower"
         message = f"its bottom is {voice.length(abs(off))} {way} at {owner} than it should be"
-        fix = f"hang that end {voice.length(abs(off))} {'lower' if off > 0.0 else 'higher'}"
+        fix = f"hang the end at {owner} {voice.length(abs(off))} {'lower' if off > 0.0 else 'higher'}"
         worst[part.id] = voice.say("warn", part.id, message, value=off, limit=IN_LINE, fix=fix)
     return list(worst.values())
 

@@ -9,6 +9,7 @@ Source: 10 in for a drill with its bit, 4 in for a right-angle attachment, 1 in 
 common practice, no source.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,7 +21,7 @@ from lacunar.checks.finding import Finding
 from lacunar.checks.shapes import common, without
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice, settle, tell_once
-from lacunar.parts import Part, Pocket
+from lacunar.parts import Part, Pocket, pocket_name
 from lacunar.survey import ceiling_height
 from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
@@ -45,11 +46,12 @@ def check_driver_room(subject: Subject) -> tuple[Finding, ...]:
     if not pockets:
         return (voice.say("pass", "the ceiling", "no piece has a pocket"),)
     obstacles = obstacles_of(subject)
-    rooms = [(part, free_length(obstacles, part, pocket), head_length(subject, pocket)) for part, pocket in pockets]
-    ahead = [_ahead(voice, part, free) for part, free in _least(rooms, 1) if free < DRILL - CONTACT]
-    above = [_above(voice, part, head) for part, head in _least(rooms, 2) if head < CHUCK - CONTACT]
-    part, free, _ = min(rooms, key=lambda room: room[1])
-    head = min(room[2] for room in rooms)
+    frees = [(part, pocket, free_length(obstacles, part, pocket)) for part, pocket in pockets]
+    heads = [(part, pocket, head_length(subject, pocket)) for part, pocket in pockets]
+    ahead = [_ahead(voice, *room) for room in _least(frees) if room[2] < DRILL - CONTACT]
+    above = [_above(voice, *room) for room in _least(heads) if room[2] < CHUCK - CONTACT]
+    part, _, free = min(frees, key=lambda room: room[2])
+    head = min(head for _, _, head in heads)
     message = (
         f"at least {voice.length(min(free, DRILL))} are free before every pocket"
         f" and {voice.length(head)} above its axis"
@@ -58,19 +60,20 @@ def check_driver_room(subject: Subject) -> tuple[Finding, ...]:
     return settle([*tell_once(ahead, "pieces"), *tell_once(above, "pieces")], passed)
 
 
-def _least(rooms: list[tuple[Part, float, float]], which: int) -> list[tuple[Part, float]]:
-    """Each part with its least value."""
-    least: dict[str, tuple[Part, float]] = {}
-    for room in rooms:
-        part, value = room[0], float(room[1] if which == 1 else room[2])
-        if part.id not in least or value < least[part.id][1]:
-            least[part.id] = (part, value)
+def _least(rooms: Sequence[tuple[Part, Pocket, float]]) -> list[tuple[Part, Pocket, float]]:
+    """Of each part the pocket with the least value."""
+    least: dict[str, tuple[Part, Pocket, float]] = {}
+    for part, pocket, value in rooms:
+        if part.id not in least or value < least[part.id][2]:
+            least[part.id] = (part, pocket, value)
     return list(least.values())
 
 
-def _ahead(voice: Voice, part: Part, free: float) -> Finding:
+def _ahead(voice: Voice, part: Part, pocket: Pocket, free: float) -> Finding:
     needed = voice.length(DRILL)
-    message = f"only {voice.length(free)} is free before one of its pockets, a drill with its bit needs {needed}"
+    message = (
+        f"only {voice.length(free)} is free before the {pocket_name(part, pocket)}, a drill with its bit needs {needed}"
+    )
     if free < ATTACHMENT:
         fix = "bore that pocket from the other side face, or move the row"
         return voice.say("fail", part.id, message, value=free, limit=DRILL, fix=fix)
@@ -78,10 +81,12 @@ def _ahead(voice: Voice, part: Part, free: float) -> Finding:
     return voice.say("warn", part.id, message, value=free, limit=DRILL, fix=fix)
 
 
-def _above(voice: Voice, part: Part, head: float) -> Finding:
+def _above(voice: Voice, part: Part, pocket: Pocket, head: float) -> Finding:
     needed = voice.length(CHUCK)
-    free = voice.length(max(head, 0.0))
-    message = f"only {free} is free between a pocket's axis and the old ceiling, a chuck needs {needed}"
+    message = (
+        f"only {voice.length(max(head, 0.0))} is free between the old ceiling and the axis of the "
+        f"{pocket_name(part, pocket)}, a chuck needs {needed}"
+    )
     fix = f"drive with a long bit, or lower the pockets by {voice.at_least(CHUCK - head)} (cross_beams.joint.drop)"
     return voice.say("warn", part.id, message, value=head, limit=CHUCK, fix=fix)
 

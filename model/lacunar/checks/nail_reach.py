@@ -19,6 +19,8 @@ Source: six diameters, NDS 2018 12.1.6 (nails) and 12.1.4 (screws), both from me
 common practice, no source.
 """
 
+import math
+
 from lacunar.checks.finding import Finding
 from lacunar.checks.nail_depth import depths, nail_depth, old_ceiling
 from lacunar.checks.nail_fixes import hold_fix
@@ -28,6 +30,7 @@ from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice, assumed_joists, coffers_of, gather, settle
 from lacunar.layout import ENOUGH
 from lacunar.materials import find_old_ceiling
+from lacunar.parts import end_name
 from lacunar.tolerances import CONTACT
 
 NAME = "nail-reach"
@@ -114,7 +117,9 @@ def _near_end(voice: Voice, slat: Nailed) -> Finding | None:
     least = voice.subject.layout.nailing.from_end
     if not slat.part.nails or slat.from_end >= least - CONTACT:
         return None
-    message = f"a nail stands {voice.length(slat.from_end)} from its end, {voice.length(least)} is the least: it splits"
+    _, end = min((math.dist(nail, point), end) for nail in slat.part.nails for end, point in enumerate(slat.part.axis))
+    stands = f"a nail stands {voice.length(slat.from_end)} from the {end_name(slat.part, end)}"
+    message = f"{stands}, {voice.length(least)} is the least: it splits"
     fix = "drill for it: what it goes into is not wide enough to move it"
     return voice.say("warn", slat.part.id, message, value=slat.from_end, limit=least, fix=fix)
 

@@ -10,7 +10,7 @@ Source: the config's trim.least_overlap and slats.least_edge_gap, by default 1/4
 source.
 """
 
-from lacunar.checks.edges import OuterEdge, gap_across, outer_edges, overlaps_of
+from lacunar.checks.edges import OuterEdge, facing_side, gap_across, outer_edges, overlaps_of
 from lacunar.checks.finding import Finding
 from lacunar.checks.overlap_angled import with_remedy
 from lacunar.checks.subject import Subject
@@ -42,7 +42,8 @@ def _showing(voice: Voice, edge: OuterEdge, overlap: float) -> Finding | None:
     if overlap >= least - CONTACT:
         return None
     gap = config.trim.width - overlap
-    message = f"edge gap {voice.length(gap)}, trim hides {voice.length(max(config.trim.width - least, 0.0))}"
+    hides = voice.length(max(config.trim.width - least, 0.0))
+    message = f"edge gap {voice.length(gap)} beside {facing_side(edge).against}, trim hides {hides}"
     if edge.coffer.run == "angle":
         message += ", and no other place of the slats hides both corners"
     hidden = config.trim.width - least
@@ -59,8 +60,9 @@ def _tight(voice: Voice, edge: OuterEdge, gap: float) -> Finding | None:
     least = min(slats.edge_gap, slats.least_edge_gap)
     if gap >= least - CONTACT:
         return None
-    message = f"edge gap only {voice.length(gap)}, {voice.length(least)} is the least"
-    fix = f"rip {voice.at_least(least - gap)} off its outer edge"
+    against = facing_side(edge).against
+    message = f"edge gap only {voice.length(gap)} beside {against}, {voice.length(least)} is the least"
+    fix = f"rip {voice.at_least(least - gap)} off its edge to {against}"
     return voice.say("fail", edge.part.id, message, value=gap, limit=least, fix=fix)
 
 

@@ -11,10 +11,11 @@ source.
 
 from collections.abc import Iterable
 
-from lacunar.checks.edges import OuterEdge, facing_side, gap_along, outer_edges, overlaps_of
+from lacunar.checks.edges import OuterEdge, gap_along, outer_edges, overlaps_of
 from lacunar.checks.finding import Finding
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice, assumed_shape, coffers_of, gather, settle
+from lacunar.parts import end_name
 from lacunar.tolerances import CONTACT
 
 NAME = "overlap-end"
@@ -43,7 +44,8 @@ def _showing(voice: Voice, edge: OuterEdge, overlap: float) -> Finding | None:
         return None
     missing = least - overlap
     gap = config.trim.width - overlap
-    message = f"end gap {voice.length(gap)}, trim hides {voice.length(max(config.trim.width - least, 0.0))}"
+    hides = voice.length(max(config.trim.width - least, 0.0))
+    message = f"end gap {voice.length(gap)} at {edge.part.meets[edge.end]}, trim hides {hides}"
     fix = _fix(voice, edge, missing)
     return voice.say("fail", edge.part.id, message, value=overlap, limit=least, fix=fix)
 
@@ -56,15 +58,14 @@ def _fix(voice: Voice, edge: OuterEdge, missing: float) -> str:
     wider = f"use trim {voice.at_least(missing)} wider"
     if part.interval is None or part.length + longer <= part.interval[1] + CONTACT:
         return f"cut the slat {voice.at_least(longer)} longer or {wider}"
-    return f"{wider}, or cut that end to the angle of the side"
+    return f"{wider}, or cut the {end_name(part, edge.end)} to the angle of the side"
 
 
 def _jammed(voice: Voice, edge: OuterEdge, gap: float) -> Finding | None:
     least = voice.subject.config.slats.least_end_gap
     if gap >= least - CONTACT:
         return None
-    against = facing_side(edge).against
-    message = f"end gap only {voice.length(gap)} at {against}, {voice.length(least)} is the least"
+    message = f"end gap only {voice.length(gap)} at {edge.part.meets[edge.end]}, {voice.length(least)} is the least"
     fix = f"cut the slat {voice.at_least((least - gap) / (edge.part.grow[edge.end] or 1.0))} shorter"
     return voice.say("fail", edge.part.id, message, value=gap, limit=least, fix=fix)
 
@@ -76,7 +77,7 @@ def _passed(
     tightest = min(range(len(edges)), key=gaps.__getitem__)
     message = (
         f"least overlap {voice.length(overlaps[least])}; least end gap {voice.length(gaps[tightest])}"
-        f" at {edges[tightest].part.id}"
+        f" at {edges[tightest].part.id}, {end_name(edges[tightest].part, edges[tightest].end)}"
     )
     limit = voice.subject.config.trim.least_overlap
     return voice.say("pass", edges[least].part.id, message, value=overlaps[least], limit=limit)

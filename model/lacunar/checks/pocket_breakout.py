@@ -12,7 +12,7 @@ from lacunar.checks.bores import Wood, wood_between, wood_round
 from lacunar.checks.finding import Finding
 from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice, settle, tell_once
-from lacunar.parts import Part
+from lacunar.parts import Part, pocket_name
 from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
 
@@ -32,7 +32,7 @@ def check_pocket_breakout(subject: Subject) -> tuple[Finding, ...]:
     thinnest = [(part, _thinnest(part)) for part in bored]
     found = [_finding(voice, part, wood) for part, wood in thinnest if wood.thickness < LEAST_WOOD - CONTACT]
     part, wood = min(thinnest, key=lambda item: item[1].thickness)
-    message = f"at least {voice.length(wood.thickness)} of wood is left round every pocket ({_place(wood)})"
+    message = f"at least {voice.length(wood.thickness)} of wood is left round every pocket ({_place(part, wood)})"
     passed = voice.say("pass", part.id, message, value=wood.thickness, limit=LEAST_WOOD)
     return settle(tell_once(found, "pieces"), passed)
 
@@ -42,17 +42,16 @@ def _thinnest(part: Part) -> Wood:
     return min([*woods, *(wood for wood, _ in wood_between(part))], key=lambda wood: wood.thickness)
 
 
-def _place(wood: Wood) -> str:
-    pocket = wood.pocket
-    return f"{pocket.level} pocket on the {pocket.side} at end {pocket.end + 1}, towards {wood.towards}"
+def _place(part: Part, wood: Wood) -> str:
+    return f"{pocket_name(part, wood.pocket)}, towards {wood.towards}"
 
 
 def _finding(voice: Voice, part: Part, wood: Wood) -> Finding:
     out = wood.thickness < -CONTACT
     if out:
-        message = f"a pocket breaks out by {voice.length(-wood.thickness)} ({_place(wood)})"
+        message = f"a pocket breaks out by {voice.length(-wood.thickness)} ({_place(part, wood)})"
     else:
-        message = f"only {voice.length(wood.thickness)} of wood is left at a pocket ({_place(wood)})"
+        message = f"only {voice.length(wood.thickness)} of wood is left at a pocket ({_place(part, wood)})"
     return voice.say(
         "fail" if out else "warn", part.id, message, value=wood.thickness, limit=LEAST_WOOD, fix=_fix(wood)
     )

@@ -19,7 +19,7 @@ from lacunar.checks.subject import Subject, trim_along
 from lacunar.checks.voice import Voice, tell_once
 from lacunar.geometry import Point
 from lacunar.layout import Coffer
-from lacunar.parts import Part, Pocket
+from lacunar.parts import Part, Pocket, pocket_name
 from lacunar.units import INCH
 
 NAME = "pocket-hidden"
@@ -57,9 +57,10 @@ def check_pocket_hidden(subject: Subject) -> tuple[Finding, ...]:
 def _shown(voice: Voice, part: Part, pocket: Pocket, share: float) -> Finding:
     below = -_depth_behind(voice.subject, part, pocket)
     message = (
-        f"{100.0 * (1.0 - share):.0f} % of a high pocket shows: it reaches {voice.length(below)} below the trim"
+        f"{100.0 * (1.0 - share):.0f} % of the {pocket_name(part, pocket)}, shows:"
+        f" it reaches {voice.length(below)} below the trim"
         if math.isfinite(below)
-        else "no trim lies before one of its high pockets: it shows"
+        else f"no trim lies before the {pocket_name(part, pocket)}: it shows"
     )
     return voice.say("warn", part.id, message, value=share, limit=1.0, unit="share")
 

@@ -78,7 +78,8 @@ def _tapered(voice: Voice, strips: list[Strip]) -> list[Finding]:
         change = abs(strip.widths[1] - strip.widths[0])
         if change > TAPER_SHOWS:
             message = (
-                f"it shows {voice.length(strip.widths[0])} at one end and {voice.length(strip.widths[1])} at the other"
+                f"it shows {voice.length(strip.widths[0])} at {strip.part.meets[0]} and {voice.length(strip.widths[1])}"
+                f" at {strip.part.meets[1]}"
             )
             fix = 'fan the gaps (slats.wedge = "fan"), or start from the other side so that the taper lies in the shade'
             found.append(voice.say("warn", strip.part.id, message, value=change, limit=TAPER_SHOWS, fix=fix))
@@ -168,7 +169,7 @@ def _wall_joints(voice: Voice) -> list[Finding]:
                 continue
             before = worst.get(fit.part.id)
             if before is None or gap > (before.value or 0.0):
-                message = f"its end stands {voice.length(gap)} off wall {owner}"
+                message = f"its end at {owner} stands {voice.length(gap)} off the wall"
                 fix = "scribe the end to the wall, or fill the joint"
                 worst[fit.part.id] = voice.say("warn", fit.part.id, message, value=gap, limit=JOINT_SHOWS, fix=fix)
     return list(worst.values())

@@ -260,8 +260,8 @@ class FieldRow(Table):
     """One part as measured again on the wood."""
 
     length: Length | None = Field(default=None, description="As measured for it.")
-    width: Section | None = Field(default=None, description="At its first end.")
-    width_end: Section | None = Field(default=None, description="At its second end.")
+    width: Section | None = Field(default=None, description="At its end nearer corner A.")
+    width_end: Section | None = Field(default=None, description="At the end farther from corner A.")
     shortest: Length | None = Field(default=None, description="Of its interval.")
     longest: Length | None = Field(default=None, description="Of its interval.")
 

@@ -114,7 +114,8 @@ def _known(drawn: Design, limit: float | None) -> Known:
         found = target(drawn.config, drawn.sketch, name) if stage == "room" else None
         return Expected(mm=expected(drawn.sketch, found)) if found is not None else None
 
-    return Known(rows=rows, design=other, limits=limits)
+    renamed = {(row.stage, row.formerly): row.name for row in every if row.formerly}
+    return Known(rows=rows, design=other, limits=limits, renamed=renamed)
 
 
 def _fit(config: Config, drawn: Design, read: Filled) -> Fitted:

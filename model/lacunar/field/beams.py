@@ -158,9 +158,7 @@ def uneven(
         if section.differs:
             (first, second), (a, b) = section.names, (shown(mm, config.units) for mm in section.read)
             apart, limit = shown(section.differs, config.units), shown(DIFFER, config.units)
-            what = (
-                f"got {b}, and line {lines[first]} has {a} at the other end: {apart} apart, must be less than {limit}"
-            )
+            what = f"got {b}, and line {lines[first]} has {a} for {first}: {apart} apart, must be less than {limit}"
             fix = "measure again; if it is so, give what lies half way between by hand"
             found.append(Problem(where=f"{filled.name}:{lines[second]} {second}", what=what, fix=fix))
     return tuple(found)

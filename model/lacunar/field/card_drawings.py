@@ -165,7 +165,7 @@ def draw_trim(layout: Layout, rows: Sequence[Row], at: Spot, size: Spot) -> list
 
 
 def draw_opening(layout: Layout, rows: Sequence[Row], place: Spot, size: Spot) -> list[Thing]:
-    """The piece laid from left to right, its first end at the left: both faces with top and bottom."""
+    """The piece with what its ends meet, and both faces with top and bottom."""
     bar = next(bar for bar in (*layout.beams, *layout.half_beams, *layout.pieces) if bar.id == rows[0].card)
     (x, y), (width, height) = place, size
     left, right, upper, lower = x + 13.0, x + width - 13.0, y + 6.0, y + height - 6.0
@@ -176,11 +176,12 @@ def draw_opening(layout: Layout, rows: Sequence[Row], place: Spot, size: Spot) -
         Label(at=(right + 2.0, middle[1]), text=bar.meets[1], size=8.0),
     ]
     things += [Stroke(points=((at, upper - 3.5), (at, lower + 3.5)), width=0.8) for at in (left, right)]
-    for face, line, inner in (("left", upper, 3.0), ("right", lower, -3.0)):
-        things.append(Label(at=(middle[0], line + inner), text=f"{face} face", size=6.5, anchor="centre"))
+    faces = list(dict.fromkeys(row.short.rpartition(" ")[0] for row in rows))
+    for face, line, inner in zip(faces, (upper, lower), (3.0, -3.0), strict=True):
+        things.append(Label(at=(middle[0], line + inner), text=face, size=6.5, anchor="centre"))
     for row in rows:
-        face, level = row.short.split()
-        line, out = (upper, -2.8) if face == "left" else (lower, 2.8)
+        face, _, level = row.short.rpartition(" ")
+        line, out = (upper, -2.8) if face == faces[0] else (lower, 2.8)
         spot = left + (0.22 if level == "top" else 0.66) * (right - left)
         things += badge((spot, line), row.number)
         things.append(Label(at=(spot + 3.4, line + out), text=level, size=6.5, colour=GREY))

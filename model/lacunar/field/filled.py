@@ -5,7 +5,7 @@ import difflib
 import io
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
@@ -39,11 +39,13 @@ class Known:
         rows: of every stage, by stage and name.
         design: of a row that is not among them but is good all the same; None where it is not good.
         limits: mm, how far off the design a value may be, by stage.
+        renamed: names of rows on sheets that were printed before, by stage and name, to what they are called now.
     """
 
     rows: Mapping[tuple[str, str], Row]
     design: Callable[[str, str], "Design | None"]
     limits: Mapping[str, float]
+    renamed: Mapping[tuple[str, str], str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +81,7 @@ def read_filled(path: Path, config: Config, known: Known) -> Filled:
     Raises:
         ConfigError: with every problem: no such file, columns, units, unknown rows, duplicates, too far off.
     """
-    lines = _lines(path)
+    lines = [replace(line, name=known.renamed.get((line.stage, line.name), line.name)) for line in _lines(path)]
     problems: list[Problem] = []
     values: dict[str, dict[str, float]] = {}
     first: dict[tuple[str, str], Line] = {}
@@ -195,7 +197,7 @@ def _unknown(line: Line, known: Known) -> str:
 
 
 def _card(line: Line) -> str:
-    """The coffer or piece that a row is about: "C5" of C5-T2 and of C5-S03 middle line, "X1-2" of X1-2 left top."""
+    """The coffer or piece that a row is about: "C5" of C5-T2 and of C5-S03 middle line, "X1-2" of X1-2 AB face top."""
     return re.split(" " if line.stage == "openings" else "[ -]", line.name, maxsplit=1)[0]
 
 

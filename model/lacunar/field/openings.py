@@ -1,18 +1,18 @@
 """Stage openings: each beam piece, top and bottom on both faces; from it the piece's length."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from lacunar.field.fitted import Fitted, Remark
 from lacunar.field.row import Parts, Row, Values
 from lacunar.geometry import Line, Point, extent
 from lacunar.layout import Bar, Layout
+from lacunar.parts import bar_beside
 from lacunar.units import INCH
 
 OUT_OF_TRUE = INCH / 32.0
 """mm. Openings that differ by more need another cut at an end: the mark that beams are cut to, common practice."""
 
-FACES = ("left", "right")
 LEVELS = ("top", "bottom")
 
 
@@ -21,7 +21,7 @@ class Opening:
     """The room for one piece along one face: true lengths along the piece.
 
     Attributes:
-        face: "left" or "right" of the piece from its first end (the one nearer A), in the plan.
+        face: by what it looks at across the coffer.
         clear: between what the piece's ends meet.
         ends: plan points of that face's ends.
     """
@@ -36,19 +36,19 @@ def fitted_bars(layout: Layout) -> tuple[Bar, ...]:
     return (*(bar for bar in layout.beams if bar.kind == "main beam"), *layout.half_beams, *layout.pieces)
 
 
-def openings(bar: Bar) -> tuple[Opening, Opening]:
-    """Of the left and the right face. What is taken off for clearance is given back."""
+def openings(layout: Layout, bar: Bar) -> tuple[Opening, Opening]:
+    """Of the faces left and right of the axis. What is taken off for clearance is given back."""
     axis = Line.through(*bar.axis)
     stretch = bar.bottom.stretch(axis.direction)
     faces = [_face(bar, axis, left) for left in (True, False)]
     taken = bar.clear[0] - min(high - low for low, high, _ in faces)
     left, right = (
         Opening(
-            face=face,
+            face=f"{name} face",
             clear=(high - low + taken) * stretch,
             ends=(axis.at(low - taken / 2.0, side), axis.at(high + taken / 2.0, side)),
         )
-        for face, (low, high, side) in zip(FACES, faces, strict=True)
+        for name, (low, high, side) in zip(bar_beside(layout, bar), faces, strict=True)
     )
     return left, right
 
@@ -63,7 +63,7 @@ def _face(bar: Bar, axis: Line, left: bool) -> tuple[float, float, float]:
 def opening_rows(layout: Layout) -> Iterator[Row]:
     """Four of each piece."""
     for bar in fitted_bars(layout):
-        for opening in openings(bar):
+        for opening, hand in zip(openings(layout, bar), ("left", "right"), strict=True):
             for level in LEVELS:
                 short = f"{opening.face} {level}"
                 yield Row(
@@ -74,6 +74,7 @@ def opening_rows(layout: Layout) -> Iterator[Row]:
                     design=opening.clear,
                     ends=opening.ends,
                     note=f"{bar.meets[0]} to {bar.meets[1]}",
+                    formerly=f"{bar.id} {hand} {level}",
                 )
 
 
@@ -85,32 +86,31 @@ def fit_openings(layout: Layout, parts: Parts, values: Values) -> Fitted:
     """
     fitted = Fitted()
     for bar in fitted_bars(layout):
-        names = [f"{bar.id} {face} {level}" for face in FACES for level in LEVELS]
+        faces = openings(layout, bar)
+        names = [f"{bar.id} {opening.face} {level}" for opening in faces for level in LEVELS]
         missing = [name for name in names if name not in values]
         if missing:
             fitted = fitted.waits(bar.id, missing) if len(missing) < len(names) else fitted
             continue
-        more = _more(bar, values)
+        more = _more(bar, faces, values)
         length = parts[bar.id].length + min(more)
-        fitted = fitted.with_row(bar.id, {"length": length}, *_remarks(bar, values, more))
+        fitted = fitted.with_row(bar.id, {"length": length}, *_remarks(bar, faces, values, more))
     return fitted
 
 
-def _more(bar: Bar, values: Values) -> list[float]:
+def _more(bar: Bar, faces: Sequence[Opening], values: Values) -> list[float]:
     """What each face's opening has more than the design."""
-    return [
-        min(values[f"{bar.id} {opening.face} {level}"] for level in LEVELS) - opening.clear for opening in openings(bar)
-    ]
+    return [min(values[f"{bar.id} {opening.face} {level}"] for level in LEVELS) - opening.clear for opening in faces]
 
 
-def _remarks(bar: Bar, values: Values, more: list[float]) -> Iterator[Remark]:
+def _remarks(bar: Bar, faces: Sequence[Opening], values: Values, more: list[float]) -> Iterator[Remark]:
     if abs(more[0] - more[1]) > OUT_OF_TRUE:
-        wide = FACES[0] if more[0] > more[1] else FACES[1]
-        what = f"its ends stand at another angle than drawn; at the drawn angle its {wide} face gapes by"
+        wide = faces[0 if more[0] > more[1] else 1].face
+        what = f"its ends stand at another angle than drawn; at the drawn angle its {wide} gapes by"
         yield Remark(where=bar.id, what=what, by=abs(more[0] - more[1]))
-    for face in FACES:
-        top, bottom = (values[f"{bar.id} {face} {level}"] for level in LEVELS)
+    for opening in faces:
+        top, bottom = (values[f"{bar.id} {opening.face} {level}"] for level in LEVELS)
         if abs(top - bottom) > OUT_OF_TRUE:
             longer = "top" if top > bottom else "bottom"
-            what = f"what it meets is out of plumb; cut plumb, the {longer} of its {face} face gapes by"
+            what = f"what it meets is out of plumb; cut plumb, the {longer} of its {opening.face} gapes by"
             yield Remark(where=bar.id, what=what, by=abs(top - bottom))

@@ -30,8 +30,8 @@ HOW: dict[Stage, str] = {
     "room": "Before wood is bought. Hold the tape level, all at one height, from corner to corner. Read each distance "
     "by itself, to {mark}, and write what the tape says, not the small figure: that is only what is expected.",
     "openings": "Before the pieces are cut. Along both faces of each piece, at the ceiling (top) and at the underside "
-    "(bottom), between what its ends meet, to {mark}. Left: seen from the end nearer A. Take nothing off: clearance is "
-    "taken off later.",
+    "(bottom), between what its ends meet, to {mark}. A face is called by what it looks at across the coffer. Take "
+    "nothing off: clearance is taken off later.",
     "coffers": "Beams are up, no slat is cut. Lengths run along the slats, widths square across them, depth from the "
     "old ceiling down to the underside of the beam. To {mark}; take nothing off. Dashed ones are good to have.",
     "last": "All full slats of the coffer are up, no rip is: where a hole is left at both sides, its design says where "

@@ -35,6 +35,7 @@ class Row:
         optional: good to have, and nothing waits for it.
         limit: mm; how far off the design it may be before it is to be measured again; None for its stage's.
         number: from 1, in the order of the stage's sheet.
+        formerly: its name on sheets that were printed before; "" where it has not changed.
     """
 
     stage: Stage
@@ -47,6 +48,7 @@ class Row:
     optional: bool = False
     limit: float | None = None
     number: int = 0
+    formerly: str = ""
 
 
 def numbered(rows: Iterable[Row]) -> tuple[Row, ...]:

@@ -2,10 +2,21 @@
 
 from lacunar.parts.cut import cut_to, fitting_lengths
 from lacunar.parts.drilling import Drilling, Face, drilled, drillings, pocket_reach, undrilled
+from lacunar.parts.facing import bar_beside
 from lacunar.parts.field import Change, apply_field, as_drawn, field_changes, field_sheets, waits_for
 from lacunar.parts.make import make_parts
 from lacunar.parts.mesh import Mesh, mesh, prism_mesh
-from lacunar.parts.naming import Hand, beside, end_name, face_name, longer_face, natural, reach_past, sawn_to
+from lacunar.parts.naming import (
+    Hand,
+    beside,
+    end_name,
+    face_name,
+    longer_face,
+    natural,
+    pocket_name,
+    reach_past,
+    sawn_to,
+)
 from lacunar.parts.part import Cutaway, End, Part, PartKind, Pocket, lift, rings
 from lacunar.parts.volume import gross_volume, pocket_volume, volume
 
@@ -22,6 +33,7 @@ __all__ = [
     "Pocket",
     "apply_field",
     "as_drawn",
+    "bar_beside",
     "beside",
     "cut_to",
     "drilled",
@@ -37,6 +49,7 @@ __all__ = [
     "make_parts",
     "mesh",
     "natural",
+    "pocket_name",
     "pocket_reach",
     "pocket_volume",
     "prism_mesh",

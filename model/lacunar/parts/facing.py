@@ -27,7 +27,8 @@ def bar_beside(layout: Layout, bar: Bar) -> Pair:
     """Of a beam or piece, left and right of its axis: what lies across the coffers beside its middle."""
     axis = Line.through(*bar.axis)
     middle = _middle(*bar.axis)
-    return _across(layout, bar, middle, axis.left), _across(layout, bar, middle, _back(axis.left))
+    left, right = (_across(layout, bar, middle, way) for way in (axis.left, _back(axis.left)))
+    return (left, right) if left != right else (f"{left} (1)", f"{right} (2)")
 
 
 def slat_facing(layout: Layout, one: Slat | Furring) -> Facing:

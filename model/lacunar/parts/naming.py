@@ -5,7 +5,7 @@ import re
 from typing import Literal
 
 from lacunar.geometry import Line, end_mitres
-from lacunar.parts.part import Part
+from lacunar.parts.part import Part, Pocket
 
 Hand = Literal["left", "right"]
 """Of the axis; for reckoning only, a person has no place to stand for it."""
@@ -24,6 +24,11 @@ def face_name(part: Part, hand: Hand) -> str:
 def beside(part: Part, hand: Hand) -> str:
     """What a long side looks at."""
     return part.beside[0 if hand == "left" else 1]
+
+
+def pocket_name(part: Part, pocket: Pocket) -> str:
+    """By the face with its mouth, and the end that the screw leaves."""
+    return f"{pocket.level} pocket on the {face_name(part, pocket.side)}, {end_name(part, pocket.end)}"
 
 
 def longer_face(part: Part, end: int) -> Hand:
