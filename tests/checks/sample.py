@@ -248,7 +248,7 @@ def block(name: str, outline: Ring, low: Plane | float, high: Plane | float, kin
         furring=(),
         notches=(),
         pockets=(),
-        meets=(),
+        meets=("E1", "E2"),
         bought=True,
     )
 

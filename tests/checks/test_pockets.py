@@ -70,6 +70,8 @@ def test_pockets_too_near_something(words: str, level: str, value: float, toward
     assert [f.level for f in findings] == [level] * 2
     assert all(f.value == pytest.approx(value, abs=0.02) for f in findings)
     assert all(towards in f.message for f in findings)
+    # By the face that the mouth is in and what the end meets: no hand, no number.
+    assert all(re.search(r"(high|low) pocket on the \S+ face, end at (E1|BC|DA)", f.message) for f in findings)
 
 
 def _circle(centre: NDArray[np.float64], axis: NDArray[np.float64], radius: float) -> NDArray[np.float64]:

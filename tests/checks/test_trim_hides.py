@@ -29,7 +29,7 @@ def test_a_slat_cut_short_at_one_end(short: float, overlap: float | None) -> Non
         return
     assert (finding.level, finding.where) == ("fail", "C2-S05")
     assert finding.value == pytest.approx(overlap)
-    assert finding.message == f"end gap {6 + short:.0f} mm, trim hides 14 mm"
+    assert finding.message == f"end gap {6 + short:.0f} mm at BC, trim hides 14 mm"
     # It hangs centred: both ends take half of what is added.
     assert finding.fix.startswith(f"cut the slat {2.0 * (6.0 - overlap):.0f} mm longer")
 
@@ -40,7 +40,7 @@ def test_a_slat_that_cannot_be_longer_is_not_told_to_be() -> None:
 
     finding = one("overlap-end", spoiled(ceiling(), "C2-S05", change))
     assert "longer" not in finding.fix
-    assert "2 mm wider" in finding.fix
+    assert finding.fix == "use trim 2 mm wider, or cut the end at BC to the angle of the side"
 
 
 @pytest.mark.parametrize(("more", "gap"), [(5.0, 1.0), (6.0, 0.0), (9.0, -3.0)])
@@ -89,13 +89,16 @@ def test_a_first_slat_too_far_from_its_side(down: float, overlap: float | None) 
         return
     assert (finding.level, finding.where) == ("fail", "C1-S01")
     assert finding.value == pytest.approx(overlap)
-    assert finding.message == f"edge gap {8 + down:.0f} mm, trim hides 14 mm"
+    assert finding.message == f"edge gap {8 + down:.0f} mm beside AB, trim hides 14 mm"
 
 
 def test_a_last_slat_too_near_its_side() -> None:
     finding = one("overlap-edge", spoiled(ceiling(), "C1-S15", lambda part: moved(part, dy=-7.0)))
     assert (finding.level, finding.where, finding.limit) == ("fail", "C1-S15", 1.5)
     assert finding.value == pytest.approx(1.0)
+    assert (finding.message, finding.fix) == (
+        "edge gap only 1 mm beside X1-1, 2 mm is the least", "rip 1 mm off its edge to X1-1"
+    )  # fmt: skip
 
 
 def test_a_leaning_edge_is_too_near_at_one_end() -> None:

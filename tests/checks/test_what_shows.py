@@ -1,5 +1,6 @@
 """What is seen: rips, tapers, gaps, bare places, the old ceiling's colour, plugs, joints at walls."""
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -63,10 +64,11 @@ def test_a_taper_is_told_by_what_of_it_shows(taper: float, level: str | None) ->
         return replace(part, outline=ring, width_end=part.width - taper)
 
     findings = found("what-shows", spoiled(ceiling(RIPPED), "C1-S16", tapered))
-    told = [f for f in findings if "at one end" in f.message]
+    told = [f for f in findings if f.message.startswith("it shows")]
     assert [f.level for f in told] == ([level] if level else [])
     if told:
         assert told[0].value == pytest.approx(taper * 1910.0 / 1938.0, abs=0.01)
+        assert re.fullmatch(r"it shows \d+ mm at DA and \d+ mm at E1", told[0].message)
 
 
 def test_gaps_are_measured_at_both_ends() -> None:
@@ -122,7 +124,7 @@ def test_an_end_that_stands_off_the_wall(short: float, told: int) -> None:
     assert len(findings) == told
     if findings:
         assert findings[0].value == pytest.approx(5.5)
-        assert "wall DA" in findings[0].message
+        assert "its end at DA" in findings[0].message
 
 
 def test_parts_of_the_square_ceiling_are_what_the_numbers_say() -> None:

@@ -56,7 +56,7 @@ def part(
         furring=(),
         notches=(),
         pockets=pockets,
-        meets=(),
+        meets=("E1", "E2"),
         bought=True,
     )
 
