@@ -141,7 +141,11 @@ def test_the_check_is_dim_on_a_terminal(monkeypatch: pytest.MonkeyPatch) -> None
     monkeypatch.delenv("NO_COLOR", raising=False)
     monkeypatch.setenv("TERM", "xterm")
     tails: list[str] = []
-    monkeypatch.setattr("lacunar_cli.show.say", lambda text, head="", tail="": tails.append(tail))
+
+    def heard(text: str = "", head: str = "", tail: str = "") -> None:
+        tails.append(tail)
+
+    monkeypatch.setattr("lacunar_cli.show.say", heard)
     show_findings([finding("fail", "C1", "it is short", "cut it longer")])
     assert tails[0].startswith("\x1b[2m(overlap-end)")
 
