@@ -35,7 +35,7 @@ NOTHING: Final = "nothing was written"
 
 COLOURS: Final = {"fail": "red", "warn": "yellow", "ask": "cyan", "pass": "green"}
 
-NEXT_LEVEL: Final = {"look": "buy", "buy": "cut"}
+NEXT_LEVEL: Final = {"look": "buying", "buy": "cutting"}
 
 MOST_NEXT: Final = 3
 """Things to do next that are named before "and n more"."""
