@@ -65,12 +65,18 @@ def test_millimetres(mm: float, mark: float, text: str) -> None:
 def test_words() -> None:
     assert format_length(148.5 * 25.4, "in", SIXTEENTH, "words") == "12 ft 4 1/2 in"
     assert format_length(25.4 / 4, "in", SIXTEENTH, "words") == "1/4 in"
+    assert format_length(148.5 * 25.4, "in", SIXTEENTH, "inches") == "148 1/2 in"
+    assert format_length(12.0 * 25.4, "in", SIXTEENTH, "inches") == "12 in"
 
 
 MARKS_IN = (Fraction(1), Fraction(1, 4), Fraction(1, 8), Fraction(1, 16), Fraction(1, 32), Fraction(1, 64))
 
 
-@given(steps=st.integers(-300_000, 300_000), mark=st.sampled_from(MARKS_IN), style=st.sampled_from(("marks", "words")))
+@given(
+    steps=st.integers(-300_000, 300_000),
+    mark=st.sampled_from(MARKS_IN),
+    style=st.sampled_from(("marks", "words", "inches")),
+)
 def test_round_trip_is_exact_on_every_inch_mark(steps: int, mark: Fraction, style: Style) -> None:
     """A length on a mark prints as itself and reads back as the same double: mark x 127/5 mm, rounded once."""
     exact = float(steps * mark * Fraction(127, 5))

@@ -2,7 +2,7 @@
 
 from lacunar.drawings.boards import board_pages
 from lacunar.drawings.cut_words import degrees, ends_text, mitre_settings, notch_texts, settings_by_part, wider_at
-from lacunar.drawings.lettering import tape_text
+from lacunar.drawings.lettering import stop_text, tape_text
 from lacunar.drawings.page import (
     A4,
     BLACK,
@@ -49,6 +49,7 @@ __all__ = [
     "pdf_bytes",
     "rectangle",
     "settings_by_part",
+    "stop_text",
     "svg_text",
     "tape_text",
     "texts",

@@ -61,7 +61,7 @@ def shortened(text: str, room: float, size: float, *, bold: bool = False) -> str
 
 def unbroken(text: str) -> list[str]:
     """The words of a text, numbers with their fractions and units."""
-    return re.split(r" (?!\d+/\d|(?:deg|ft|in|mm)\b)", text)
+    return re.split(r" (?!(?<=\d )\d+/\d|(?:deg|ft|in|mm)\b)", text)
 
 
 def folded(words: Sequence[str], room: float, size: float, *, bold: bool = False) -> list[str]:

@@ -178,7 +178,8 @@ def draw_opening(layout: Layout, rows: Sequence[Row], place: Spot, size: Spot) -
     things += [Stroke(points=((at, upper - 3.5), (at, lower + 3.5)), width=0.8) for at in (left, right)]
     faces = list(dict.fromkeys(row.short.rpartition(" ")[0] for row in rows))
     for face, line, inner in zip(faces, (upper, lower), (3.0, -3.0), strict=True):
-        things.append(Label(at=(middle[0], line + inner), text=face, size=6.5, anchor="centre"))
+        between_numbers = left + 0.44 * (right - left)
+        things.append(Label(at=(between_numbers, line + inner), text=face, size=6.5, anchor="centre"))
     for row in rows:
         face, _, level = row.short.rpartition(" ")
         line, out = (upper, -2.8) if face == faces[0] else (lower, 2.8)
