@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from shapely import LineString, Point, Polygon
 
-from lacunar.config import read_config
+from lacunar.config import read_config, read_config_text
 from lacunar.geometry import Line
 from lacunar.job import Job, run_job
 from lacunar.parts import Part, beside, end_name, face_name, longer_face, make_parts, natural, sawn_to
@@ -113,6 +113,20 @@ def test_two_sides_of_one_name_are_numbered_clockwise(configs: Path) -> None:
 
 def test_ids_count_up_as_people_count() -> None:
     assert sorted(["C10-S01", "C2-S10", "C2-S9"], key=natural) == ["C2-S9", "C2-S10", "C10-S01"]
+
+
+def test_a_half_beam_hides_its_sawn_edge_at_the_wall(configs: Path) -> None:
+    path = configs / "3-square.toml"
+    text = path.read_text(encoding="utf-8").replace("[cross_beams]", '[cross_beams]\nwalls = "half beam"')
+    job = run_job(read_config_text(text, path))
+    halves = parts_of(job, "half beam")
+    assert len(halves) == 8
+    assert {sawn_to(part) for part in halves} == {("the wall",)}
+    room = Polygon(job.room.points).exterior
+    for part in halves:
+        axis = Line.through(*part.axis)
+        hand = 1.0 if part.sawn_edges[0] else -1.0
+        assert room.distance(Point(axis.at(part.length / 2.0, hand * part.width / 2.0))) < 0.1, part.id
 
 
 def test_a_plain_slat_has_no_sawn_edge() -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from lacunar.geometry import Line, Plane, end_mitres, extent
 from lacunar.layout import Bar, Coffer, Furring, Layout, Material, Notch, Slat, Trim
 from lacunar.parts.bore import bore_pockets
-from lacunar.parts.facing import bar_beside, slat_facing, trim_facing
+from lacunar.parts.facing import WALL, bar_beside, slat_facing, trim_facing
 from lacunar.parts.part import Cutaway, End, Part
 
 
@@ -44,7 +44,7 @@ def _planes(layout: Layout, coffer: Coffer) -> _Planes:
 
 def _bar(layout: Layout, bar: Bar) -> Part:
     bought = bar.kind in ("main beam", "cross beam", "half beam")
-    axis = Line.through(*bar.axis)
+    axis, beside = Line.through(*bar.axis), bar_beside(layout, bar)
     low, high = extent(bar.outline, axis)
     pockets = ()
     if bar.kind == "cross beam" and layout.pocketing is not None:
@@ -67,7 +67,8 @@ def _bar(layout: Layout, bar: Bar) -> Part:
         thickness=max(bar.top.at(p) - bar.bottom.at(p) for p in bar.outline),
         ends=_ends(end_mitres(bar.outline, axis)),
         ripped=bar.kind == "half beam",
-        sawn_edges=(bar.kind == "half beam", False),
+        # A half beam hides its sawn edge at the wall.
+        sawn_edges=(bar.kind == "half beam" and beside[0] == WALL, bar.kind == "half beam" and beside[1] == WALL),
         interval=None,
         grow=(0.5, 0.5),
         nails=(),
@@ -76,7 +77,7 @@ def _bar(layout: Layout, bar: Bar) -> Part:
         notches=(),
         pockets=pockets,
         meets=bar.meets,
-        beside=bar_beside(layout, bar),
+        beside=beside,
         bought=bought,
     )
 
