@@ -144,9 +144,16 @@ def _said(group: Sequence["Finding"]) -> Said:
 
 
 def _place(group: Sequence["Finding"]) -> str:
-    """Ids before a colon; nothing for what is everywhere, and none for a key of the config, which the fix names."""
-    where = tuple(dict.fromkeys(f.where for f in group if not f.where.startswith("the ") and not _KEY.match(f.where)))
+    """Ids before a colon; nothing for what is everywhere, and none that the message or the fix names itself."""
+    where = tuple(dict.fromkeys(f.where for f in group if not _is_named(f)))
     return f"{names(where)}: " if where else ""
+
+
+def _is_named(finding: "Finding") -> bool:
+    """It stands for all of the ceiling, for a key of the config, which the fix has, or for many whose worst it tells."""
+    where = finding.where
+    told = finding.alike > 1 and f"the worst is {where}:" in finding.message
+    return told or where.startswith("the ") or bool(_KEY.match(where))
 
 
 def _excess(finding: "Finding") -> float:

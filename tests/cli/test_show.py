@@ -1,5 +1,7 @@
 """Findings as text."""
 
+from dataclasses import replace
+
 import pytest
 
 from lacunar.checks import Finding, Level
@@ -177,3 +179,10 @@ def test_names() -> None:
     assert names(["a"]) == "a"
     assert names(list("abcdef")) == "a, b, c, d, e, f"
     assert names(list("abcdefg")) == "a, b, c, d, e, f and 1 more"
+
+
+def test_what_tells_its_worst_is_not_told_before_it_again() -> None:
+    found = replace(finding("warn", "X1-2", "6 beams alike, the worst is X1-2: it is short", ""), alike=6)
+    assert only([found]).startswith("6 beams alike, the worst is X1-2: it is short.")
+    other = replace(finding("warn", "C1", "6 parts alike, the worst is C1-S02: it is short", ""), alike=6)
+    assert only([other]).startswith("C1: 6 parts alike, the worst is C1-S02")
