@@ -150,7 +150,7 @@ def _place(group: Sequence["Finding"]) -> str:
 
 
 def _is_named(finding: "Finding") -> bool:
-    """It stands for all of the ceiling, for a key of the config, which the fix has, or for many whose worst it tells."""
+    """It stands for the whole ceiling, for a key of the config that the fix has, or for many whose worst it tells."""
     where = finding.where
     told = finding.alike > 1 and f"the worst is {where}:" in finding.message
     return told or where.startswith("the ") or bool(_KEY.match(where))

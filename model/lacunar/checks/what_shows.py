@@ -156,7 +156,7 @@ def _plugs(voice: Voice) -> list[Finding]:
         f"the mouths of {len(low)} low pockets in {pieces} pieces show below the trim, each {voice.length(bore)} wide"
     )
     fix = (
-        "glue in plugs with the grain along the piece and stain them with it, or do without: cross_beams.joint.low = 0"
+        "glue in plugs with their grain along the piece, stain them to match, or do without: cross_beams.joint.low = 0"
     )
     return [voice.say("warn", "cross_beams.joint.low", message, value=len(low), limit=0, unit="count", fix=fix)]
 
