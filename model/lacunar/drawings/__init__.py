@@ -2,7 +2,7 @@
 
 from lacunar.drawings.boards import board_pages
 from lacunar.drawings.cut_words import degrees, ends_text, mitre_settings, notch_texts, settings_by_part, wider_at
-from lacunar.drawings.lettering import stop_text, tape_text
+from lacunar.drawings.lettering import SMALLEST, stop_text, tape_text, text_width
 from lacunar.drawings.page import (
     A4,
     BLACK,
@@ -31,6 +31,7 @@ __all__ = [
     "GREY",
     "LETTER",
     "PALE",
+    "SMALLEST",
     "WHITE",
     "Anchor",
     "Disc",
@@ -52,6 +53,7 @@ __all__ = [
     "stop_text",
     "svg_text",
     "tape_text",
+    "text_width",
     "texts",
     "wider_at",
 ]

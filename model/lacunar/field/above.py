@@ -43,7 +43,7 @@ def above_rows(config: Config, sketch: Sketch) -> Iterator[Row]:
         yield _row(sketch, f"{name} size", size, "its hole across", known)
     old = config.framing.old_ceiling
     thickness = (old or DEFAULT_OLD_CEILING).thickness
-    yield _row(sketch, THICKNESS, thickness, "and what it is:", old is not None)
+    yield _row(sketch, THICKNESS, thickness, "name its kind too", old is not None)
     joists = config.framing.joists
     first = joists.first if joists else None
     for wall in _joist_walls(config, sketch):

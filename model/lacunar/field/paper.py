@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from lacunar.config import Config
-from lacunar.drawings import GREY, Disc, Label, Page, Spot, Stroke, Thing, paper_size, rectangle
+from lacunar.drawings import GREY, SMALLEST, Disc, Label, Page, Spot, Stroke, Thing, paper_size, rectangle, text_width
 from lacunar.field.row import Row, Stage
 from lacunar.units import Units, format_length, told_mark
 
@@ -176,14 +176,16 @@ def line_cell(at: Spot, width: float, row: Row, units: Units) -> list[Thing]:
     x, y = at
     box_x = x + width - BOX[0] - 22.0
     lift = 1.6 if row.note else 0.0
+    name_x, bold = x + 2.0 * BADGE + 1.5, not row.optional
+    size = max(SMALLEST, min(9.0, 9.0 * (box_x - name_x - 1.0) / text_width(row.short, 9.0, bold=bold)))
     things: list[Thing] = [
         *badge((x + BADGE, y + BOX[1] / 2.0), row.number),
-        Label(at=(x + 2.0 * BADGE + 1.5, y + BOX[1] / 2.0 - lift), text=row.short, size=9.0, bold=not row.optional),
+        Label(at=(name_x, y + BOX[1] / 2.0 - lift), text=row.short, size=size, bold=bold),
         rectangle((box_x, y), BOX, width=0.45),
         Label(at=(box_x + BOX[0] + 1.5, y + BOX[1] / 2.0), text=nominal(row, units), size=7.5, colour=GREY),
     ]
     if row.note:
-        note = Label(at=(x + 2.0 * BADGE + 1.5, y + BOX[1] / 2.0 + 2.6), text=row.note, size=6.5, colour=GREY)
+        note = Label(at=(name_x, y + BOX[1] / 2.0 + 2.6), text=row.note, size=6.5, colour=GREY)
         things.append(note)
     return things
 
