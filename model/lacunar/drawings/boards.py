@@ -6,8 +6,9 @@ from itertools import groupby
 from typing import Final
 
 from lacunar.config import Config
-from lacunar.drawings.boards_bar import WASTE, Scale, draw_bar
+from lacunar.drawings.boards_bar import WASTE, draw_bar
 from lacunar.drawings.boards_margin import LABELS, MARGIN, beside, foot, head, heading, not_yet
+from lacunar.drawings.boards_shape import Scale
 from lacunar.drawings.boards_words import Words, counted, words_of
 from lacunar.drawings.page import Page, Thing, moved
 from lacunar.drawings.paper import paper_size

@@ -1,0 +1,179 @@
+"""What is written in and below a drawn board."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from lacunar.drawings.boards_bands import Band, bands
+from lacunar.drawings.boards_leaders import LANE, Leader, Led, in_lanes, led_things
+from lacunar.drawings.boards_shape import AIR, BAR, KERF, Scale, corners_of
+from lacunar.drawings.boards_words import Said, Words, ids_text
+from lacunar.drawings.lettering import POINT, SMALLEST, folded, largest, text_width, unbroken
+from lacunar.drawings.page import Label, Spot, Thing
+from lacunar.parts import natural
+from lacunar.plan import Board, Cut
+
+LEAD: Final = 55.0
+"""mm on paper. A text that is led to from a piece is no longer."""
+MOST_LINES: Final = 5
+"""Of settings under a piece, before they stand beside a line of their own."""
+LINE: Final = 2.5
+"""mm on paper. From one line of settings to the next."""
+
+
+def one_texts(boards: Sequence[Board], todo: set[str], words: Words, scale: Scale) -> tuple[list[Thing], float]:
+    """Texts of a board: in each piece its id and length, below it its settings; and how far down they go."""
+    width, room = words.width(boards[0]), scale.right - scale.left
+    things: list[Thing] = []
+    leaders: list[Leader] = []
+    notes: list[Said] = []
+    depth = 0
+    for band in bands(boards[0]):
+        inside = _inside(band, words, width, scale)
+        below = _below(band, words, todo, scale) if inside else None
+        if inside and below is not None:
+            things += [*inside, *below]
+            depth = max(depth, len(below))
+        else:
+            texts, more = _outside(band, words, todo)
+            leaders += _led(band, texts, width, scale)
+            notes += more
+        todo -= words.stops(band.cuts)
+    top = BAR + AIR + depth * LINE
+    led = in_lanes(leaders, scale.right)
+    lines, y = _noted(notes, scale.left, top + _lanes(led) * LANE, room)
+    return [*things, *led_things(led, top), *lines], y
+
+
+def _noted(notes: Sequence[Said], left: float, y: float, room: float) -> tuple[list[Thing], float]:
+    """Lines over the whole length of a board, and where they end."""
+    things: list[Thing] = []
+    for text, bold in notes:
+        for line in folded(unbroken(text), room, SMALLEST, bold=True):
+            things.append(Label(at=(left, y + LINE / 2.0), text=line, size=SMALLEST, bold=bold))
+            y += LINE
+    return things, y
+
+
+def alike_texts(boards: Sequence[Board], todo: set[str], words: Words, scale: Scale) -> tuple[list[Thing], float]:
+    """Texts of several boards: in each piece its length, below them what is cut how; and how far down they go."""
+    width, room = words.width(boards[0]), scale.right - scale.left
+    things: list[Thing] = []
+    leaders: list[Leader] = []
+    for band in bands(boards[0]):
+        lengths = _lengths(band, words, width, scale)
+        things += lengths
+        leaders += [] if lengths else _led(band, [words.length(cut) for cut in band.cuts], width, scale)
+    led = in_lanes(leaders, scale.right)
+    notes: list[Said] = []
+    for cuts in _kinds(boards, words):
+        length, said = words.length(cuts[0]), words.said(cuts[0], todo)
+        bold = any(now for _, now in said)
+        head = ", ".join([*([] if bold else [length]), *(text for text, _ in said)])
+        notes.append((f"{head}: {ids_text([cut.part for cut in cuts])}", bold))
+        todo -= words.stops(cuts)
+    lines, y = _noted(notes, scale.left, BAR + AIR + _lanes(led) * LANE, room)
+    return [*things, *led_things(led, BAR + AIR), *lines], y
+
+
+def _kinds(boards: Sequence[Board], words: Words) -> list[list[Cut]]:
+    """Pieces of boards that are cut alike, those together that the same is said of, in the order of their ids."""
+    kinds: dict[tuple[object, ...], list[Cut]] = {}
+    for cuts in zip(*(board.cuts for board in boards), strict=True):
+        for cut in cuts:
+            kinds.setdefault((words.length(cut), *words.said(cut, set())), []).append(cut)
+    return [sorted(kind, key=lambda cut: natural(cut.part)) for kind in kinds.values()]
+
+
+def _inside(band: Band, words: Words, width: float, scale: Scale) -> list[Thing]:
+    """Number and length of its parts; nothing where they do not fit."""
+    corners = [corners_of(cut, width, scale) for cut in band.cuts]
+    left, right = max(max(c[0][0], c[1][0]) for c in corners), min(min(c[2][0], c[3][0]) for c in corners)
+    room, middle = right - left - 2.0 * AIR - KERF, (left + right) / 2.0
+    if band.blank is None:
+        (cut,) = band.cuts
+        rows = ((cut.part, 8.0, True, 0.31), (words.length(cut), 7.0, False, 0.72))
+        sizes = [largest(text, room, size, bold=bold) for text, size, bold, _ in rows]
+        if None in sizes:
+            return []
+        return [
+            Label(at=(middle, BAR * y), text=text, size=size or SMALLEST, anchor="centre", bold=bold)
+            for (text, _, bold, y), size in zip(rows, sizes, strict=True)
+        ]
+    labels = [_in_rip(cut, f"{cut.part} {words.length(cut)}", width, scale) for cut in band.cuts]
+    return [label for label in labels if label] if all(labels) else []
+
+
+def _lengths(band: Band, words: Words, width: float, scale: Scale) -> list[Thing]:
+    """Length of its parts; nothing where they do not fit."""
+    labels = [_in_rip(cut, words.length(cut), width, scale) for cut in band.cuts]
+    return [label for label in labels if label] if all(labels) else []
+
+
+def _in_rip(cut: Cut, text: str, width: float, scale: Scale) -> Label | None:
+    """In the middle of what is straight across of a piece over the text's length."""
+    left, right = scale.x(cut.start), scale.x(cut.end)
+    size = largest(text, right - left - 2.0 * AIR - KERF, 7.0)
+    if size is None:
+        return None
+    corners = corners_of(cut, width, scale)
+    reach = text_width(text, size) / (right - left) / 2.0
+    shares = (0.5 - reach, 0.5 + reach)
+    near = min(_between(corners[0], corners[3], share) for share in shares)
+    far = max(_between(corners[1], corners[2], share) for share in shares)
+    tall = min(size, (near - far) / POINT)
+    if tall < SMALLEST:
+        return None
+    return Label(at=((left + right) / 2.0, (near + far) / 2.0), text=text, size=tall, anchor="centre")
+
+
+def _between(start: Spot, end: Spot, share: float) -> float:
+    return start[1] + share * (end[1] - start[1])
+
+
+def _below(band: Band, words: Words, todo: set[str], scale: Scale) -> list[Thing] | None:
+    """Settings under it, for each rip; None where they do not fit. What is set now is bold."""
+    room = (band.end - band.start) * scale.ratio - AIR
+    middle = scale.x((band.start + band.end) / 2.0)
+    lines: list[tuple[str, bool]] = []
+    for cut in band.cuts:
+        said = words.said(cut, todo)
+        if len(band.cuts) > 1:
+            said = [(f"{cut.part}: {said[0][0]}", said[0][1]), *said[1:]]
+        lines += [(line, bold) for text, bold in said for line in folded(unbroken(text), room, SMALLEST, bold=True)]
+    if len(lines) > MOST_LINES * len(band.cuts) or any(
+        text_width(line, SMALLEST, bold=True) > room for line, _ in lines
+    ):
+        return None
+    return [
+        Label(at=(middle, BAR + AIR + (i + 0.5) * LINE), text=line, size=SMALLEST, anchor="centre", bold=bold)
+        for i, (line, bold) in enumerate(lines)
+    ]
+
+
+def _outside(band: Band, words: Words, todo: set[str]) -> tuple[list[str], list[Said]]:
+    """Of pieces too small for their texts: one to lead to each, and what is too long for that."""
+    texts: list[str] = []
+    notes: list[Said] = []
+    for cut in band.cuts:
+        said, short = words.said(cut, todo), f"{cut.part} {words.length(cut)}"
+        more, bold = ", ".join(text for text, _ in said), any(now for _, now in said)
+        if text_width(f"{short}, {more}", SMALLEST) <= LEAD:
+            texts.append(f"{short}, {more}")
+        else:
+            texts.append(short)
+            notes.append((f"{cut.part}: {more}", bold))
+    return texts, notes
+
+
+def _led(band: Band, texts: Sequence[str], width: float, scale: Scale) -> list[Leader]:
+    """One for each text, from its piece."""
+    found: list[Leader] = []
+    for i, (cut, text) in enumerate(zip(band.cuts, texts, strict=True), 1):
+        corners = corners_of(cut, width, scale)
+        x = corners[0][0] + (corners[3][0] - corners[0][0]) * i / (len(band.cuts) + 1)
+        found.append(Leader(at=(x, sum(y for _, y in corners) / 4.0), text=text))
+    return found
+
+
+def _lanes(led: Sequence[Led]) -> int:
+    return max((one.lane for one in led), default=-1) + 1
