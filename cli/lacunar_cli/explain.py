@@ -15,16 +15,17 @@ def explain(
     check: Annotated[str, typer.Argument(metavar="[CHECK]", help=NAME_HELP, show_default=False)] = "",
 ) -> int:
     """Say what a check means, why, and what to do; lists all."""
-    from lacunar import checks
+    from lacunar.checks import CHECKS
+    from lacunar.checks import explain as explanation
 
     if not check:
-        _list(tuple(checks.CHECKS))
+        _list(tuple(CHECKS))
         return GOOD
-    if check not in checks.CHECKS:
-        near = get_close_matches(check, checks.CHECKS, n=1, cutoff=0.0)
+    if check not in CHECKS:
+        near = get_close_matches(check, CHECKS, n=1, cutoff=0.0)
         complain(f"no check is called {check}; the nearest is {near[0]} (lacunar explain lists all)")
         return BAD_INPUT
-    question, *parts = _paragraphs(checks.explain(check))
+    question, *parts = _paragraphs(explanation(check))
     say(head=styled(f"{check}: {question}", bold=True))
     for part in parts:
         name, _, text = part.partition(": ")
