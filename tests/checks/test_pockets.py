@@ -325,4 +325,4 @@ def test_no_length_is_negative_where_pockets_lie_above_the_ceiling_of_a_shallow_
     shallow = ceiling(edited(SQUARE, ("depth = 140\nmiddle", "depth = 18\nmiddle"), ("low = 0", "low = 1")))
     above = [f.message for f in found("driver-room", shallow) if "old ceiling" in f.message]
     assert above
-    assert all(message.startswith("only 0 mm between") for message in above)
+    assert all(message.startswith("only 0 mm is free between") for message in above)

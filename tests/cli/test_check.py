@@ -30,7 +30,7 @@ def test_the_page_is_in_the_order_of_use_and_short(lacunar: Lacunar, configs: Pa
     assert len(out.splitlines()) <= 45
     heads = (
         "good for: ",
-        "next, to make it good for cut:",
+        "next, to make it good for cutting:",
         "\nwarn  ",
         "\nask   ",
         "before anybody",
@@ -44,11 +44,11 @@ def test_the_page_is_in_the_order_of_use_and_short(lacunar: Lacunar, configs: Pa
 def test_what_is_missing_is_said_up_to_three_things(lacunar: Lacunar, configs: Path) -> None:
     room = configs / "1-first-look.toml"
     out = lacunar("check", room).out
-    steps = out.split("next, to make it good for buy:")[1].split("\n\n")[0]
+    steps = out.split("next, to make it good for buying:")[1].split("\n\n")[0]
     assert steps.count("  - ") == 3
     assert "more: --all lists them" in steps
     whole = lacunar("check", room, "--all").out
-    assert whole.split("next, to make it good for buy:")[1].split("\n\n")[0].count("  - ") > 3
+    assert whole.split("next, to make it good for buying:")[1].split("\n\n")[0].count("  - ") > 3
 
 
 def test_what_is_assumed_is_counted_and_listed_on_demand(lacunar: Lacunar, room: Path) -> None:

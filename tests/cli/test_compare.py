@@ -98,8 +98,12 @@ def test_a_price_list_need_not_fit_the_alternative(lacunar: Lacunar, configs: Pa
 def test_what_fit_chance_advises_can_be_compared(lacunar: Lacunar, configs: Path) -> None:
     job = run_job(read_config(configs / "4-inch.toml"))
     (risk,) = (finding for finding in job.findings if finding.check == "fit-chance")
-    key, value = risk.fix.split(" makes it ")[0].split(" = ")
-    assert lacunar("compare", configs / "4-inch.toml", "--set", f"{key}={value}", "--json").status in (0, 1)
+    changes = [change.split(" = ") for change in risk.fix.split(" makes it ")[0].split(" and ")]
+    sets = [word for key, value in changes for word in ("--set", f"{key}={value}")]
+    done = lacunar("compare", configs / "4-inch.toml", *sets, "--json")
+    assert done.status in (0, 1), done.err
+    (variant,) = json.loads(done.out)["variants"]
+    assert [check["level"] for check in variant["checks"] if check["check"] == "fit-chance"] == ["pass"]
 
 
 @pytest.mark.usefixtures("without_pictures")

@@ -58,6 +58,8 @@ TOUCHES: Final[Mapping[str, Touch]] = {
     nail_reach.NAME: Touch(words="nails or screws without enough wood: {}", sheets=("slats", "rips")),
     # Deeper stock, or a piece of another length.
     beam_fits.NAME: Touch(words="beams that do not fit: {}", sheets=("beam pieces",)),
+    # Blocking in a box, or rows that hang from the joists: other goods, and pieces that end elsewhere.
+    beam_ends.NAME: Touch(words="beams' ends that nothing holds: {}", sheets=("beam pieces",)),
     # Wider trim, or slats of another length or rip.
     overlap_end.NAME: Touch(words="slat ends that show or jam: {}", sheets=("slats", "trim")),
     overlap_edge.NAME: Touch(words="slat edges that show or jam: {}", sheets=("rips", "trim")),
@@ -82,7 +84,6 @@ HARMLESS: Final = frozenset(
     {
         budget.NAME,  # what it costs is right, and too much
         # These never fail: they warn of what will be seen or felt, and ask.
-        beam_ends.NAME,
         bow.NAME,
         bundle.NAME,
         buy_flip.NAME,

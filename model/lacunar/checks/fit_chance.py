@@ -40,7 +40,7 @@ ENOUGH = 0.95
 RISKY = 0.995
 """A slat that fits less often is named. Source: common practice, no source."""
 
-MOST_NAMES = 4
+MOST_NAMES = 3
 
 WIDER_TRIM = {"in": INCH / 4.0, "mm": 6.0}
 """mm. The next wider trim that is sold. Source: common practice, no source."""
@@ -87,7 +87,7 @@ def _trim(result: Chance) -> str:
     strips = sum(piece.kind == "trim" for piece in result.pieces)
     if not strips:
         return ""
-    return f"; of {strips} strips of trim about {result.trim_misfits:.0f} want a second cut: cut them a little long"
+    return f"; about {result.trim_misfits:.0f} of {strips} strips of trim want a second cut: leave them long"
 
 
 def _fix(voice: Voice) -> str:

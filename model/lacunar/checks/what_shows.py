@@ -155,9 +155,7 @@ def _plugs(voice: Voice) -> list[Finding]:
     message = (
         f"the mouths of {len(low)} low pockets in {pieces} pieces show below the trim, each {voice.length(bore)} wide"
     )
-    fix = (
-        "glue in plugs with their grain along the piece, stain them to match, or do without: cross_beams.joint.low = 0"
-    )
+    fix = "glue in plugs, grain along the piece, and stain them, or do without (cross_beams.joint.low = 0)"
     return [voice.say("warn", "cross_beams.joint.low", message, value=len(low), limit=0, unit="count", fix=fix)]
 
 
