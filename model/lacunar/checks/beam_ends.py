@@ -106,7 +106,8 @@ def _shell(voice: Voice, bar: Bar, parts: list[Part], message: str) -> Finding:
         message += f": {voice.length(bite)} of a screw bite in it, {voice.length(least_in)} is the least"
         return voice.say("fail", bar.id, message, value=bite, limit=least_in, fix=fix)
     if edge < least_off - CONTACT:
-        message += f": a screw stands {voice.length(edge)} from its edge, {voice.length(least_off)} is the least"
+        stands = f"stands {voice.length(edge)} from its edge" if edge > 0.0 else f"misses it by {voice.length(-edge)}"
+        message += f": a screw {stands}, {voice.length(least_off)} from the edge is the least"
         return voice.say("fail", bar.id, message, value=edge, limit=least_off, fix=fix)
     message += ": screws bite enough in it, but nobody has seen what holds the box"
     return voice.say("ask", bar.id, message, value=bar.shell, fix=fix)
