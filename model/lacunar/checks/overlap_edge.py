@@ -61,7 +61,8 @@ def _tight(voice: Voice, edge: OuterEdge, gap: float) -> Finding | None:
     if gap >= least - CONTACT:
         return None
     against = facing_side(edge).against
-    message = f"edge gap only {voice.length(gap)} beside {against}, {voice.length(least)} is the least"
+    stands = f"edge gap only {voice.length(gap)} beside" if gap >= 0.0 else f"its edge is {voice.length(-gap)} inside"
+    message = f"{stands} {against}, {voice.length(least)} is the least gap"
     fix = f"rip {voice.at_least(least - gap)} off its edge to {against}"
     return voice.say("fail", edge.part.id, message, value=gap, limit=least, fix=fix)
 

@@ -65,7 +65,8 @@ def _jammed(voice: Voice, edge: OuterEdge, gap: float) -> Finding | None:
     least = voice.subject.config.slats.least_end_gap
     if gap >= least - CONTACT:
         return None
-    message = f"end gap only {voice.length(gap)} at {edge.part.meets[edge.end]}, {voice.length(least)} is the least"
+    stands = f"end gap only {voice.length(gap)} at" if gap >= 0.0 else f"its end is {voice.length(-gap)} inside"
+    message = f"{stands} {edge.part.meets[edge.end]}, {voice.length(least)} is the least gap"
     fix = f"cut the slat {voice.at_least((least - gap) / (edge.part.grow[edge.end] or 1.0))} shorter"
     return voice.say("fail", edge.part.id, message, value=gap, limit=least, fix=fix)
 

@@ -12,7 +12,7 @@ from lacunar.layout.cells import Cell
 from lacunar.layout.cutouts import Fragment, notch
 from lacunar.layout.fill import Rule
 from lacunar.layout.grid import QUARTER
-from lacunar.layout.polygons import clip, common, endless, inset, inset_each, is_convex, pieces_of, ring_of
+from lacunar.layout.polygons import clip, common, endless, inset, inset_each, is_convex, pieces_of, ring_of, strip
 from lacunar.layout.squaring import EndRule, Length, Reach, reach, square_length
 from lacunar.layout.types import CutOut, Slat
 from lacunar.tolerances import ARITHMETIC, POLYGON_AREA
@@ -94,9 +94,10 @@ def _regions(ring: Ring, band: Band) -> tuple[Ring, ...]:
     if is_convex(ring):
         left = clip(clip(ring, band.near.reversed()), band.far)
         return (left,) if len(left) >= 3 and Polygon(left).area > POLYGON_AREA else ()
-    low, high = endless(ring)
-    quad = Polygon([band.near.at(low), band.near.at(high), band.far.at(high), band.far.at(low)])
-    return tuple(ring_of(polygon) for polygon in pieces_of(common(Polygon(ring), quad)))
+    # Half planes and no quadrilateral: the edges of a tapered band may cross somewhere outside.
+    span = endless(ring)
+    left = common(Polygon(ring), strip(band.near.reversed(), span[1], 0.0, span))
+    return tuple(ring_of(polygon) for polygon in pieces_of(common(left, strip(band.far, span[1], 0.0, span))))
 
 
 def _cut_band(ring: Ring, covered: Ring, band: Band, hanging: Hanging) -> tuple[_Cut, ...]:
