@@ -29,9 +29,7 @@ def written(remedy: Remedy) -> str:
     return " and ".join(f"{change.key} = {change.text}" for change in remedy if change.text)
 
 
-def first_that_helps(
-    subject: Subject, remedies: Iterable[Remedy], helps: Callable[[Subject], bool], planned: bool = False
-) -> Remedy | None:
+def first_that_helps(subject: Subject, remedies: Iterable[Remedy], helps: Callable[[Subject], bool]) -> Remedy | None:
     """The first remedy with which the ceiling can be arranged and is as it should be.
 
     None once wood is cut: measured parts stay as they are.
@@ -39,19 +37,18 @@ def first_that_helps(
     Args:
         subject: as it is.
         remedies: in the order in which they are wished.
-        helps: asked of the ceiling with each.
-        planned: it must be asked of slats at the lengths of a plan; else all parts are as designed.
+        helps: asked of the ceiling with each, its parts as designed.
     """
     if subject.config.field:
         return None
     for remedy in remedies:
-        other = with_remedy(subject, remedy, planned)
+        other = _with_remedy(subject, remedy)
         if other is not None and helps(other):
             return remedy
     return None
 
 
-def with_remedy(subject: Subject, remedy: Remedy, planned: bool = False) -> Subject | None:
+def _with_remedy(subject: Subject, remedy: Remedy) -> Subject | None:
     """The ceiling with a remedy, its cost as before; None where it cannot be arranged."""
     config = subject.config
     for change in remedy:
@@ -60,12 +57,16 @@ def with_remedy(subject: Subject, remedy: Remedy, planned: bool = False) -> Subj
         layout = arrange_layout(subject.room, config)
     except LacunarError:
         return None
-    parts, plan = make_parts(layout), subject.plan
-    if planned:
-        # Lengths hang on the boards that slats come from; all others are left out, which halves the time.
-        plan = make_plan(tuple(part for part in parts if part.stock == config.slats.stock), config)
-        parts = cut_to(parts, plan.lengths)
-    return make_subject(config, subject.room, layout, parts, plan, subject.cost)
+    return make_subject(config, subject.room, layout, make_parts(layout), subject.plan, subject.cost)
+
+
+def planned(subject: Subject) -> Subject:
+    """The ceiling with its slats at the lengths of a plan of their own, its cost as before."""
+    config = subject.config
+    # Lengths hang on the boards that slats come from; all others are left out, which halves the time.
+    plan = make_plan(tuple(part for part in subject.parts if part.stock == config.slats.stock), config)
+    parts = cut_to(subject.parts, plan.lengths)
+    return make_subject(config, subject.room, subject.layout, parts, plan, subject.cost)
 
 
 def _set(config: Config, steps: list[str], value: Any) -> Config:
