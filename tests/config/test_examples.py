@@ -150,7 +150,7 @@ def test_what_is_given(look: Config, every: Config) -> None:
     assert look.is_given("room.measured.AB")
     assert not look.is_given("framing.joists")
     assert not look.is_given("beam")
-    assert every.is_given("beam[1].ends[2].at")
+    assert every.is_given("beam", 0, "ends", 1, "at")
     assert every.is_given("framing.joists.at")
     assert every.is_given("field")
     assert not every.is_given("framing.joists.first")

@@ -56,8 +56,6 @@ def leaves(table: Table, path: str = "") -> Iterator[tuple[str, Table, str]]:
     """Every key below a table that has no table in it, where it stands, and which table it is of."""
     for name, field in type(table).model_fields.items():
         key = field.alias or name
-        if key.startswith("("):
-            continue
         value: Any = getattr(table, name)
         items = cast("Sequence[Any]", value) if isinstance(value, tuple) else (value,)
         if isinstance(value, Mapping):

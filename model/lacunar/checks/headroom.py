@@ -96,7 +96,7 @@ def _doors(voice: Voice) -> list[Finding]:
             continue
         worst = min(hit, key=bottom_of)
         height = bottom_of(worst)
-        level: Level = "fail" if subject.config.is_given(f"door[{number}].height") else "ask"
+        level: Level = "fail" if subject.config.is_given("door", number - 1, "height") else "ask"
         message = (
             f"the door in wall {door.wall} is {voice.length(door.height)} high and sweeps under it:"
             f" its bottom is {voice.length(height)} above the floor"

@@ -1,18 +1,27 @@
 """A room and the ceiling that is wanted in it, read from a TOML file and validated."""
 
 from lacunar.config.amounts import GALLON_LITRES, PackName
-from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, Trim
+from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, TrimTable
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
 from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, unusual_height
 from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.read import read_config, read_config_text
-from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Made, Mark, Moulding, RoomTable, Window
+from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Made, Mark, Moulding, RoomTable, WindowTable
 from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, Question, template_text
 from lacunar.config.trust import Doubt, Sheet, SheetTrust, Trust, trust, used_stock
 from lacunar.config.words import beam_mark, distance_ends
-from lacunar.config.work_tables import Coat, FieldRow, Joists, OldCeilingTable, Pack, Shop, ShopBoard, ShopSheet
+from lacunar.config.work_tables import (
+    CoatTable,
+    FieldRow,
+    JoistsTable,
+    OldCeilingTable,
+    Pack,
+    Shop,
+    ShopBoard,
+    ShopSheet,
+)
 from lacunar.config.write import FieldRows, config_text, with_line_ends_of, write_field
 
 __all__ = [
@@ -22,7 +31,7 @@ __all__ = [
     "Beam",
     "BeamEnd",
     "Beams",
-    "Coat",
+    "CoatTable",
     "Config",
     "CrossBeams",
     "Door",
@@ -31,7 +40,7 @@ __all__ = [
     "FieldRows",
     "Fixture",
     "Joint",
-    "Joists",
+    "JoistsTable",
     "Made",
     "Mark",
     "Moulding",
@@ -47,9 +56,9 @@ __all__ = [
     "ShopSheet",
     "Slats",
     "SlatsOfCoffer",
-    "Trim",
+    "TrimTable",
     "Trust",
-    "Window",
+    "WindowTable",
     "beam_mark",
     "beam_marks",
     "config_text",

@@ -1,13 +1,14 @@
 """What was not given and what was taken instead, in sentences."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from lacunar.config.config import Config
-from lacunar.config.defaults import existing_section, walls_of
+from lacunar.config.defaults import existing_section
 from lacunar.config.lengths import fine_length, plain_length
+from lacunar.config.lines import KeyPath, printed_key
 from lacunar.config.marks import distances_across
+from lacunar.config.table import Default, Table
 from lacunar.config.trust import shop_stock
-from lacunar.config.words import distance_ends
 from lacunar.materials import DEFAULT_OLD_CEILING
 
 NOT_USED_YET = (
@@ -25,23 +26,6 @@ NOT_USED_YET = (
 _MOST_NAMES = 4
 """Stocks named before "and n more"."""
 
-_LENGTHS: dict[str, Callable[[Config], float]] = {
-    "read_to": lambda c: c.read_to,
-    "slats.end_gap": lambda c: c.slats.end_gap,
-    "slats.least_end_gap": lambda c: c.slats.least_end_gap,
-    "slats.edge_gap": lambda c: c.slats.edge_gap,
-    "slats.least_edge_gap": lambda c: c.slats.least_edge_gap,
-    "slats.margin": lambda c: c.slats.margin,
-    "slats.narrowest_rip": lambda c: c.slats.narrowest_rip,
-    "trim.width": lambda c: c.trim.width,
-    "trim.height": lambda c: c.trim.height,
-    "trim.least_overlap": lambda c: c.trim.least_overlap,
-    "fasteners.slat.length": lambda c: c.fasteners.slat.length,
-    "shop.kerf": lambda c: c.shop.kerf,
-    "shop.end_waste": lambda c: c.shop.end_waste,
-}
-"""Lengths of which nothing more is to be said than what was taken."""
-
 
 def assumptions(config: Config) -> tuple[str, ...]:
     """One sentence for each thing that was not given, what was taken instead, and what is not used yet."""
@@ -53,7 +37,7 @@ def assumptions(config: Config) -> tuple[str, ...]:
         *_trim(config),
         *_above(config),
         *_shop(config),
-        *_lengths(config),
+        *_nothing_more(config),
         *_unused(config),
     )
 
@@ -69,22 +53,29 @@ def _room(config: Config) -> Iterator[str]:
         yield "no moulding given: there is none between ceiling and walls"
     if not config.window and not config.door:
         yield "no windows and no doors given: pictures show none, and no door swing is checked"
-    for n, window in enumerate(config.window, 1):
-        for key, size in (("sill", window.sill), ("head", window.head)):
-            if not config.is_given(f"window[{n}].{key}"):
-                yield f"window[{n}].{key} not given: {plain_length(size, config.units)} is taken"
-    for n, door in enumerate(config.door, 1):
-        if not config.is_given(f"door[{n}].height"):
-            yield f"door[{n}].height not given: {plain_length(door.height, config.units)} is taken"
-        if not config.is_given(f"door[{n}].swing") or not config.is_given(f"door[{n}].hinge"):
-            yield f"door[{n}]: swing {door.swing}, hinge {door.hinge} are taken where not given"
+    for n, window in enumerate(config.window):
+        yield from _lengths(config, window, ("window", n)).values()
+    for n, door in enumerate(config.door):
+        yield from _lengths(config, door, ("door", n)).values()
+        if not config.is_given("door", n, "swing") or not config.is_given("door", n, "hinge"):
+            yield f"door[{n + 1}]: swing {door.swing}, hinge {door.hinge} are taken where not given"
+
+
+def _lengths(config: Config, table: Table, path: KeyPath = ()) -> dict[KeyPath, str]:
+    """Lengths of a table and of those in it of which nothing more is to be said than what was taken."""
+    found: dict[KeyPath, str] = {}
+    for name, field in type(table).model_fields.items():
+        key, value, default = (*path, field.alias or name), getattr(table, name), field.json_schema_extra
+        if isinstance(value, Table):
+            found |= _lengths(config, value, key)
+        elif isinstance(default, Default) and default.told and not config.is_given(*key):
+            found[key] = f"{printed_key(key)} not given: {plain_length(value, config.units)} is taken"
+    return found
 
 
 def _shape(config: Config) -> Iterator[str]:
     """Which corners are taken as square, where nothing but walls was measured."""
-    corners = config.room.corners
-    measured = [set(distance_ends(key)) for key in config.room.measured]
-    missing = [wall for wall in walls_of(corners) if set(wall) not in measured]
+    corners, missing = config.room.corners, config.room.unmeasured
     if distances_across(config) or len(corners) != 4:
         return
     if not missing:
@@ -188,10 +179,8 @@ def _shop(config: Config) -> Iterator[str]:
         yield f"no boards in [shop]: {boards} without a price are taken, so the plan counts length"
     if not config.is_given("shop.cull"):
         yield f"shop.cull not given: {config.shop.cull:.0%} of the bought boards are taken as not good enough"
-    for n, sheet in enumerate(config.shop.sheet, 1):
-        for key, size in (("length", sheet.length), ("width", sheet.width)):
-            if not config.is_given(f"shop.sheet[{n}].{key}"):
-                yield f"shop.sheet[{n}].{key} not given: {plain_length(size, config.units)} is taken"
+    for n, sheet in enumerate(config.shop.sheet):
+        yield from _lengths(config, sheet, ("shop", "sheet", n)).values()
 
 
 def _into_furring(config: Config) -> str:
@@ -199,13 +188,12 @@ def _into_furring(config: Config) -> str:
     return "" if config.furring.use is False else " (into furring: what stays in it)"
 
 
-def _lengths(config: Config) -> Iterator[str]:
-    for key, length in _LENGTHS.items():
-        if key.startswith("fasteners.slat.") and not config.is_given("fasteners.slat"):
-            continue
-        if not config.is_given(key):
-            furring = _into_furring(config) if key.startswith("fasteners.slat.") else ""
-            yield f"{key} not given: {plain_length(length(config), config.units)} is taken{furring}"
+def _nothing_more(config: Config) -> Iterator[str]:
+    for key, told in _lengths(config, config).items():
+        if key != ("fasteners", "slat", "length"):
+            yield told
+        elif config.is_given("fasteners.slat"):
+            yield told + _into_furring(config)
 
 
 def _unused(config: Config) -> Iterator[str]:

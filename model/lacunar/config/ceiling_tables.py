@@ -2,18 +2,29 @@
 
 import re
 from collections.abc import Mapping
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema
+from pydantic import BeforeValidator, Field, PrivateAttr, ValidationInfo, WithJsonSchema, field_serializer
 
-from lacunar.config.lengths import NOT_GIVEN, Angle, Distance, Length, Section, Small
+from lacunar.config.lengths import (
+    ANGLE_SCHEMA,
+    NOT_GIVEN,
+    Angle,
+    Distance,
+    Length,
+    Limit,
+    Section,
+    Small,
+    exact_text,
+    plain_length,
+)
 from lacunar.config.numbers import Pockets, Rows, Share
 from lacunar.config.raw import is_list
 from lacunar.config.reading import did_you_mean, reading, shown, wrong
-from lacunar.config.table import Table
+from lacunar.config.table import Table, default
 from lacunar.config.words import Bottom, CofferName, SpeciesName, StockName, Text, one_of, read_wall
 from lacunar.materials import POCKET_PRACTICE
-from lacunar.units import UnitError, read_angle
+from lacunar.units import DEGREE, UnitError, read_angle
 
 AtWalls = Literal["trim", "half beam"]
 WallEnd = Literal["unknown", "ledger", "stud"]
@@ -24,24 +35,26 @@ CornerJoint = Literal["mitre", "butt"]
 RUNS = ("with", "across", "alternate", "joists")
 
 
+def _usual(mm: float, text: str) -> Any:
+    """The field of a length that is the same in every room, where it is not given."""
+    return Field(default=mm, description=f"{text}; {plain_length(mm, 'in')}.")
+
+
 class Joint(Table):
     """How a cross-beam piece is screwed in at each end (pocket screws)."""
 
     high: Pockets = Field(default=POCKET_PRACTICE.high, description="Pockets per end near the ceiling.")
     low: Pockets = Field(default=POCKET_PRACTICE.low, description="Pockets per end near the bottom; they are plugged.")
-    angle: Angle = Field(default=POCKET_PRACTICE.angle, description="Between the screw and the piece; 15 deg.")
-    clearance: Small = Field(
-        default=POCKET_PRACTICE.clearance, description="Taken off the length as a whole, half at each end; 1/32 in."
+    angle: Angle = Field(
+        default=POCKET_PRACTICE.angle,
+        description=f"Between the screw and the piece; {POCKET_PRACTICE.angle / DEGREE:.0f} deg.",
     )
-    bore: Section = Field(default=POCKET_PRACTICE.bore, description="Diameter of the pocket; 3/8 in.")
-    pilot: Section = Field(default=POCKET_PRACTICE.pilot, description="Diameter of the hole to the end grain; 1/8 in.")
-    offset: Section = Field(
-        default=POCKET_PRACTICE.offset, description="Where the screw leaves the end grain, from the side face; 3/4 in."
-    )
-    drop: Section = Field(
-        default=POCKET_PRACTICE.drop, description="Screw below the piece's top; low ones: above its bottom; 1 1/8 in."
-    )
-    screw: Section = Field(default=POCKET_PRACTICE.screw, description="Length of the screw; 2 1/2 in.")
+    clearance: Small = _usual(POCKET_PRACTICE.clearance, "Taken off the length as a whole, half at each end")
+    bore: Section = _usual(POCKET_PRACTICE.bore, "Diameter of the pocket")
+    pilot: Section = _usual(POCKET_PRACTICE.pilot, "Diameter of the hole to the end grain")
+    offset: Section = _usual(POCKET_PRACTICE.offset, "Where the screw leaves the end grain, from the side face")
+    drop: Section = _usual(POCKET_PRACTICE.drop, "Screw below the piece's top; low ones: above its bottom")
+    screw: Section = _usual(POCKET_PRACTICE.screw, "Length of the screw")
 
 
 class CrossBeams(Table):
@@ -116,7 +129,7 @@ Run = Annotated[
             "anyOf": [
                 {"enum": list(RUNS)},
                 {"type": "string", "pattern": "^[A-Za-z]{2}$"},
-                {"type": "string", "pattern": r"^\s*[-+−]?\s*[0-9.]+\s*(deg|degrees?|°|rad)?\.?\s*$"},
+                {"type": "string", "pattern": ANGLE_SCHEMA["pattern"]},
                 {"type": "number"},
             ]
         }
@@ -136,61 +149,64 @@ From = Annotated[
     ),
 ]
 
-ANGLE_KEY = "(run angle)"
-"""Stands where a TOML key would: the angle is part of `run` in the file."""
-
-SPACER_KEY, NOMINAL_KEY = "(spacer)", "(nominal width)"
-"""Stand where TOML keys would: `gap` and `width` as the file has them, before the bench has its say."""
-
 _RUN = (
     "Which way the slats lie: with or across the existing beams, alternate, across the joists, along a wall, an angle."
 )
 _FROM = 'Walls that slat 1 starts from, or "centre": equal rips at both sides.'
 
 
-class SlatsOfCoffer(Table):
+class _Laid(Table):
+    """Which way slats lie."""
+
+    _run_angle: float | None = PrivateAttr(default=None)
+
+    @property
+    def run_angle(self) -> float | None:
+        """Of a run that is an angle, radians."""
+        return self._run_angle
+
+    @field_serializer("run", when_used="json-unless-none", check_fields=False)
+    def _written_run(self, run: str) -> str:
+        return run if self._run_angle is None else f"{self._run_angle!r} rad"
+
+    @field_serializer("from_", when_used="json-unless-none", check_fields=False)
+    def _written_from(self, walls: tuple[str, ...]) -> str | tuple[str, ...]:
+        return "centre" if walls == ("centre",) else walls
+
+
+class SlatsOfCoffer(_Laid):
     """What is different in one coffer."""
 
     run: Run | None = Field(default=None, description=_RUN)
-    run_angle: float | None = Field(default=None, alias=ANGLE_KEY)
     from_: From | None = Field(default=None, alias="from", description=_FROM)
 
 
-class Slats(Table):
+class Slats(_Laid):
     """The boards that cover a coffer.
 
     Attributes:
         width: of a full slat; from the bench, where `ten` and the spacer are given.
-        nominal_width: as the file or the lumber table has it.
         gap: between two slats; from the bench, where `ten` is given alone.
-        spacer: what lies between two slats as they are laid; None where `ten` alone tells of it.
     """
 
     stock: StockName = Field(default="", description='Nominal size, like "1x4"; or give width and thickness.')
     width: Section = Field(default=NOT_GIVEN, description="Dressed. Default: from the stock.")
-    nominal_width: float = Field(default=NOT_GIVEN, alias=NOMINAL_KEY)
     thickness: Section = Field(default=NOT_GIVEN, description="Dressed. Default: from the stock.")
     species: SpeciesName = Field(default="eastern white pine", description="Kind of wood.")
     run: Run = Field(default="across", description=_RUN)
-    run_angle: float | None = Field(default=None, alias=ANGLE_KEY)
-    gap: Small = Field(
-        default=NOT_GIVEN,
-        description="Between two slats, by the spacer: 0, or at least a quarter of read_to. Default: 1/4 in, or 6 mm.",
+    gap: Small = default(
+        "Between two slats, by the spacer: 0, or at least a quarter of read_to.", Limit("1/4 in", "6 mm"), told=False
     )
-    spacer: float | None = Field(default=None, alias=SPACER_KEY)
     from_: From = Field(default=(), alias="from", description=_FROM)
-    end_gap: Small = Field(default=NOT_GIVEN, description="Between a slat's end and the coffer's side.")
-    least_end_gap: Small = Field(default=NOT_GIVEN, description="It may shrink to this.")
-    edge_gap: Small = Field(default=NOT_GIVEN, description="Beside the first and the last slat. Default: as gap.")
-    least_edge_gap: Small = Field(default=NOT_GIVEN, description="It may shrink to this.")
-    margin: Small = Field(
-        default=NOT_GIVEN,
-        description="Kept from the shortest and the longest length that will do, where that costs nothing.",
+    end_gap: Small = default("Between a slat's end and the coffer's side.", Limit("1/4 in", "6 mm"))
+    least_end_gap: Small = default("It may shrink to this.", Limit("1/16 in", "1.5 mm"), "; no more than end_gap")
+    edge_gap: Small = default("Beside the first and the last slat.", "as gap")
+    least_edge_gap: Small = default("It may shrink to this.", Limit("1/16 in", "1.5 mm"), "; no more than edge_gap")
+    margin: Small = default(
+        "Kept from the shortest and the longest length that will do, where that costs nothing.",
+        Limit("1/8 in", "3 mm"),
     )
-    narrowest_rip: Section = Field(
-        default=NOT_GIVEN,
-        description="A narrower last slat becomes two equal ones. Default: half a board, at most 1 3/4 in.",
-    )
+    narrowest_rip: Section = default("A narrower last slat becomes two equal ones.", "half a board, at most 1 3/4 in")
     wedge: Annotated[Wedging, one_of(Wedging)] = Field(
         default="auto", description="Where a coffer's sides are not parallel: leave it in the edge gap, fan, taper."
     )
@@ -201,16 +217,34 @@ class Slats(Table):
     )
     coffer: Mapping[CofferName, SlatsOfCoffer] = Field(default={}, description="What is different in one coffer.")
 
+    _nominal_width: float = PrivateAttr(default=NOT_GIVEN)
+    _spacer: float | None = PrivateAttr(default=None)
 
-class Trim(Table):
+    @property
+    def nominal_width(self) -> float:
+        """Of a full slat, as the file or the lumber table has it."""
+        return self._nominal_width
+
+    @property
+    def spacer(self) -> float | None:
+        """What lies between two slats as they are laid; None where `ten` alone tells of it."""
+        return self._spacer
+
+    @field_serializer("width", when_used="json")
+    def _written_width(self, _: float) -> str:
+        return exact_text(self._nominal_width)
+
+
+_STOCK = "; of a stock, what that measures"
+
+
+class TrimTable(Table):
     """The strips along the sides of every coffer."""
 
     profile: Annotated[Profile, one_of(Profile)] = Field(default="square", description="Shape of the section.")
     stock: StockName = Field(default="", description="What it is bought as. Default: named after its section.")
     species: SpeciesName = Field(default="", description="Kind of wood. Default: as the slats.")
-    width: Section = Field(default=NOT_GIVEN, description="How far it reaches out from the coffer's side.")
-    height: Section = Field(default=NOT_GIVEN, description="How far it reaches down.")
+    width: Section = default("How far it reaches out from the coffer's side.", Limit("3/4 in", "20 mm"), _STOCK)
+    height: Section = default("How far it reaches down.", Limit("3/4 in", "20 mm"), _STOCK)
     corners: Annotated[CornerJoint, one_of(CornerJoint)] = Field(default="mitre", description="How the strips meet.")
-    least_overlap: Small = Field(
-        default=NOT_GIVEN, description="How far it must reach past the gap that it hides. Default: 1/4 in, or 6 mm."
-    )
+    least_overlap: Small = default("How far it must reach past the gap that it hides.", Limit("1/4 in", "6 mm"))

@@ -1,25 +1,27 @@
 """The whole config as frozen values. Attributes bear the names of the TOML keys."""
 
+import itertools
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, PrivateAttr
 
-from lacunar.config.ceiling_tables import CrossBeams, Slats, Trim
-from lacunar.config.lengths import NOT_GIVEN, Fine
-from lacunar.config.room_tables import Beam, Beams, Door, Fixture, House, NoNail, RoomTable, Window
-from lacunar.config.table import Table
+from lacunar.config.ceiling_tables import CrossBeams, Slats, TrimTable
+from lacunar.config.lengths import Fine, Limit
+from lacunar.config.lines import KeyPath
+from lacunar.config.room_tables import Beam, Beams, Door, Fixture, House, NoNail, RoomTable, WindowTable
+from lacunar.config.table import Table, default
 from lacunar.config.words import Currency, PartName, Text, one_of
 from lacunar.config.work_tables import (
-    Camera,
+    CameraTable,
     Colours,
     Crew,
     Fasteners,
     FieldRow,
     Finish,
     Framing,
-    Furring,
+    FurringTable,
     Labels,
     Shop,
     SurveyTable,
@@ -38,27 +40,27 @@ class Config(Table):
     units: Annotated[UnitName, one_of(UnitName)] = Field(
         default="in", description="What bare numbers are in, and what is printed."
     )
-    read_to: Fine = Field(default=NOT_GIVEN, description="Finest mark read and cut to. Default: 1/16 in, or 1 mm.")
+    read_to: Fine = default("Finest mark read and cut to.", Limit("1/16 in", "1 mm"))
     currency: Currency = Field(default="USD", description="Of every price.")
     house: House = Field(default=House(), description="The house around the room.")
     room: RoomTable = Field(default=RoomTable(), description="Walls and heights as measured.")
-    window: tuple[Window, ...] = Field(default=(), description="Windows.")
+    window: tuple[WindowTable, ...] = Field(default=(), description="Windows.")
     door: tuple[Door, ...] = Field(default=(), description="Doors.")
     beam: tuple[Beam, ...] = Field(default=(), description="Beams as measured, one by one.")
     beams: Beams | None = Field(default=None, description="Existing beams, evenly spread.")
     cross_beams: CrossBeams | None = Field(default=None, description="Beams fitted between, to make a grid.")
     slats: Slats = Field(default=Slats(), description="The boards that cover a coffer.")
-    trim: Trim = Field(default=Trim(), description="The strips along the sides of every coffer.")
+    trim: TrimTable = Field(default=TrimTable(), description="The strips along the sides of every coffer.")
     fixture: tuple[Fixture, ...] = Field(default=(), description="Lamps and what else is in the ceiling; [] for none.")
     framing: Framing = Field(default=Framing(), description="What is above the old ceiling.")
     fasteners: Fasteners = Field(default=Fasteners(), description="Nails and screws.")
     shop: Shop = Field(default=Shop(), description="Saw and lumber yard.")
     finish: Finish | None = Field(default=None, description="Paint behind the slats and what goes onto the wood.")
-    furring: Furring = Field(default=Furring(), description="Strips added to nail into.")
+    furring: FurringTable = Field(default=FurringTable(), description="Strips added to nail into.")
     survey: SurveyTable = Field(default=SurveyTable(), description="How well distances are read.")
     crew: Crew = Field(default=Crew(), description="Who does the work.")
     labels: Labels = Field(default=Labels(), description="Labels for the parts.")
-    camera: tuple[Camera, ...] = Field(default=(), description="Views of one's own.")
+    camera: tuple[CameraTable, ...] = Field(default=(), description="Views of one's own.")
     colour: Colours = Field(default=Colours(), description="Measured colours.")
     no_nail: tuple[NoNail, ...] = Field(default=(), description="Pipes and wires above.")
     field: Mapping[PartName, FieldRow] = Field(
@@ -66,7 +68,7 @@ class Config(Table):
     )
 
     _path: Path = PrivateAttr(default=Path("config.toml"))
-    _given: frozenset[str] = PrivateAttr(default=frozenset())
+    _given: frozenset[KeyPath] = PrivateAttr(default=frozenset())
     _assumed: tuple[str, ...] = PrivateAttr(default=())
 
     @property
@@ -84,18 +86,15 @@ class Config(Table):
         """Sentences: what was not given, and what was taken instead."""
         return self._assumed
 
-    def from_file(self, path: Path, given: frozenset[str]) -> Self:
+    def from_file(self, path: Path, given: frozenset[KeyPath]) -> Self:
         """The same, that knows its file and which keys stand in it."""
-        config = self.model_copy()
-        config._path, config._given = path, given
-        return config
+        return self.changed(path=path, given=given)
 
     def assuming(self, sentences: tuple[str, ...]) -> Self:
         """The same, that knows what was assumed."""
-        config = self.model_copy()
-        config._assumed = sentences
-        return config
+        return self.changed(assumed=sentences)
 
-    def is_given(self, key: str) -> bool:
-        """Whether a key or table stands in the file ("framing.joists", "beam[1].width": counted from 1)."""
-        return key in self._given
+    def is_given(self, *path: str | int) -> bool:
+        """Whether a key or table stands in the file: "framing.joists", or step by step, "beam", 0, "width"."""
+        steps = (step.split(".") if isinstance(step, str) else (step,) for step in path)
+        return tuple(itertools.chain.from_iterable(steps)) in self._given

@@ -4,12 +4,12 @@ import math
 from fractions import Fraction
 from typing import Any, TypeVar
 
-from lacunar.config.ceiling_tables import RUNS, CrossBeams, Slats, SlatsOfCoffer, Trim
+from lacunar.config.ceiling_tables import RUNS, CrossBeams, Slats, SlatsOfCoffer, TrimTable
 from lacunar.config.config import Config
 from lacunar.config.lengths import NOT_GIVEN
-from lacunar.config.room_tables import Beam, Door, Fixture, Window
-from lacunar.config.table import Table
-from lacunar.config.work_tables import Framing, Furring, FurringScrew, Shop
+from lacunar.config.room_tables import Beam, Fixture
+from lacunar.config.table import Default, Table, default_of, is_tables
+from lacunar.config.work_tables import Framing, FurringScrew, FurringTable
 from lacunar.materials import (
     DEFAULT_OLD_CEILING,
     LEAST_IN_JOIST,
@@ -19,32 +19,7 @@ from lacunar.materials import (
     shortest_screw_over,
 )
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import INCH, Units, read_angle, read_length
-
-DEFAULTS: dict[str, tuple[str, str]] = {
-    "read_to": ("1/16 in", "1 mm"),
-    "slats.gap": ("1/4 in", "6 mm"),
-    "slats.end_gap": ("1/4 in", "6 mm"),
-    "slats.least_end_gap": ("1/16 in", "1.5 mm"),
-    "slats.least_edge_gap": ("1/16 in", "1.5 mm"),
-    "slats.margin": ("1/8 in", "3 mm"),
-    "trim.width": ("3/4 in", "20 mm"),
-    "trim.height": ("3/4 in", "20 mm"),
-    "trim.least_overlap": ("1/4 in", "6 mm"),
-    "fixture.size": ("4 in", "100 mm"),
-    "window.sill": ("2 ft 8 in", "800 mm"),
-    "window.head": ("6 ft 10 in", "2080 mm"),
-    "door.height": ("6 ft 8 in", "2000 mm"),
-    "fasteners.slat.length": ("2 1/2 in", "64 mm"),
-    "fasteners.furring.length": ("2 1/2 in", "64 mm"),
-    "fasteners.trim.length": ("1 1/4 in", "32 mm"),
-    "fasteners.trim.spacing": ("12 in", "300 mm"),
-    "shop.kerf": ("1/8 in", "3 mm"),
-    "shop.end_waste": ("1/4 in", "6 mm"),
-    "shop.sheet.length": ("8 ft", "2500 mm"),
-    "shop.sheet.width": ("4 ft", "1250 mm"),
-}
-"""Lengths by key: in an inch room, in a metric room. Sheets: common practice, no source."""
+from lacunar.units import INCH, Units, read_angle
 
 SLAT_STOCK = "1x4"
 CROSS_BEAM_STOCK = "4x6"
@@ -55,15 +30,6 @@ BATTEN = (24.0, 48.0)
 CROSS_BEAM_ROWS = 2
 
 AnyTable = TypeVar("AnyTable", bound=Table)
-AnyOpening = TypeVar("AnyOpening", Window, Door)
-
-Given = frozenset[str]
-"""Every key that stands in the file."""
-
-
-def default_length(key: str, units: Units) -> float:
-    """The default of a key, mm."""
-    return read_length(DEFAULTS[key][0 if units == "in" else 1])
 
 
 def section_name(thickness: float, width: float, units: Units) -> str:
@@ -81,49 +47,41 @@ def _inches(mm: float) -> str:
     return "-".join(part for part in (str(whole) if whole else "", str(rest) if rest else "") if part) or "0"
 
 
-def fill_defaults(config: Config, given: Given) -> Config:
+def fill_defaults(config: Config) -> Config:
     """The config with every default in its place; what rests on something unknown stays not a number."""
     units = config.units
     slats, furring = _slats(config), _furring(config.furring, units)
     cross = _cross_beams(config.cross_beams, config, slats.species) if config.cross_beams else None
     bar_species = cross.species if cross else slats.species
-    updates: dict[str, Any] = {
-        "title": config.title or config.name,
-        "read_to": default_length("read_to", units) if math.isnan(config.read_to) else config.read_to,
-        "slats": slats,
-        "trim": _trim(config.trim, slats.species, units),
-        "cross_beams": cross,
-        "beam": tuple(_beam(beam, n, bar_species, given) for n, beam in enumerate(config.beam, 1)),
-        "window": tuple(_opening(window, "window", units) for window in config.window),
-        "door": tuple(_opening(door, "door", units) for door in config.door),
-        "fixture": tuple(_fixture(fixture, n, units) for n, fixture in enumerate(config.fixture, 1)),
-        "framing": _framing(config.framing),
-        "furring": furring,
-        "fasteners": _changed(
-            config.fasteners,
-            furring=_furring_screw(config, furring.thickness),
-            slat=_lengths(config.fasteners.slat, "fasteners.slat", units),
-            trim=_lengths(config.fasteners.trim, "fasteners.trim", units),
-        ),
-        "shop": _shop(config.shop, units),
-    }
-    return _changed(config, **updates)
+    filled = config.changed(
+        title=config.title or config.name,
+        slats=slats,
+        trim=_trim(config.trim, slats.species, units),
+        cross_beams=cross,
+        beam=tuple(_beam(config, beam, n, bar_species) for n, beam in enumerate(config.beam)),
+        window=tuple(window.changed(from_=window.from_ or window.wall[0]) for window in config.window),
+        door=tuple(door.changed(from_=door.from_ or door.wall[0]) for door in config.door),
+        fixture=tuple(_fixture(fixture, n, units) for n, fixture in enumerate(config.fixture, 1)),
+        framing=_framing(config.framing),
+        furring=furring,
+        fasteners=config.fasteners.changed(furring=_furring_screw(config, furring.thickness)),
+    )
+    return _with_lengths(filled, units)
 
 
-def walls_of(corners: str) -> tuple[str, ...]:
-    """Wall names in the order of the corners: AB, BC, ..."""
-    return tuple(a + b for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
-
-
-def _changed(table: AnyTable, **updates: Any) -> AnyTable:
-    return table.model_copy(update=updates)
-
-
-def _lengths(table: AnyTable, key: str, units: Units) -> AnyTable:
-    """The table with its own rows of DEFAULTS filled in."""
-    names = [full.removeprefix(f"{key}.") for full in DEFAULTS if full.startswith(f"{key}.")]
-    missing = [name for name in names if "." not in name and math.isnan(getattr(table, name))]
-    return _changed(table, **{name: default_length(f"{key}.{name}", units) for name in missing})
+def _with_lengths(table: AnyTable, units: Units) -> AnyTable:
+    """The table and those in it, with the default of every length that is still not a number."""
+    updates: dict[str, Any] = {}
+    for name, field in type(table).model_fields.items():
+        value: object = getattr(table, name)
+        default = field.json_schema_extra
+        if isinstance(value, Table):
+            updates[name] = _with_lengths(value, units)
+        elif is_tables(value):
+            updates[name] = tuple(_with_lengths(item, units) for item in value)
+        elif isinstance(default, Default) and default.size and isinstance(value, float) and math.isnan(value):
+            updates[name] = default.size.mm(units)
+    return table.changed(**updates)
 
 
 def _first(*values: float) -> float:
@@ -143,13 +101,14 @@ def _slats(config: Config) -> Slats:
     stock = slats.stock or ("" if own_section else SLAT_STOCK)
     thick, wide = _dressed(stock)
     nominal, thickness = _first(slats.width, wide), _first(slats.thickness, thick)
-    default_gap = NOT_GIVEN if slats.ten is not None else default_length("slats.gap", config.units)
-    spacer = _first(slats.gap, default_gap)
+    usual = {
+        key: default_of(Slats, key).mm(config.units) for key in ("gap", "end_gap", "least_end_gap", "least_edge_gap")
+    }
+    spacer = _first(slats.gap, NOT_GIVEN if slats.ten is not None else usual["gap"])
     width, gap = (nominal, spacer) if slats.ten is None else _on_the_bench(nominal, spacer, slats.ten)
-    end_gap = _first(slats.end_gap, default_length("slats.end_gap", config.units))
+    end_gap = _first(slats.end_gap, usual["end_gap"])
     edge_gap = _first(slats.edge_gap, gap)
-    return _changed(
-        slats,
+    return slats.changed(
         stock=stock or section_name(thickness, nominal, config.units),
         width=width,
         nominal_width=nominal,
@@ -158,13 +117,10 @@ def _slats(config: Config) -> Slats:
         spacer=None if math.isnan(spacer) else spacer,
         end_gap=end_gap,
         edge_gap=edge_gap,
-        least_end_gap=_first(slats.least_end_gap, min(end_gap, default_length("slats.least_end_gap", config.units))),
-        margin=_first(slats.margin, default_length("slats.margin", config.units)),
-        least_edge_gap=_first(
-            slats.least_edge_gap, min(edge_gap, default_length("slats.least_edge_gap", config.units))
-        ),
+        least_end_gap=_first(slats.least_end_gap, min(end_gap, usual["least_end_gap"])),
+        least_edge_gap=_first(slats.least_edge_gap, min(edge_gap, usual["least_edge_gap"])),
         narrowest_rip=_narrowest_rip(slats.narrowest_rip, nominal, width),
-        from_=slats.from_ or walls_of(config.room.corners)[:2],
+        from_=slats.from_ or config.room.walls[:2],
         coffer={name: _run(coffer) for name, coffer in slats.coffer.items()},
         **_angle(slats.run),
     )
@@ -188,7 +144,7 @@ def _narrowest_rip(given: float, nominal: float, width: float) -> float:
 
 
 def _run(coffer: SlatsOfCoffer) -> SlatsOfCoffer:
-    return _changed(coffer, **_angle(coffer.run)) if coffer.run else coffer
+    return coffer.changed(**_angle(coffer.run)) if coffer.run else coffer
 
 
 def _angle(run: str) -> dict[str, Any]:
@@ -198,12 +154,12 @@ def _angle(run: str) -> dict[str, Any]:
     return {"run": "angle", "run_angle": read_angle(run)}
 
 
-def _trim(trim: Trim, species: str, units: Units) -> Trim:
+def _trim(trim: TrimTable, species: str, units: Units) -> TrimTable:
     height, width = _dressed(trim.stock)  # bought flat: it reaches out with its wider side
     section = {"width": _first(trim.width, width), "height": _first(trim.height, height)}
-    trim = _lengths(_changed(trim, **section), "trim", units)
+    trim = _with_lengths(trim.changed(**section), units)
     stock = trim.stock or section_name(min(trim.width, trim.height), max(trim.width, trim.height), units)
-    return _changed(trim, stock=stock, species=trim.species or species)
+    return trim.changed(stock=stock, species=trim.species or species)
 
 
 def existing_section(config: Config) -> tuple[float, float] | None:
@@ -225,43 +181,31 @@ def _cross_beams(cross: CrossBeams, config: Config, species: str) -> CrossBeams:
     if not stock and not math.isnan(width + depth):
         stock = section_name(min(width, depth), max(width, depth), config.units)
     rows = CROSS_BEAM_ROWS if cross.rows is None and not cross.at else cross.rows
-    return _changed(cross, stock=stock, width=width, depth=depth, rows=rows, species=cross.species or species)
+    return cross.changed(stock=stock, width=width, depth=depth, rows=rows, species=cross.species or species)
 
 
-def _beam(beam: Beam, number: int, species: str, given: Given) -> Beam:
+def _beam(config: Config, beam: Beam, number: int, species: str) -> Beam:
     width, depth = _dressed(beam.stock) if beam.stock else (NOT_GIVEN, NOT_GIVEN)
-    return _changed(
-        beam,
-        name=beam.name or f"E{number}",
+    return beam.changed(
+        name=beam.name or f"E{number + 1}",
         width=_first(beam.width, width),
         depth=_first(beam.depth, depth),
-        keep=beam.keep if f"beam[{number}].keep" in given else not beam.new,
+        keep=beam.keep if config.is_given("beam", number, "keep") else not beam.new,
         species=beam.species or species,
     )
 
 
-def _opening(opening: AnyOpening, key: str, units: Units) -> AnyOpening:
-    return _lengths(_changed(opening, from_=opening.from_ or opening.wall[0]), key, units)
-
-
 def _fixture(fixture: Fixture, number: int, units: Units) -> Fixture:
-    size = fixture.size
-    if math.isnan(size[0]):
-        size = (default_length("fixture.size", units),) * 2
-    return _changed(fixture, name=fixture.name or f"fixture {number}", size=size)
+    size = (default_of(Fixture, "size").mm(units),) * 2 if math.isnan(fixture.size[0]) else fixture.size
+    return fixture.changed(name=fixture.name or f"fixture {number}", size=size)
 
 
-def _shop(shop: Shop, units: Units) -> Shop:
-    sheets = tuple(_lengths(sheet, "shop.sheet", units) for sheet in shop.sheet)
-    return _changed(_lengths(shop, "shop", units), sheet=sheets)
-
-
-def _furring(furring: Furring, units: Units) -> Furring:
+def _furring(furring: FurringTable, units: Units) -> FurringTable:
     own_section = not math.isnan(furring.width) and not math.isnan(furring.thickness)
     stock = furring.stock or ("" if own_section or units == "mm" else FURRING_STOCK)
     dressed = _dressed(stock) if stock else BATTEN
     thickness, width = _first(furring.thickness, dressed[0]), _first(furring.width, dressed[1])
-    return _changed(furring, stock=stock or section_name(thickness, width, units), thickness=thickness, width=width)
+    return furring.changed(stock=stock or section_name(thickness, width, units), thickness=thickness, width=width)
 
 
 def _furring_screw(config: Config, thickness: float) -> FurringScrew:
@@ -271,8 +215,8 @@ def _furring_screw(config: Config, thickness: float) -> FurringScrew:
     if not math.isnan(screw.length) or math.isnan(thickness + old.thickness):
         return screw
     needed = thickness + old.thickness + LEAST_IN_JOIST
-    usual = default_length("fasteners.furring.length", config.units)
-    return _changed(screw, length=max(usual, shortest_screw_over(needed, config.units)))
+    usual = default_of(FurringScrew, "length").mm(config.units)
+    return screw.changed(length=max(usual, shortest_screw_over(needed, config.units)))
 
 
 def _framing(framing: Framing) -> Framing:
@@ -281,4 +225,4 @@ def _framing(framing: Framing) -> Framing:
         return framing
     kind = old.kind or DEFAULT_OLD_CEILING.kind
     thickness = _first(old.thickness, OLD_CEILINGS[kind].thickness)
-    return _changed(framing, old_ceiling=_changed(old, kind=kind, thickness=thickness))
+    return framing.changed(old_ceiling=old.changed(kind=kind, thickness=thickness))

@@ -25,11 +25,7 @@ def tables_with(key: str) -> tuple[str, ...]:
 
 
 def _keys(table: type[Table]) -> dict[str, str]:
-    return {
-        field.alias or name: field.description or ""
-        for name, field in table.model_fields.items()
-        if not (field.alias or name).startswith("(")
-    }
+    return {field.alias or name: field.description or "" for name, field in table.model_fields.items()}
 
 
 def _top_tables() -> Iterator[tuple[str, type[Table], bool]]:

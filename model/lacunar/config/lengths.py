@@ -54,10 +54,8 @@ def exact_text(mm: float) -> str:
     return f"{mm!r} mm".replace(".0 mm", " mm")
 
 
-def bare_number_advice(value: object, units: Units) -> str:
-    """Where a number without a unit is out of its limits, the unit that was taken."""
-    if written(value, units) == str(value):
-        return ""
+def bare_number_advice(units: Units) -> str:
+    """What is said where a number without a unit is out of its limits: the unit that was taken."""
     return f"a bare number is in {'inches' if units == 'in' else 'millimetres'}"
 
 
@@ -104,7 +102,8 @@ def limited(value: object, units: Units, least: Limit, most: Limit, *, above: bo
     elif size > most.mm(units):
         limit = f"{most.text(units)} or less"
     if limit:
-        raise wrong(f"got {written(value, units)}, must be {limit}", bare_number_advice(value, units))
+        told = written(value, units)
+        raise wrong(f"got {told}, must be {limit}", "" if told == str(value) else bare_number_advice(units))
     return size
 
 

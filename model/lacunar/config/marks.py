@@ -37,6 +37,4 @@ def _walls_of(config: Config, end: str) -> set[frozenset[str]]:
     on = marks.get(end) or beam_marks(config).get(end)
     if on is not None:
         return {frozenset(on.wall)}
-    corners = config.room.corners
-    pairs = zip(corners, corners[1:] + corners[:1], strict=True)
-    return {frozenset(pair) for pair in pairs if end in pair}
+    return {frozenset(wall) for wall in config.room.walls if end in wall}

@@ -8,13 +8,12 @@ from typing import Any
 from lacunar.config.assumed import assumptions
 from lacunar.config.config import Config
 from lacunar.config.defaults import fill_defaults
-from lacunar.config.facts import Facts
 from lacunar.config.lines import KeyPath, find_lines, printed_key
 from lacunar.config.messages import Places
 from lacunar.config.overrides import apply_overrides
 from lacunar.config.prices import PriceList, with_prices
 from lacunar.config.raw import Raw, is_list, is_table
-from lacunar.config.reading import Reading
+from lacunar.config.reading import Context
 from lacunar.config.rules import broken_rules
 from lacunar.config.syntax import read_text, read_toml
 from lacunar.config.validate import Validated, Wrong, related, validate
@@ -51,7 +50,7 @@ def read_config_text(text: str, path: Path | str, overrides: Sequence[tuple[str,
     raw, overridden, problems = apply_overrides(read_toml(text, path.name), overrides)
     prices = with_prices(raw, path.parent)
     places = Places(file=path.name, lines=find_lines(text), overridden=overridden, elsewhere=prices.places)
-    given = frozenset(printed_key(key) for key in _paths(raw))
+    given = frozenset(_paths(raw))
     config, found = _checked(prices, given, path, places)
     problems = [*problems, *found, *prices.row_problems]
     if problems or config is None:
@@ -60,25 +59,25 @@ def read_config_text(text: str, path: Path | str, overrides: Sequence[tuple[str,
 
 
 def _checked(
-    prices: PriceList, given: frozenset[str], path: Path, places: Places
+    prices: PriceList, given: frozenset[KeyPath], path: Path, places: Places
 ) -> tuple[Config | None, list[Problem]]:
     """The config with its defaults filled in, and what is wrong in the order of the file."""
     valid = validate(prices.raw, _reading(prices.raw))
     wrong = [*valid.problems, *prices.problems]
     config = valid.config
     if config is not None:
-        config = fill_defaults(config.from_file(path, given), given)
-        wrong += _broken(valid, Facts(config=config, given=given))
+        config = fill_defaults(config.from_file(path, given))
+        wrong += _broken(valid, config)
         config = config if wrong else config.assuming(assumptions(config))
     wrong.sort(key=lambda one: (places.line(one[0]), printed_key(one[0])))
     return config, [places.problem(*one) for one in wrong]
 
 
-def _broken(valid: Validated, facts: Facts) -> list[Wrong]:
+def _broken(valid: Validated, config: Config) -> list[Wrong]:
     """What the rules say, where nothing that they hang on is wrong by itself."""
     wrong_alone = [path for path, _, _ in valid.problems]
     found: dict[KeyPath, Wrong] = {}
-    for breach in broken_rules(facts):
+    for breach in broken_rules(config):
         place, *also = (valid.original(path) for path in (breach.path, *breach.also))
         follows = any(related(key, known) for key in also for known in (*wrong_alone, *found))
         if not follows and not any(related(place, known) for known in wrong_alone):
@@ -86,13 +85,13 @@ def _broken(valid: Validated, facts: Facts) -> list[Wrong]:
     return list(found.values())
 
 
-def _reading(raw: Raw) -> Reading:
+def _reading(raw: Raw) -> Context:
     """What values hang on; where that is itself wrong, what makes the fewest further problems."""
     room: Any = raw.get("room")
     room = room if is_table(room) else {}
     corners: Any = room.get("corners", "ABCD")
     marks: Any = room.get("marks")
-    known = Reading(
+    known = Context(
         units="mm" if raw.get("units") == "mm" else "in",
         corners=corners if is_corners(corners) else "",
         marks=() if marks is None else tuple(marks) if is_table(marks) else None,
@@ -100,7 +99,7 @@ def _reading(raw: Raw) -> Reading:
     return replace(known, beam_ends=_beam_ends(raw.get("beam", ()), known))
 
 
-def _beam_ends(beams: Any, known: Reading) -> tuple[str, ...] | None:
+def _beam_ends(beams: Any, known: Context) -> tuple[str, ...] | None:
     """What distances call the ends of the beams; None where some beam is not usable."""
     if not is_list(beams):
         return () if beams == () else None

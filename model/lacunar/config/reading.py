@@ -14,7 +14,7 @@ CUSTOM = "lacunar"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class Context:
     """What a value's meaning hangs on.
 
     Attributes:
@@ -32,7 +32,7 @@ class Reading:
     @property
     def walls(self) -> tuple[str, ...]:
         """Wall names in the order of the corners."""
-        return tuple(a + b for a, b in zip(self.corners, self.corners[1:] + self.corners[:1], strict=True))
+        return walls_of(self.corners)
 
     def wall(self, name: str) -> str | None:
         """The wall as the corners run ("BA" is "AB"); None where it is no wall of this room."""
@@ -41,10 +41,15 @@ class Reading:
         return next((wall for wall in self.walls if name in (wall, wall[::-1])), None)
 
 
-def reading(info: ValidationInfo) -> Reading:
+def walls_of(corners: str) -> tuple[str, ...]:
+    """Wall names in the order of the corners: AB, BC, ..."""
+    return tuple(a + b for a, b in zip(corners, corners[1:] + corners[:1], strict=True))
+
+
+def reading(info: ValidationInfo) -> Context:
     """The context that a config is read in."""
     context: object = info.context
-    return context if isinstance(context, Reading) else Reading()
+    return context if isinstance(context, Context) else Context()
 
 
 def wrong(what: str, fix: str = "") -> PydanticCustomError:

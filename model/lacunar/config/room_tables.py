@@ -20,8 +20,8 @@ from lacunar.config.lengths import (
     limited,
 )
 from lacunar.config.numbers import Count, Share, Year
-from lacunar.config.reading import reading, shown, wrong
-from lacunar.config.table import Table
+from lacunar.config.reading import reading, shown, walls_of, wrong
+from lacunar.config.table import Table, default
 from lacunar.config.words import (
     BeamName,
     Corner,
@@ -36,6 +36,7 @@ from lacunar.config.words import (
     Text,
     Wall,
     YesNo,
+    distance_ends,
     one_of,
 )
 
@@ -81,16 +82,31 @@ class RoomTable(Table):
     marks: Mapping[MarkName, Mark] = Field(default={}, description="More points to measure to.")
     moulding: Moulding | None = Field(default=None, description="A crown or picture rail that is there.")
 
+    @property
+    def walls(self) -> tuple[str, ...]:
+        """Wall names in the order of the corners: AB, BC, ..."""
+        return walls_of(self.corners)
 
-class Window(Table):
+    def wall_length(self, wall: str) -> float | None:
+        """A wall's length as measured; None where it was not."""
+        found = (size for key, size in self.measured.items() if set(distance_ends(key)) == set(wall))
+        return next(found, None)
+
+    @property
+    def unmeasured(self) -> tuple[str, ...]:
+        """Walls whose length nobody has measured."""
+        return tuple(wall for wall in self.walls if self.wall_length(wall) is None)
+
+
+class WindowTable(Table):
     """A window, seen from inside."""
 
     wall: Wall = Field(description="Wall that it is in.")
     from_: Corner = Field(default="", alias="from", description="Corner that `at` is taken from; default: the first.")
     at: Distance = Field(description="Along the wall from that corner to the near jamb.")
     width: Length = Field(description="Between the jambs.")
-    sill: Distance = Field(default=NOT_GIVEN, description="Floor to sill. Default: 2 ft 8 in, or 800 mm.")
-    head: Length = Field(default=NOT_GIVEN, description="Floor to head. Default: 6 ft 10 in, or 2080 mm.")
+    sill: Distance = default("Floor to sill.", Limit("2 ft 8 in", "800 mm"))
+    head: Length = default("Floor to head.", Limit("6 ft 10 in", "2080 mm"))
 
 
 class Door(Table):
@@ -100,7 +116,7 @@ class Door(Table):
     from_: Corner = Field(default="", alias="from", description="Corner that `at` is taken from; default: the first.")
     at: Distance = Field(description="Along the wall from that corner to the near jamb.")
     width: Length = Field(description="Between the jambs.")
-    height: Length = Field(default=NOT_GIVEN, description="Floor to head. Default: 6 ft 8 in, or 2000 mm.")
+    height: Length = default("Floor to head.", Limit("6 ft 8 in", "2000 mm"))
     swing: Annotated[Swing, one_of(Swing)] = Field(default="in", description="Into the room or out of it.")
     hinge: Annotated[Hand, one_of(Hand)] = Field(default="left", description="Hinge side, seen from inside the room.")
 
@@ -189,8 +205,11 @@ class Fixture(Table):
     name: Text = Field(default="", description="Its name in every product. Default: fixture 1, ...")
     kind: Text = Field(default="ceiling box", description="What it is.")
     shape: Annotated[Shape, one_of(Shape)] = Field(default="round", description="Seen from below.")
-    size: Size = Field(
-        default=(NOT_GIVEN, NOT_GIVEN), description="Diameter or side, or two sides: along AB, away from AB."
+    size: Size = default(
+        "Diameter or side, or two sides: along AB, away from AB.",
+        Limit("4 in", "100 mm"),
+        told=False,
+        absent=(NOT_GIVEN, NOT_GIVEN),
     )
     canopy: Length | None = Field(default=None, description="Diameter or side of the cover that hides its hole.")
     at: Place = Field(description="Its centre: distances from two walls that are not parallel.")

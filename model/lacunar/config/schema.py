@@ -36,7 +36,7 @@ class _Generator(GenerateJsonSchema):
 
 
 def _as_written(value: Any, definitions: dict[str, Any]) -> Any:
-    """References filled in; names made up by the generator and keys that stand in no file taken out."""
+    """References filled in; names made up by the generator taken out."""
     if is_list(value):
         return [_as_written(item, definitions) for item in value]
     if not is_table(value):
@@ -47,11 +47,9 @@ def _as_written(value: Any, definitions: dict[str, Any]) -> Any:
     if "patternProperties" in value:
         value = {**value, "additionalProperties": False}
     return {
-        key: _properties(item, definitions) if key == "properties" else _as_written(item, definitions)
+        key: {name: _as_written(one, definitions) for name, one in item.items()}
+        if key == "properties"
+        else _as_written(item, definitions)
         for key, item in value.items()
         if key != "title"
     }
-
-
-def _properties(properties: dict[str, Any], definitions: dict[str, Any]) -> dict[str, Any]:
-    return {key: _as_written(item, definitions) for key, item in properties.items() if not key.startswith("(")}

@@ -4,6 +4,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from string import Template
 
+from lacunar.config.ceiling_tables import Slats
+from lacunar.config.room_tables import Fixture, WindowTable
+from lacunar.config.table import Table, default_of
+from lacunar.config.work_tables import ShopSheet
 from lacunar.units import Units
 
 
@@ -53,24 +57,30 @@ _OTHER = {
     "mark": ("6 ft 1 in", "1855 mm"),
     "beam_at": ("3 ft 11 in", "1190 mm"),
     "shell": ("hollow 3/4 in", "hollow 19 mm"),
-    "gap": ("1/4 in", "6 mm"),
     "joist_first": ("9 in", "230 mm"),
     "joist_spacing": ("16 in", "400 mm"),
     "plaster": ("7/8 in", "22 mm"),
-    "lamp": ("4 in", "100 mm"),
     "lamp_ab": ("5 ft 8 in", "1730 mm"),
     "lamp_da": ("6 ft 1 in", "1850 mm"),
     "board": ("8 ft", "2400 mm"),
     "longest": ("12 ft", "3600 mm"),
     "heaviest": ("550 lb", "250 kg"),
-    "sheet": ("8 ft x 4 ft", "2500 mm x 1250 mm"),
     "can": ("1 qt", "1 l"),
     "coverage": ("400 sq ft/gal", "10 m2/l"),
-    "sill": ("2 ft 8 in", "800 mm"),
-    "head": ("6 ft 10 in", "2080 mm"),
     "opening_at": ("3 ft", "900 mm"),
     "opening": ("3 ft", "900 mm"),
 }
+"""What stands in the notes, in an inch room and in a metric one."""
+
+_DEFAULTS: tuple[tuple[str, type[Table], str], ...] = (
+    ("gap", Slats, "gap"),
+    ("lamp", Fixture, "size"),
+    ("sill", WindowTable, "sill"),
+    ("head", WindowTable, "head"),
+    ("sheet_length", ShopSheet, "length"),
+    ("sheet_width", ShopSheet, "width"),
+)
+"""Those of them that are taken where the file has none."""
 
 _NO_BEAMS = "# [beams]                          # none hang there now\n"
 
@@ -198,7 +208,7 @@ gap     = "$gap"
 # holds  = 1000
 # price  = 21.50
 # [[shop.sheet]]                   # plywood, hardboard: on the floor, under a loose ceiling, for a trial piece
-# name   = "hardboard"             # of $sheet, where length and width are left out
+# name   = "hardboard"             # of $sheet_length x $sheet_width, where length and width are left out
 # covers = "floor"                 # or "coffers", "ceiling"; or count = 3
 # price  = 11.40
 # [finish]
@@ -222,6 +232,7 @@ def template_text(units: Units = "in", answers: Mapping[str, str] | None = None)
         for question in QUESTIONS
     }
     values = {name: pair[0 if units == "in" else 1] for name, pair in _OTHER.items()}
+    values |= {name: default_of(table, key).text(units) for name, table, key in _DEFAULTS}
     values |= {key.rpartition(".")[2]: _quoted(text) for key, text in texts.items()}
     values |= {"count": texts["beams.count"], "rows": texts["cross_beams.rows"], "units": units}
     beams = _NO_BEAMS if texts["beams.count"].strip() == "0" else Template(_BEAMS).substitute(values)

@@ -5,9 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from lacunar.config.config import Config
-from lacunar.config.defaults import walls_of
 from lacunar.config.marks import distances_across
-from lacunar.config.words import distance_ends
 
 GoodFor = Literal["look", "buy", "cut"]
 Sheet = Literal["beam pieces", "slats", "rips", "trim"]
@@ -150,10 +148,8 @@ def _phrase(sheet: SheetTrust) -> str:
 def _shape(config: Config) -> Iterator[str]:
     """Walls, and enough distances across the room to fix its shape."""
     corners = config.room.corners
-    measured = [set(distance_ends(key)) for key in config.room.measured]
-    unmeasured = [wall for wall in walls_of(corners) if set(wall) not in measured]
-    if unmeasured:
-        yield f"the length of {' and '.join(f'wall {wall}' for wall in unmeasured)}"
+    if config.room.unmeasured:
+        yield f"the length of {' and '.join(f'wall {wall}' for wall in config.room.unmeasured)}"
     across = distances_across(config)
     diagonals = {ends for ends in across if ends <= set(corners)}
     wanted = len(corners) - 3

@@ -10,7 +10,7 @@ from lacunar.config.config import Config
 from lacunar.config.lines import KeyPath
 from lacunar.config.messages import told
 from lacunar.config.raw import Raw, is_list, is_table
-from lacunar.config.reading import Reading
+from lacunar.config.reading import Context
 
 _ROUNDS = 8
 """Each round takes something out; more than three were never needed. Own judgement."""
@@ -50,7 +50,7 @@ def related(one: KeyPath, other: KeyPath) -> bool:
     return one[:shorter] == other[:shorter]
 
 
-def validate(raw: Raw, context: Reading) -> Validated:
+def validate(raw: Raw, context: Context) -> Validated:
     """Validate a document; every problem is found in one go."""
     tree: Any = raw
     problems: list[Wrong] = []

@@ -6,14 +6,13 @@ from typing import Annotated, Literal
 from pydantic import Field, field_serializer
 
 from lacunar.config.amounts import Content, Coverage, Mass, PackName, SheetMass, Volume, content_text
-from lacunar.config.lengths import NOT_GIVEN, Board, Distance, Fine, Length, Section, Small
+from lacunar.config.lengths import NOT_GIVEN, Board, Distance, Fine, Length, Limit, Section, Small
 from lacunar.config.numbers import Count, Gauge, Minutes, Money, OnHand, PerLength, Price, Share
-from lacunar.config.table import Table
+from lacunar.config.table import Table, default
 from lacunar.config.words import (
     CameraName,
     CeilingKind,
     Colour,
-    PartName,
     Place,
     SpeciesName,
     StockName,
@@ -25,12 +24,12 @@ from lacunar.config.words import (
 )
 
 NailKind = Literal["finish nail", "brad", "pin", "screw"]
-Sheet = Literal["letter", "a4"]
+Paper = Literal["letter", "a4"]
 When = Literal["before", "after"]
 Covers = Literal["floor", "coffers", "ceiling"]
 
 
-class Joists(Table):
+class JoistsTable(Table):
     """The joists above the old ceiling."""
 
     along: Wall = Field(description="Wall that they lie parallel to; the distances are taken from it.")
@@ -51,7 +50,7 @@ class OldCeilingTable(Table):
 class Framing(Table):
     """What is above the old ceiling."""
 
-    joists: Joists | None = Field(default=None, description="Where the joists are.")
+    joists: JoistsTable | None = Field(default=None, description="Where the joists are.")
     old_ceiling: OldCeilingTable | None = Field(default=None, description="The finish that is there.")
 
 
@@ -60,7 +59,7 @@ class SlatNail(Table):
 
     kind: Annotated[NailKind, one_of(NailKind)] = Field(default="finish nail", description="What is driven.")
     gauge: Gauge = Field(default=16, description="Steel wire gauge.")
-    length: Length = Field(default=NOT_GIVEN, description="Default: 2 1/2 in, or 64 mm; into furring what stays in it.")
+    length: Length = default("", Limit("2 1/2 in", "64 mm"), "; into furring what stays in it")
     per_joist: Count = Field(default=2, description="In each slat at each joist or strip; one in rips under 2 in.")
 
 
@@ -69,17 +68,15 @@ class TrimNail(Table):
 
     kind: Annotated[NailKind, one_of(NailKind)] = Field(default="brad", description="What is driven.")
     gauge: Gauge = Field(default=18, description="Steel wire gauge.")
-    length: Length = Field(default=NOT_GIVEN, description="Default: 1 1/4 in, or 32 mm.")
-    spacing: Length = Field(default=NOT_GIVEN, description="At most so far apart. Default: 12 in, or 300 mm.")
+    length: Length = default("", Limit("1 1/4 in", "32 mm"), told=False)
+    spacing: Length = default("At most so far apart.", Limit("12 in", "300 mm"), told=False)
     adhesive: YesNo = Field(default=True, description="A bead of adhesive behind every strip.")
 
 
 class FurringScrew(Table):
     """What holds the furring."""
 
-    length: Length = Field(
-        default=NOT_GIVEN, description="Default: 2 1/2 in, or 64 mm; longer where the old ceiling wants it."
-    )
+    length: Length = default("", Limit("2 1/2 in", "64 mm"), "; longer where the old ceiling wants it", told=False)
     per_joist: Count = Field(default=2, description="In each strip at each joist that it crosses.")
 
 
@@ -123,8 +120,8 @@ class ShopSheet(Table):
     """Sheets of plywood, hardboard or board, as they are sold: to protect the floor, as a layer, for a trial piece."""
 
     name: Text = Field(description='What it is, like "hardboard" or "thin plywood".')
-    length: Board = Field(default=NOT_GIVEN, description="Of one sheet. Default: 8 ft, or 2500 mm.")
-    width: Board = Field(default=NOT_GIVEN, description="Of one sheet. Default: 4 ft, or 1250 mm.")
+    length: Board = default("Of one sheet.", Limit("8 ft", "2500 mm"))
+    width: Board = default("Of one sheet.", Limit("4 ft", "1250 mm"))
     covers: Annotated[Covers, one_of(Covers)] | None = Field(
         default=None,
         description="What it is bought to cover: the floor, the coffers (between the beams, behind the slats), or the "
@@ -142,10 +139,8 @@ class ShopSheet(Table):
 class Shop(Table):
     """Saw and lumber yard."""
 
-    kerf: Small = Field(default=NOT_GIVEN, description="Width of the saw cut. Default: 1/8 in, or 3 mm.")
-    end_waste: Small = Field(
-        default=NOT_GIVEN, description="Lost at each end of a bought board. Default: 1/4 in, or 6 mm."
-    )
+    kerf: Small = default("Width of the saw cut.", Limit("1/8 in", "3 mm"))
+    end_waste: Small = default("Lost at each end of a bought board.", Limit("1/4 in", "6 mm"))
     cull: Share = Field(default=0.10, description="Share of bought boards that are not good enough.")
     longest: Board | None = Field(default=None, description="The longest board that fits the car.")
     heaviest: Mass | None = Field(default=None, description="The heaviest load that the car takes.")
@@ -167,7 +162,7 @@ class Shop(Table):
     sheet: tuple[ShopSheet, ...] = Field(default=(), description="Plywood, hardboard: what is sold by the sheet.")
 
 
-class Coat(Table):
+class CoatTable(Table):
     """One coat of finish."""
 
     kind: Text = Field(description='Like "gel stain" or "clear".')
@@ -186,10 +181,10 @@ class Finish(Table):
     when: Annotated[When, one_of(When)] = Field(
         default="before", description="Boards finished before they go up, all four sides, or after, in place."
     )
-    coats: tuple[Coat, ...] = Field(default=(), description="In the order in which they go on.")
+    coats: tuple[CoatTable, ...] = Field(default=(), description="In the order in which they go on.")
 
 
-class Furring(Table):
+class FurringTable(Table):
     """Strips added to nail into."""
 
     use: YesNoAuto = Field(default="auto", description='true, false, or "auto": when nails miss joists.')
@@ -220,7 +215,7 @@ class LabelGrid(Table):
 
     columns: Count = Field(default=3, description="Across the sheet.")
     rows: Count = Field(default=10, description="Down the sheet.")
-    sheet: Annotated[Sheet, one_of(Sheet)] = Field(default="letter", description="Paper.")
+    sheet: Annotated[Paper, one_of(Paper)] = Field(default="letter", description="Paper.")
 
 
 class Labels(Table):
@@ -229,7 +224,7 @@ class Labels(Table):
     grid: LabelGrid = Field(default=LabelGrid(), description="A sheet of labels.")
 
 
-class Camera(Table):
+class CameraTable(Table):
     """A view of one's own."""
 
     name: CameraName = Field(description="Name of the picture.")
@@ -264,7 +259,3 @@ class FieldRow(Table):
     width_end: Section | None = Field(default=None, description="At the end farther from corner A.")
     shortest: Length | None = Field(default=None, description="Of its interval.")
     longest: Length | None = Field(default=None, description="Of its interval.")
-
-
-Field_ = Mapping[PartName, FieldRow]
-"""Parts measured again, by id."""

@@ -5,7 +5,6 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from lacunar.config.ceiling_tables import ANGLE_KEY, NOMINAL_KEY, SPACER_KEY
 from lacunar.config.config import Config
 from lacunar.config.lengths import exact_text, plain_length
 from lacunar.config.raw import Raw, is_list, is_table
@@ -25,16 +24,8 @@ def config_text(config: Config) -> str:
     document["shop"].pop("boards", None)  # its rows stand in shop.board
     if config.cross_beams is not None and config.cross_beams.at:
         document["cross_beams"].pop("rows", None)
-    slats = document["slats"]
-    slats["width"] = exact_text(slats.pop(NOMINAL_KEY))
-    if slats.pop(SPACER_KEY, None) is None:
-        slats.pop("gap")  # the bench gives it
-    for table in (document["slats"], *document["slats"]["coffer"].values()):
-        angle = table.pop(ANGLE_KEY, None)
-        if angle is not None:
-            table["run"] = f"{angle!r} rad"
-        if table.get("from") == ["centre"]:
-            table["from"] = "centre"
+    if config.slats.spacer is None:
+        document["slats"].pop("gap")  # the bench gives it
     return tomlkit.dumps(_without_empty(document))  # pyright: ignore[reportUnknownMemberType] - untyped there
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from lacunar.config import Coat, Config, PackName
+from lacunar.config import CoatTable, Config, PackName
 from lacunar.cost.packs import find_pack, packed, painted
 from lacunar.cost.practice import WALL_COATS
 from lacunar.cost.surfaces import behind_surface, masked_length, surface_after, surface_before, wall_surface
@@ -36,15 +36,15 @@ def _items(config: Config, room: Room, layout: Layout, parts: Sequence[Part]) ->
         yield _paint(config, "wall paint", f"walls, {_coats(WALL_COATS)}", walls)
 
 
-def _by_can(coats: Sequence[Coat]) -> list[list[Coat]]:
+def _by_can(coats: Sequence[CoatTable]) -> list[list[CoatTable]]:
     """Coats that come out of one can."""
-    cans: dict[tuple[str | None, ...], list[Coat]] = {}
+    cans: dict[tuple[str | None, ...], list[CoatTable]] = {}
     for coat in coats:
         cans.setdefault((coat.kind, coat.colour, coat.sheen), []).append(coat)
     return list(cans.values())
 
 
-def _coat(config: Config, coats: Sequence[Coat], surface: float, where: str) -> Item:
+def _coat(config: Config, coats: Sequence[CoatTable], surface: float, where: str) -> Item:
     """All coats out of one can; what one of them says of the can holds for all."""
     first = coats[0]
     name = ", ".join(word for word in (first.kind, first.colour, first.sheen) if word)
