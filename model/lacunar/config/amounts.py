@@ -2,12 +2,13 @@
 
 import re
 from collections.abc import Callable, Mapping
+from types import MappingProxyType
 from typing import Annotated, Literal, get_args
 
-from pydantic import BeforeValidator, PlainSerializer, ValidationInfo, WithJsonSchema
+from pydantic import ValidationInfo
 
 from lacunar.config.lengths import Limit, limited
-from lacunar.config.reading import reading, shown, wrong
+from lacunar.config.reading import kind, reading, shown, wrong
 from lacunar.units import FOOT
 
 SQUARE_FOOT_M2 = (FOOT / 1000.0) ** 2
@@ -47,12 +48,8 @@ _VOLUMES = {
 }
 _MASSES = {**dict.fromkeys(("kg",), 1.0), **dict.fromkeys(("lb", "lbs", "pound", "pounds"), POUND_KG)}
 
-VOLUME_FORMS = "1 gal, 1 qt, 2.5 l, 750 ml"
-COVERAGE_FORMS = "400 sq ft/gal, 100 sq ft/qt, 10 m2/l"
-MASS_FORMS = "250 kg, 550 lb"
-SHEET_MASS_FORMS = "8 kg, 45 lb"
-
 _NUMBER = r"(?P<n>[0-9]+(?:\.[0-9]+)?|[0-9]+ ?/ ?[1-9][0-9]*)"
+_STARTS = r"^\s*[0-9]"
 
 
 def _number(text: str) -> float:
@@ -60,83 +57,72 @@ def _number(text: str) -> float:
     return float(top) / float(bottom) if bottom else float(top)
 
 
-def _unit(text: str, units: Mapping[str, float]) -> float | None:
-    return units.get(" ".join(text.lower().rstrip(".").split()))
+def _unit(text: str) -> str:
+    """A unit as the tables above have it, "sq ft/gal" for "Sq Ft. per gal"."""
+    parts = re.sub(r"\sper\s", "/", text.lower()).split("/")
+    return "/".join(" ".join(part.split()).rstrip(".") for part in parts)
 
 
-def _read(value: object, units: Mapping[str, float], what: str, forms: str) -> float:
-    match = (
-        re.fullmatch(rf"\s*{_NUMBER}\s*(?P<unit>[a-z][a-z. ]*?)\s*", value, re.I) if isinstance(value, str) else None
-    )
-    unit = _unit(match["unit"], units) if match else None
-    if match is None or unit is None:
-        raise wrong(f"got {shown(value)}, must be {what} with its unit, like {forms}")
-    return _number(match["n"]) * unit
+def _reader(
+    units: Mapping[str, float],
+    what: str,
+    forms: str,
+    least: tuple[float, str],
+    most: tuple[float, str],
+    per: Mapping[str, float] = MappingProxyType({"": 1.0}),
+) -> Callable[[object], float]:
+    """Reads a number and its unit, within two limits that are given with the words for them."""
+
+    def read(value: object) -> float:
+        text = value if isinstance(value, str) else ""
+        match = re.fullmatch(rf"\s*{_NUMBER}\s*(?P<unit>[a-z][a-z0-9²./\s]*?)\s*", text, re.I)
+        of, slash, can = _unit(match["unit"]).partition("/") if match else ("", "", "")
+        if match is None or of not in units or f"{slash}{can}" not in per:
+            raise wrong(f"got {shown(value)}, must be {what} with its unit, like {forms}")
+        size = _number(match["n"]) * units[of] / per[f"{slash}{can}"]
+        if not least[0] <= size <= most[0]:
+            limit = f"{least[1]} or more" if size < least[0] else f"{most[1]} or less"
+            raise wrong(f"got {shown(value)}, must be {limit}")
+        return size
+
+    return read
 
 
-def _within(value: object, size: float, least: tuple[float, str], most: tuple[float, str]) -> float:
-    """The size, where it lies between two limits that are given with the words for them."""
-    if size < least[0]:
-        raise wrong(f"got {shown(value)}, must be {least[1]} or more")
-    if size > most[0]:
-        raise wrong(f"got {shown(value)}, must be {most[1]} or less")
-    return size
+def _amount(read: Callable[[object], float], unit: str, *examples: str, pattern: str = _STARTS) -> tuple[object, ...]:
+    schema = {"type": "string", "pattern": pattern, "examples": list(examples)}
+    return kind(read, schema, lambda size: f"{size!r} {unit}")
 
 
 # The limits are own judgement: past them it is a unit that was forgotten or a digit too many.
-def read_volume(value: object) -> float:
-    """What a can holds, litres.
+_read_volume = _reader(
+    _VOLUMES,
+    "what a can holds",
+    "1 gal, 1 qt, 2.5 l, 750 ml",
+    (0.02, "20 ml (1 fl oz)"),
+    (250.0, "250 l (65 gal)"),
+)
+_read_coverage = _reader(
+    _AREAS,
+    "how far it goes",
+    "400 sq ft/gal, 100 sq ft/qt, 10 m2/l",
+    (0.5, "20 sq ft/gal (0.5 m2/l)"),
+    (100.0, "4000 sq ft/gal (100 m2/l)"),
+    {f"/{can}": litres for can, litres in _VOLUMES.items()},
+)
+_read_mass = _reader(_MASSES, "a load", "250 kg, 550 lb", (20.0, "20 kg (44 lb)"), (20_000.0, "20000 kg (44000 lb)"))
+_read_sheet_mass = _reader(
+    _MASSES, "what one sheet weighs", "8 kg, 45 lb", (0.2, "0.2 kg (1/2 lb)"), (200.0, "200 kg (440 lb)")
+)
 
-    Raises:
-        PydanticCustomError: it is no such amount, or out of its limits.
-    """
-    size = _read(value, _VOLUMES, "what a can holds", VOLUME_FORMS)
-    return _within(value, size, (0.02, "20 ml (1 fl oz)"), (250.0, "250 l (65 gal)"))
-
-
-def read_coverage(value: object) -> float:
-    """How far paint goes, m2 per litre.
-
-    Raises:
-        PydanticCustomError: it is no such amount, or out of its limits.
-    """
-    area, slash, volume = re.sub(r"\sper\s", "/", value).partition("/") if isinstance(value, str) else ("", "", "")
-    match = re.fullmatch(rf"\s*{_NUMBER}\s*(?P<unit>[a-z][a-z0-9². ]*?)\s*", area, re.I)
-    per, unit = _unit(volume.strip(), _VOLUMES), _unit(match["unit"], _AREAS) if match else None
-    if not slash or match is None or per is None or unit is None:
-        raise wrong(f"got {shown(value)}, must be how far it goes with its unit, like {COVERAGE_FORMS}")
-    size = _number(match["n"]) * unit / per
-    return _within(value, size, (0.5, "20 sq ft/gal (0.5 m2/l)"), (100.0, "4000 sq ft/gal (100 m2/l)"))
-
-
-def _read_mass(value: object) -> float:
-    size = _read(value, _MASSES, "a load", MASS_FORMS)
-    return _within(value, size, (20.0, "20 kg (44 lb)"), (20_000.0, "20000 kg (44000 lb)"))
-
-
-def _read_sheet_mass(value: object) -> float:
-    size = _read(value, _MASSES, "what one sheet weighs", SHEET_MASS_FORMS)
-    return _within(value, size, (0.2, "0.2 kg (1/2 lb)"), (200.0, "200 kg (440 lb)"))
-
-
-def _schema(pattern: str, *examples: str) -> WithJsonSchema:
-    return WithJsonSchema({"type": "string", "pattern": pattern, "examples": list(examples)})
-
-
-def _amount(read: Callable[[object], float], unit: str, schema: WithJsonSchema) -> tuple[object, ...]:
-    return BeforeValidator(read), PlainSerializer(lambda size: f"{size!r} {unit}", when_used="json"), schema
-
-
-_STARTS = r"^\s*[0-9]"
-Volume = Annotated[float, *_amount(read_volume, "l", _schema(_STARTS, "1 qt", "1 gal", "2.5 l"))]
+Volume = Annotated[float, *_amount(_read_volume, "l", "1 qt", "1 gal", "2.5 l")]
 """Litres."""
 Coverage = Annotated[
-    float, *_amount(read_coverage, "m2/l", _schema(rf"{_STARTS}.*(/|\sper\s)", "400 sq ft/gal", "10 m2/l"))
+    float, *_amount(_read_coverage, "m2/l", "400 sq ft/gal", "10 m2/l", pattern=rf"{_STARTS}.*(/|\sper\s)")
 ]
 """m2 per litre."""
-Mass = Annotated[float, *_amount(_read_mass, "kg", _schema(_STARTS, "550 lb", "250 kg"))]
+Mass = Annotated[float, *_amount(_read_mass, "kg", "550 lb", "250 kg")]
 """Kilograms, of a load."""
-SheetMass = Annotated[float, *_amount(_read_sheet_mass, "kg", _schema(_STARTS, "45 lb", "8 kg"))]
+SheetMass = Annotated[float, *_amount(_read_sheet_mass, "kg", "45 lb", "8 kg")]
 """Kilograms, of one sheet."""
 
 
@@ -144,7 +130,7 @@ def _read_content(value: object, info: ValidationInfo) -> float:
     """What a pack holds, by its name: pieces, mm of bead or roll, or litres."""
     name = info.data.get("name")
     if name in PAINTS:
-        return read_volume(value)
+        return _read_volume(value)
     if name in ROLLS:
         if not isinstance(value, str):
             raise wrong(f'got {shown(value)}, must be a length with its unit for "{name}", like "180 ft" or "50 m"')
@@ -158,9 +144,9 @@ def _read_content(value: object, info: ValidationInfo) -> float:
 
 Content = Annotated[
     float,
-    BeforeValidator(_read_content),
-    WithJsonSchema(
-        {"type": ["integer", "string"], "pattern": _STARTS, "minimum": 1, "examples": [1000, "180 ft", "1 gal"]}
+    *kind(
+        _read_content,
+        {"type": ["integer", "string"], "pattern": _STARTS, "minimum": 1, "examples": [1000, "180 ft", "1 gal"]},
     ),
 ]
 """What a pack holds: pieces, mm (`ROLLS`) or litres (`PAINTS`), as its name says."""

@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, PrivateAttr, ValidationInfo, WithJsonSchema, field_serializer
+from pydantic import Field, PrivateAttr, ValidationInfo, field_serializer
 
 from lacunar.config.lengths import (
     ANGLE_SCHEMA,
@@ -20,9 +20,9 @@ from lacunar.config.lengths import (
 )
 from lacunar.config.numbers import Pockets, Rows, Share
 from lacunar.config.raw import is_list
-from lacunar.config.reading import did_you_mean, reading, shown, wrong
+from lacunar.config.reading import did_you_mean, kind, reading, shown, wrong
 from lacunar.config.table import Table, default
-from lacunar.config.words import Bottom, CofferName, SpeciesName, StockName, Text, one_of, read_wall
+from lacunar.config.words import WALL, Bottom, CofferName, SpeciesName, StockName, Text, one_of, read_wall
 from lacunar.materials import POCKET_PRACTICE
 from lacunar.units import DEGREE, UnitError, read_angle
 
@@ -121,31 +121,20 @@ def _shown_list(value: object) -> str:
     return shown(value)
 
 
+_ONE_WALL = {"type": "string", "pattern": WALL}
+_ANGLE = {"type": "string", "pattern": ANGLE_SCHEMA["pattern"]}
 Run = Annotated[
     str,
-    BeforeValidator(_read_run),
-    WithJsonSchema(
-        {
-            "anyOf": [
-                {"enum": list(RUNS)},
-                {"type": "string", "pattern": "^[A-Za-z]{2}$"},
-                {"type": "string", "pattern": ANGLE_SCHEMA["pattern"]},
-                {"type": "number"},
-            ]
-        }
+    *kind(
+        _read_run,
+        {"anyOf": [{"enum": list(RUNS)}, _ONE_WALL, _ANGLE, {"type": "number"}]},
     ),
 ]
 From = Annotated[
     tuple[str, ...],
-    BeforeValidator(_read_from),
-    WithJsonSchema(
-        {
-            "anyOf": [
-                {"const": "centre"},
-                {"type": "string", "pattern": "^[A-Za-z]{2}$"},
-                {"type": "array", "items": {"type": "string", "pattern": "^[A-Za-z]{2}$"}, "minItems": 1},
-            ]
-        }
+    *kind(
+        _read_from,
+        {"anyOf": [{"const": "centre"}, _ONE_WALL, {"type": "array", "items": _ONE_WALL, "minItems": 1}]},
     ),
 ]
 

@@ -2,12 +2,13 @@
 
 import math
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, PlainSerializer, ValidationInfo, WithJsonSchema
+from pydantic import ValidationInfo
 
-from lacunar.config.reading import reading, wrong
+from lacunar.config.reading import kind, reading, wrong
 from lacunar.units import (
     DEGREE,
     INCH,
@@ -79,6 +80,14 @@ NONE = Limit("0 in", "0 mm")
 FAR = Limit("300 ft", "100 m")
 
 
+def _understood(read: Callable[..., float], *value: object) -> float:
+    """What is read of a value, where it is understood."""
+    try:
+        return read(*value)
+    except UnitError as error:
+        raise wrong(str(error)) from None
+
+
 def limited(value: object, units: Units, least: Limit, most: Limit, *, above: bool = False) -> float:
     """Read a length within limits, mm.
 
@@ -92,10 +101,7 @@ def limited(value: object, units: Units, least: Limit, most: Limit, *, above: bo
     Raises:
         PydanticCustomError: it is no length, or out of its limits.
     """
-    try:
-        size = read_length(value, units)
-    except UnitError as error:
-        raise wrong(str(error)) from None
+    size = _understood(read_length, value, units)
     limit = ""
     if size < least.mm(units) or (above and size == least.mm(units)):
         limit = f"more than {least.text(units)}" if above else f"{least.text(units)} or more"
@@ -113,7 +119,7 @@ def _length(least: Limit, most: Limit, *, above: bool = False) -> tuple[object, 
     def read(value: object, info: ValidationInfo) -> float:
         return limited(value, reading(info).units, least, most, above=above)
 
-    return BeforeValidator(read), PlainSerializer(exact_text, when_used="json"), WithJsonSchema(length_schema())
+    return kind(read, length_schema(), exact_text)
 
 
 # The limits are own judgement: past them it is a unit that was forgotten or a digit too many.
@@ -149,20 +155,14 @@ Board = Annotated[float, *_length(Limit("1 ft", "300 mm"), LONGEST_BOARD)]
 
 
 def _read_angle(value: object) -> float:
-    try:
-        angle = read_angle(value)
-    except UnitError as error:
-        raise wrong(str(error)) from None
+    angle = _understood(read_angle, value)
     if not 1.0 * DEGREE <= angle <= 60.0 * DEGREE:
         raise wrong(f"got {value if isinstance(value, str) else f'{value} deg'}, must be 1 deg to 60 deg")
     return angle
 
 
 def _read_temperature(value: object, info: ValidationInfo) -> float:
-    try:
-        degrees = read_temperature(value, reading(info).units)
-    except UnitError as error:
-        raise wrong(str(error)) from None
+    degrees = _understood(read_temperature, value, reading(info).units)
     if not -30.0 <= degrees <= 60.0:
         raise wrong(f"got {value}, must be -22 F to 140 F (-30 C to 60 C)")
     return degrees
@@ -173,17 +173,14 @@ ANGLE_SCHEMA: dict[str, Any] = {
     "pattern": r"^\s*[-+−]?\s*[0-9.]+\s*(deg|degrees?|°|rad)?\.?\s*$",
     "examples": ["15 deg", "0.26 rad"],
 }
-Angle = Annotated[
-    float,
-    BeforeValidator(_read_angle),
-    PlainSerializer(lambda angle: f"{angle!r} rad", when_used="json"),
-    WithJsonSchema(ANGLE_SCHEMA),
-]
+Angle = Annotated[float, *kind(_read_angle, ANGLE_SCHEMA, lambda angle: f"{angle!r} rad")]
 """Radians."""
 Temperature = Annotated[
     float,
-    BeforeValidator(_read_temperature),
-    PlainSerializer(lambda degrees: f"{degrees!r} C", when_used="json"),
-    WithJsonSchema({"type": ["number", "string"], "examples": ["68 F", "20 C"]}),
+    *kind(
+        _read_temperature,
+        {"type": ["number", "string"], "examples": ["68 F", "20 C"]},
+        lambda degrees: f"{degrees!r} C",
+    ),
 ]
 """Degrees Celsius."""

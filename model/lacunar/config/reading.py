@@ -1,10 +1,11 @@
 """What reading a value hangs on, and how a wrong one is told."""
 
 import difflib
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from pydantic import ValidationInfo
+from pydantic import BeforeValidator, PlainSerializer, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from lacunar.units import Units
@@ -50,6 +51,14 @@ def reading(info: ValidationInfo) -> Context:
     """The context that a config is read in."""
     context: object = info.context
     return context if isinstance(context, Context) else Context()
+
+
+def kind(
+    read: Callable[..., object], schema: dict[str, Any], write: Callable[[Any], object] | None = None
+) -> tuple[object, ...]:
+    """What makes a type a kind of value: how it is read, described to editors, and written where not as it is."""
+    writing = (PlainSerializer(write, when_used="json"),) if write else ()
+    return BeforeValidator(read), WithJsonSchema(schema), *writing
 
 
 def wrong(what: str, fix: str = "") -> PydanticCustomError:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field, PlainSerializer, ValidationInfo, WithJsonSchema
+from pydantic import Field, ValidationInfo
 
 from lacunar.config.lengths import (
     NONE,
@@ -20,7 +20,7 @@ from lacunar.config.lengths import (
     limited,
 )
 from lacunar.config.numbers import Count, Share, Year
-from lacunar.config.reading import reading, shown, walls_of, wrong
+from lacunar.config.reading import kind, reading, shown, walls_of, wrong
 from lacunar.config.table import Table, default
 from lacunar.config.words import (
     BeamName,
@@ -148,15 +148,13 @@ def _read_made(value: object, info: ValidationInfo) -> Made:
     )
 
 
-def _made_text(made: Made) -> str:
-    return f"hollow {exact_text(made.shell)}" if made.kind == "hollow" else made.kind
-
-
 MadeText = Annotated[
     Made,
-    BeforeValidator(_read_made),
-    PlainSerializer(_made_text, when_used="json"),
-    WithJsonSchema({"type": "string", "pattern": r"^(solid|unknown|hollow\s+[0-9.½¼¾⅛⅜⅝⅞].*)$"}),
+    *kind(
+        _read_made,
+        {"type": "string", "pattern": r"^(solid|unknown|hollow\s+[0-9.½¼¾⅛⅜⅝⅞].*)$"},
+        lambda made: f"hollow {exact_text(made.shell)}" if made.kind == "hollow" else made.kind,
+    ),
 ]
 _MADE = 'What a screw finds: "solid", "hollow 3/4 in" or "unknown". Knock, or drill a thin hole where none will show.'
 

@@ -2,13 +2,14 @@
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from typing import Annotated, Literal, get_args
+from functools import partial
+from typing import Annotated, Any, Literal, get_args
 
-from pydantic import AfterValidator, BeforeValidator, PlainSerializer, ValidationInfo, WithJsonSchema
+from pydantic import AfterValidator, BeforeValidator, ValidationInfo, WithJsonSchema
 
 from lacunar.config.lengths import NONE, Distance, Limit, exact_text, length_schema, limited
 from lacunar.config.raw import is_list
-from lacunar.config.reading import did_you_mean, listed, reading, shown, wrong
+from lacunar.config.reading import did_you_mean, kind, listed, reading, shown, wrong
 from lacunar.materials import (
     OLD_CEILINGS,
     SPECIES,
@@ -39,44 +40,34 @@ def one_of(choice: object) -> BeforeValidator:
     return BeforeValidator(read)
 
 
-def _read_bool(value: object) -> bool:
-    if not isinstance(value, bool):
-        raise wrong(f"got {shown(value)}, must be true or false, without quotes")
-    return value
+def _must(be: Callable[[object], bool], wanted: str) -> Callable[[object], object]:
+    """Reads a value as it stands, where it is what is wanted."""
 
-
-def _matching(pattern: str, wanted: str) -> Callable[[object], str]:
-    def read(value: object) -> str:
-        if not isinstance(value, str) or not re.fullmatch(pattern, value):
+    def read(value: object) -> object:
+        if not be(value):
             raise wrong(f"got {shown(value)}, must be {wanted}")
         return value
 
     return read
 
 
-def _named(pattern: str, wanted: str) -> tuple[BeforeValidator, WithJsonSchema]:
-    return BeforeValidator(_matching(pattern, wanted)), WithJsonSchema({"type": "string", "pattern": f"^{pattern}$"})
+def _named(pattern: str, wanted: str) -> tuple[object, ...]:
+    read = _must(lambda value: isinstance(value, str) and re.fullmatch(pattern, value) is not None, wanted)
+    return kind(read, {"type": "string", "pattern": f"^{pattern}$"})
 
 
-def _read_line(value: object) -> str:
-    return _text(value, "a text of 1 to 200 characters on one line")
+_is_yes_or_no = _must(lambda value: isinstance(value, bool), "true or false, without quotes")
+_is_any = _must(lambda value: isinstance(value, bool) or value == "auto", 'true or false without quotes, or "auto"')
 
-
-def _read_bool_or_auto(value: object) -> bool | Literal["auto"]:
-    if isinstance(value, bool):
-        return value
-    if value == "auto":
-        return "auto"
-    raise wrong(f'got {shown(value)}, must be true or false without quotes, or "auto"')
-
-
-YesNoAuto = Annotated[
-    bool | Literal["auto"],
-    BeforeValidator(_read_bool_or_auto),
-    WithJsonSchema({"anyOf": [{"type": "boolean"}, {"const": "auto"}]}),
+YesNoAuto = Annotated[bool | Literal["auto"], *kind(_is_any, {"anyOf": [{"type": "boolean"}, {"const": "auto"}]})]
+YesNo = Annotated[bool, *kind(_is_yes_or_no, {"type": "boolean"})]
+Text = Annotated[
+    str,
+    *kind(
+        partial(_text, wanted="a text of 1 to 200 characters on one line"),
+        {"type": "string", "minLength": 1, "maxLength": 200},
+    ),
 ]
-YesNo = Annotated[bool, BeforeValidator(_read_bool)]
-Text = Annotated[str, BeforeValidator(_read_line), WithJsonSchema({"type": "string", "minLength": 1, "maxLength": 200})]
 """One line of text."""
 Currency = Annotated[str, *_named(r"[A-Z]{3}", 'a currency of three capital letters, like "USD" or "EUR"')]
 Colour = Annotated[
@@ -221,19 +212,24 @@ def _read_height_place(value: object, info: ValidationInfo) -> str:
     return value
 
 
-_WALL_SCHEMA = WithJsonSchema({"type": "string", "pattern": "^[A-Za-z]{2}$", "examples": ["AB", "BC"]})
-Wall = Annotated[str, BeforeValidator(read_wall), _WALL_SCHEMA]
-Corner = Annotated[
-    str, BeforeValidator(_read_corner), WithJsonSchema({"type": "string", "pattern": "^[A-Za-z]$", "examples": ["A"]})
-]
+WALL = "^[A-Za-z]{2}$"
+"""Pattern of a wall's name."""
 _END = rf"({_BEAM_END}|[A-Za-z0-9_]+)"
-_ENDS_SCHEMA = {"type": "string", "pattern": f"^([A-Z]{{2}}|{_END}-{_END})$"}
-Ends = Annotated[str, BeforeValidator(_read_ends), WithJsonSchema(_ENDS_SCHEMA)]
-HeightPlace = Annotated[
-    str,
-    BeforeValidator(_read_height_place),
-    WithJsonSchema({"type": "string", "pattern": "^([A-Z]|centre|[A-Za-z0-9_]+)$"}),
-]
+
+
+def _matching(pattern: str, *examples: str) -> dict[str, Any]:
+    """The schema of a text."""
+    return {
+        "type": "string",
+        **({"pattern": pattern} if pattern else {}),
+        **({"examples": list(examples)} if examples else {}),
+    }
+
+
+Wall = Annotated[str, *kind(read_wall, _matching(WALL, "AB", "BC"))]
+Corner = Annotated[str, *kind(_read_corner, _matching("^[A-Za-z]$", "A"))]
+Ends = Annotated[str, *kind(_read_ends, _matching(f"^([A-Z]{{2}}|{_END}-{_END})$"))]
+HeightPlace = Annotated[str, *kind(_read_height_place, _matching("^([A-Z]|centre|[A-Za-z0-9_]+)$"))]
 
 
 def _two_walls(value: Mapping[str, float]) -> Mapping[str, float]:
@@ -243,12 +239,11 @@ def _two_walls(value: Mapping[str, float]) -> Mapping[str, float]:
     return value
 
 
-_WALL = "^[A-Za-z]{2}$"
 Place = Annotated[
     Mapping[Wall, Distance],
     AfterValidator(_two_walls),
     WithJsonSchema(
-        {"type": "object", "patternProperties": {_WALL: length_schema()}, "minProperties": 2, "maxProperties": 2}
+        {"type": "object", "patternProperties": {WALL: length_schema()}, "minProperties": 2, "maxProperties": 2}
     ),
 ]
 """Distances from two walls: a place in the plan."""
@@ -282,14 +277,10 @@ def _read_old_ceiling(value: object) -> str:
     return ceiling.kind
 
 
-SpeciesName = Annotated[
-    str, BeforeValidator(_read_species), WithJsonSchema({"type": "string", "examples": list(SPECIES)})
-]
-StockName = Annotated[str, BeforeValidator(_read_stock), WithJsonSchema({"type": "string", "examples": ["1x4", "4x8"]})]
+SpeciesName = Annotated[str, *kind(_read_species, _matching("", *SPECIES))]
+StockName = Annotated[str, *kind(_read_stock, _matching("", "1x4", "4x8"))]
 """Nominal size, or a name of one's own where width and thickness are given."""
-CeilingKind = Annotated[
-    str, BeforeValidator(_read_old_ceiling), WithJsonSchema({"type": "string", "examples": list(OLD_CEILINGS)})
-]
+CeilingKind = Annotated[str, *kind(_read_old_ceiling, _matching("", *OLD_CEILINGS))]
 
 
 # --- words that carry a number -------------------------------------------------------------------------------------
@@ -306,9 +297,11 @@ def _read_bottom(value: object, info: ValidationInfo) -> float:
 
 Bottom = Annotated[
     float,
-    BeforeValidator(_read_bottom),
-    PlainSerializer(lambda up: f"up {exact_text(up)}" if up else "flush", when_used="json"),
-    WithJsonSchema({"type": "string", "pattern": r"^(flush|up\s+[0-9].*)$", "examples": ["flush", "up 1/2 in"]}),
+    *kind(
+        _read_bottom,
+        _matching(r"^(flush|up\s+[0-9].*)$", "flush", "up 1/2 in"),
+        lambda up: f"up {exact_text(up)}" if up else "flush",
+    ),
 ]
 """mm that a cross beam's bottom lies above flush."""
 
@@ -329,8 +322,10 @@ def _read_size(value: object, info: ValidationInfo) -> tuple[float, float]:
 _ONE = length_schema()
 Size = Annotated[
     tuple[float, float],
-    BeforeValidator(_read_size),
-    PlainSerializer(lambda size: [exact_text(side) for side in size], when_used="json"),
-    WithJsonSchema({"anyOf": [_ONE, {"type": "array", "items": _ONE, "minItems": 2, "maxItems": 2}]}),
+    *kind(
+        _read_size,
+        {"anyOf": [_ONE, {"type": "array", "items": _ONE, "minItems": 2, "maxItems": 2}]},
+        lambda size: [exact_text(side) for side in size],
+    ),
 ]
 """mm along AB and away from it."""
