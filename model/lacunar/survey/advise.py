@@ -10,9 +10,11 @@ import numpy as np
 
 from lacunar.config import Config
 from lacunar.errors import SurveyError
-from lacunar.geometry import Line, Point, Ring, signed_area
+from lacunar.geometry import Point, Ring
 from lacunar.survey.adjust import FIRM, freedom
 from lacunar.survey.network import Network, Reading, in_order, read_network
+from lacunar.survey.notebook import notebook_of
+from lacunar.survey.shape import framed, on_page
 from lacunar.survey.solve import solve_survey
 from lacunar.survey.start import starts, turned
 from lacunar.survey.state import SKETCHED, along_walls, state_of
@@ -127,7 +129,7 @@ def sketched(config: Config) -> Floor:
         places=dict(zip(network.stations, points, strict=True)),
         ring=points,
         network=replace(network, readings=(), marks={}, squares=()),
-        config=config,
+        book=notebook_of(config),
     )
 
 
@@ -170,13 +172,7 @@ def _pruned(floor: Floor) -> Floor:
 
 def _is_needed(floor: Floor, reading: Reading) -> bool:
     """A wall, or what places a mark."""
-    ring = floor.network.stations
-    return reading.ends in zip(ring, (*ring[1:], ring[0]), strict=True) or _is_along(floor, reading)
-
-
-def _is_along(floor: Floor, reading: Reading) -> bool:
-    """It is what places a mark."""
-    return any(reading.ends == (line[0], mark) for mark, line in floor.network.marks.items())
+    return reading.ends in floor.network.walls or floor.network.is_along(reading)
 
 
 def _in_words(floor: Floor) -> tuple[Advice, ...]:
@@ -194,13 +190,12 @@ def _in_words(floor: Floor) -> tuple[Advice, ...]:
 
 def _advice(floor: Floor, reading: Reading, names: float | None) -> Advice:
     start, end = reading.ends
-    ring = floor.network.stations
-    is_wall = start in ring and end in ring and abs(ring.index(start) - ring.index(end)) in (1, len(ring) - 1)
-    on = next((line for mark, line in floor.network.marks.items() if mark in reading.ends), ("", ""))
-    is_wall |= bool(set(reading.ends) & set(on))
+    network = floor.network
+    on = next((line for mark, line in network.marks.items() if mark in reading.ends), ("", ""))
+    is_wall = network.is_wall(reading.ends) or bool(set(reading.ends) & set(on))
     return Advice(
         between=reading.name,
-        kind="mark" if _is_along(floor, reading) else "wall" if is_wall else "across",
+        kind="mark" if network.is_along(reading) else "wall" if is_wall else "across",
         expected=reading.value,
         wall="".join(on),
         start=floor.places[start],
@@ -224,8 +219,4 @@ def _sketch(config: Config, network: Network) -> Ring:
         return solve_survey(config).points
     except SurveyError:
         shape = next(turned(network), None) or list(starts(network))[-1]
-    line = Line.through(shape[0], shape[1])
-    side = 1.0 if signed_area(shape) < 0.0 else -1.0
-    points = [(line.along(point), side * line.offset(point)) for point in shape]
-    left, low = min(x for x, _ in points), min(y for _, y in points)
-    return tuple((x - left, y - low) for x, y in points)
+    return on_page(framed(shape))

@@ -1,12 +1,11 @@
 """Beams and walls that are not straight, by a width taken half way."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from lacunar.config import Config
 from lacunar.survey.adjust import adjust
 from lacunar.survey.chance import W_CRITICAL
-from lacunar.survey.misread import LOOSE
 from lacunar.survey.network import in_order, read_network
 from lacunar.survey.room import Room
 from lacunar.survey.tapes import MIDDLE
@@ -63,9 +62,7 @@ def wall_bows(config: Config, room: Room) -> tuple[Bow, ...]:
     for i, reading in enumerate(network.readings):
         if not set(reading.ends) <= halfway or judged[reading.name].finds is None:
             continue
-        loose = replace(reading, sd=reading.sd * LOOSE)
-        others = (*network.readings[:i], loose, *network.readings[i + 1 :])
-        expected = adjust(replace(network, readings=others), room.points, at).lengths[i]
+        expected = adjust(network.with_instead(i, reading.loose), room.points, at).lengths[i]
         one, other = ("".join(network.marks[m]) for m in reading.ends)
         found.append(
             Bow(

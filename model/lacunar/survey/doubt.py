@@ -8,6 +8,7 @@ from lacunar.survey.advise import Advice, would_tell
 from lacunar.survey.misread import blame
 from lacunar.survey.missing import with_squares
 from lacunar.survey.network import in_order, read_network
+from lacunar.survey.notebook import notebook_of
 from lacunar.survey.room import Room
 from lacunar.survey.state import along_walls
 from lacunar.survey.tapes import Floor
@@ -68,4 +69,4 @@ def _measured(config: Config, room: Room) -> Floor:
     if room.square_assumed:
         network = with_squares(network) or network
     places = {**dict(zip(room.corners, room.points, strict=True)), **room.marks}
-    return Floor(places=places, ring=room.points, network=network, config=config)
+    return Floor(places=places, ring=room.points, network=network, book=notebook_of(config))

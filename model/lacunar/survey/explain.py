@@ -6,13 +6,12 @@ from dataclasses import dataclass, replace
 
 from lacunar.config import Config
 from lacunar.errors import Problem, SurveyError
-from lacunar.geometry import Line, Point
 from lacunar.survey.adjust import Adjusted, adjust
 from lacunar.survey.chance import ALONE, W_CRITICAL, WRONG, chi_square_limit
-from lacunar.survey.misread import LOOSE
 from lacunar.survey.missing import is_rigid, with_squares
 from lacunar.survey.network import Network, in_order, read_network
-from lacunar.survey.refuse import CLOSES, MisfitError, is_possible, odd_corners, where, words
+from lacunar.survey.notebook import Notebook, notebook_of
+from lacunar.survey.refuse import CLOSES, MisfitError, is_possible, odd_corners
 from lacunar.survey.room import Room
 from lacunar.survey.search import FITS_WITHIN, best_shape, oddness
 from lacunar.survey.slips import usual_slips
@@ -30,7 +29,7 @@ MOST_NAMED = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Doubt:
+class Suspect:
     """One distance that another value would make fit.
 
     Attributes:
@@ -46,12 +45,12 @@ class Doubt:
     odd: float
 
 
-def explained(misfit: MisfitError, network: Network, config: Config) -> SurveyError:
+def explained(misfit: MisfitError, network: Network, book: Notebook) -> SurveyError:
     """The error with what to measure again, as far as the distances tell."""
-    doubts = find_doubts(network, config)
+    doubts = find_doubts(network, book)
     if not doubts:
         return SurveyError(misfit.problems)
-    fix = _advice(doubts, config)
+    fix = _advice(doubts, book)
     return SurveyError([replace(problem, fix=fix) for problem in misfit.problems])
 
 
@@ -59,27 +58,27 @@ def distrust(config: Config, room: Room) -> tuple[Problem, ...]:
     """What to say of the distances where their room takes no ceiling; nothing where they agree."""
     if room.dof <= 0 or room.chi2 <= chi_square_limit(room.dof, WRONG):
         return ()
+    book = notebook_of(config)
     worst = max(room.measured, key=lambda one: abs(one.residual))
-    doubts = find_doubts(in_order(read_network(config)), config)
-    what = f"the distances disagree, by {words(abs(worst.residual), config)} in {worst.between} in the nearest room"
-    fix = _advice(doubts, config) if doubts else "measure them again"
-    return (Problem(where=where(config), what=what, fix=fix),)
+    doubts = find_doubts(in_order(read_network(config)), book)
+    what = f"the distances disagree, by {book.words(abs(worst.residual))} in {worst.between} in the nearest room"
+    return (book.problem(what, _advice(doubts, book) if doubts else "measure them again"),)
 
 
-def find_doubts(network: Network, config: Config) -> tuple[Doubt, ...]:
+def find_doubts(network: Network, book: Notebook) -> tuple[Suspect, ...]:
     """Single distances that would make the room fit if they were others, the likeliest first; one a reading.
 
     Where usual slips explain it, nothing else is told; where one room has by far the likeliest corners, only that.
     """
     numbers = range(len(network.readings))
-    found = sorted((doubt for i in numbers for doubt in _doubts_of(network, i, config)), key=lambda doubt: doubt.odd)
+    found = sorted((doubt for i in numbers for doubt in _doubts_of(network, i, book)), key=lambda doubt: doubt.odd)
     found = [doubt for doubt in found if doubt.how] or found
     likely = [doubt for doubt in found if doubt.odd < found[0].odd + ALONE]
     return tuple({doubt.name: doubt for doubt in reversed(likely)}.values())[::-1]
 
 
-def _advice(doubts: Sequence[Doubt], config: Config) -> str:
-    told = [_told(doubt, config) for doubt in doubts[:MOST_NAMED]]
+def _advice(doubts: Sequence[Suspect], book: Notebook) -> str:
+    told = [_told(doubt, book) for doubt in doubts[:MOST_NAMED]]
     if len(doubts) == 1:
         return f"measure {doubts[0].name} again: {told[0]}"
     if len(doubts) > MOST_NAMED:
@@ -88,60 +87,49 @@ def _advice(doubts: Sequence[Doubt], config: Config) -> str:
     return f"one of these may be misread: {'; '.join(told)}; measure them again"
 
 
-def _told(doubt: Doubt, config: Config) -> str:
-    value = words(doubt.value, config)
+def _told(doubt: Suspect, book: Notebook) -> str:
+    value = book.words(doubt.value)
     return f"{doubt.name} may be {value}, {doubt.how}" if doubt.how else f"{doubt.name} {value} would fit the others"
 
 
-def _doubts_of(network: Network, number: int, config: Config) -> list[Doubt]:
+def _doubts_of(network: Network, number: int, book: Notebook) -> list[Suspect]:
     reading = network.readings[number]
     # What places a mark cannot be left out: it says as good as nothing instead.
-    is_along = any(reading.ends == (line[0], mark) for mark, line in network.marks.items())
-    loose = (replace(reading, sd=reading.sd * LOOSE),) if is_along else ()
-    rest = replace(network, readings=(*network.readings[:number], *loose, *network.readings[number + 1 :]))
+    rest = network.with_instead(number, *([reading.loose] if network.is_along(reading) else []))
     if not is_rigid(rest):
-        return _guesses(network, number, config)
+        return _guesses(network, number, book)
     shape = best_shape(rest, fitting=True)
     if shape is None or not _is_good(rest, shape):
         return []
-    value = math.dist(*(_place(rest, shape, end) for end in reading.ends))
+    places = rest.places(shape.points, shape.marks)
+    value = math.dist(*(places[end] for end in reading.ends))
     if abs(value - reading.value) <= W_CRITICAL * reading.sd:
         return []
     odd = _odd(shape)
     slips = [
-        Doubt(name=reading.name, value=slip, how=how, odd=odd)
-        for slip, how in usual_slips(reading.value, config.units)
+        Suspect(name=reading.name, value=slip, how=how, odd=odd)
+        for slip, how in usual_slips(reading.value, book.units)
         if abs(slip - value) < NEAR
-        and _fits(adjust(_with(network, number, slip), shape.points, shape.marks, FITS_WITHIN))
+        and _fits(adjust(_read_as(network, number, slip), shape.points, shape.marks, FITS_WITHIN))
     ]
-    return slips or [Doubt(name=reading.name, value=value, how="", odd=odd)]
+    return slips or [Suspect(name=reading.name, value=value, how="", odd=odd)]
 
 
-def _guesses(network: Network, number: int, config: Config) -> list[Doubt]:
+def _guesses(network: Network, number: int, book: Notebook) -> list[Suspect]:
     """Of a distance that nothing checks: the usual slips that make a room with usual corners."""
     reading = network.readings[number]
-    found: list[Doubt] = []
-    for slip, how in usual_slips(reading.value, config.units):
-        tried = _with(network, number, slip)
+    found: list[Suspect] = []
+    for slip, how in usual_slips(reading.value, book.units):
+        tried = _read_as(network, number, slip)
         tried = tried if is_rigid(tried) else with_squares(tried) or tried
-        shape = best_shape(tried, fitting=True) if is_possible(tried, config) else None
+        shape = best_shape(tried, fitting=True) if is_possible(tried, book) else None
         if shape is not None and _is_good(tried, shape):
-            found.append(Doubt(name=reading.name, value=slip, how=how, odd=_odd(shape)))
+            found.append(Suspect(name=reading.name, value=slip, how=how, odd=_odd(shape)))
     return found
 
 
-def _with(network: Network, number: int, value: float) -> Network:
-    readings = list(network.readings)
-    readings[number] = replace(readings[number], value=value)
-    return replace(network, readings=tuple(readings))
-
-
-def _place(network: Network, shape: Adjusted, name: str) -> Point:
-    places = dict(zip(network.stations, shape.points, strict=True))
-    if name in places:
-        return places[name]
-    start, end = network.marks[name]
-    return Line.through(places[start], places[end]).at(shape.marks[name])
+def _read_as(network: Network, number: int, value: float) -> Network:
+    return network.with_instead(number, replace(network.readings[number], value=value))
 
 
 def _is_good(network: Network, shape: Adjusted) -> bool:

@@ -10,9 +10,6 @@ LOUD = 0.5
 """Share of the largest |w| that a reading must have to be tried without: the wrong one has the largest but for chance
 and for the curvature of large errors. Source: own choice."""
 
-LOOSE = 1e4
-"""By how much the error of a reading grows that is to say nothing."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Blame:
@@ -59,22 +56,17 @@ def blame(network: Network, adjusted: Adjusted) -> Blame | None:
         readings=tuple(t.number for t in alike),
         off=tuple(t.off for t in alike),
         chi2=best.chi2,
-        fits=_fits(best.chi2, adjusted.dof - 1),
+        fits=adjusted.dof <= 1 or best.chi2 <= chi_square_limit(adjusted.dof - 1, WRONG),
     )
 
 
 def _without(network: Network, adjusted: Adjusted, number: int) -> _Trial:
     """Adjust without one reading, and see what the others make of it."""
     reading = network.readings[number]
-    others = (*network.readings[:number], *network.readings[number + 1 :])
-    # It keeps its row, so that its adjusted length comes out too.
-    loose = replace(reading, sd=reading.sd * LOOSE)
-    found = adjust(replace(network, readings=(*others, loose)), adjusted.points, adjusted.marks)
+    # It keeps a row, so that its adjusted length comes out too.
+    rest = (*network.with_instead(number).readings, reading.loose)
+    found = adjust(replace(network, readings=rest), adjusted.points, adjusted.marks)
     return _Trial(number=number, off=reading.value - found.lengths[-1], chi2=found.chi2)
-
-
-def _fits(chi2: float, dof: int) -> bool:
-    return dof <= 0 or chi2 <= chi_square_limit(dof, WRONG)
 
 
 def named(found: Blame | None) -> int | None:

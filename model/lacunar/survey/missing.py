@@ -5,14 +5,14 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from lacunar.config import Config
-from lacunar.errors import Problem, SurveyError
+from lacunar.errors import SurveyError
 from lacunar.geometry import Point
 from lacunar.survey.adjust import FIRM, NOTHING, freedom
 from lacunar.survey.network import Network, Reading
-from lacunar.survey.refuse import MisfitError, flat_room, where
+from lacunar.survey.notebook import Notebook
+from lacunar.survey.refuse import MisfitError, flat_room
 from lacunar.survey.shape import are_inside, is_simple
-from lacunar.survey.start import mean_lengths, turned
+from lacunar.survey.start import turned
 
 MOST_NAMED = 4
 """Alternatives that one sentence can hold."""
@@ -32,7 +32,7 @@ def with_squares(network: Network) -> Network | None:
         The network with its assumed corners; None where nothing may be assumed or it would not do.
     """
     names = network.stations
-    lengths = mean_lengths(network)
+    lengths = network.lengths()
     if len(names) != 4 or frozenset((names[0], names[2])) in lengths or frozenset((names[1], names[3])) in lengths:
         return None
     trios = [(names[i - 1], names[i], names[(i + 1) % 4]) for i in range(4)]
@@ -49,12 +49,12 @@ def with_squares(network: Network) -> Network | None:
     return network if left == 0 else None
 
 
-def not_enough(network: Network, config: Config, shape: Sequence[Point] | None = None) -> SurveyError:
+def not_enough(network: Network, book: Notebook, shape: Sequence[Point] | None = None) -> SurveyError:
     """The error that says which distances to measure.
 
     Args:
         network: the readings there are.
-        config: for the place in the file.
+        book: where they stand.
         shape: the corners as far as they are known, where the distances tell too little of just this shape.
     """
     wanted: list[Reading] = []
@@ -71,12 +71,12 @@ def not_enough(network: Network, config: Config, shape: Sequence[Point] | None =
         wanted.append(more)
         candidates.remove(more)
     if not wanted and not enough:
-        return flat_room(config)
+        return flat_room(book)
     parts = [*(c.name for c in wanted), *([" or ".join(c.name for c in enough[:MOST_NAMED])] if enough else [])]
     text = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])}{',' if enough else ''} and {parts[-1]}"
-    what = f"{', '.join(config.room.measured)} {'does' if len(config.room.measured) == 1 else 'do'} not fix the corners"
+    what = f"{', '.join(book.measured)} {'does' if len(book.measured) == 1 else 'do'} not fix the corners"
     kind = SurveyError if shape is None else MisfitError
-    return kind([Problem(where=where(config), what=what, fix=f"measure {text} too")])
+    return kind([book.problem(what, f"measure {text} too")])
 
 
 def _counting(network: Network, shape: Sequence[Point] | None) -> Callable[[Sequence[Reading]], int]:
@@ -84,8 +84,7 @@ def _counting(network: Network, shape: Sequence[Point] | None) -> Callable[[Sequ
     points, marks = _generic(network)
     least = NOTHING
     if shape is not None:
-        points, least = list(shape), FIRM
-        marks = {m: mean_lengths(network)[frozenset((wall[0], m))] for m, wall in network.marks.items()}
+        points, marks, least = list(shape), network.along(), FIRM
     return lambda more: freedom(replace(network, readings=(*network.readings, *more)), points, marks, least)
 
 
@@ -93,9 +92,7 @@ def _candidates(network: Network) -> list[Reading]:
     """Distances not read, walls first; across corners only where a tape would stay in the room."""
     names = network.stations
     read = {frozenset(r.ends) for r in network.readings}
-    n = len(names)
-    walls = [(names[i], names[(i + 1) % n]) for i in range(n)]
-    across = [pair for pair in itertools.combinations(names, 2) if pair not in walls and pair[::-1] not in walls]
+    across = network.diagonals
     ring = next(turned(network), ())
     if ring and is_simple(ring):
         places = dict(zip(names, ring, strict=True))
@@ -104,7 +101,7 @@ def _candidates(network: Network) -> list[Reading]:
     sd = network.readings[0].sd
     return [
         Reading(name="".join(pair), ends=pair, value=1.0, sd=sd)
-        for pair in (*walls, *across)
+        for pair in (*network.walls, *across)
         if frozenset(pair) not in read
     ]
 

@@ -4,10 +4,17 @@ A station is a point that is fixed or free in x and in y. A mark lies on the str
 distance from the first that is itself read. A square is a corner that is taken as square because nothing measures it.
 """
 
+import itertools
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from lacunar.config import Config, beam_marks, measured_ends
+from lacunar.geometry import Line, Point
+from lacunar.survey.notebook import notebook_of
+
+LOOSE = 1e4
+"""By how much the error of a reading grows that is to say nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +32,11 @@ class Reading:
     ends: tuple[str, str]
     value: float
     sd: float
+
+    @property
+    def loose(self) -> "Reading":
+        """The same, that says as good as nothing."""
+        return replace(self, sd=self.sd * LOOSE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +57,48 @@ class Network:
     squares: tuple[tuple[str, str, str], ...] = ()
     fixed: Mapping[str, tuple[bool, bool]] = field(default_factory=dict[str, tuple[bool, bool]])
 
+    @property
+    def walls(self) -> tuple[tuple[str, str], ...]:
+        """Both ends of every wall, in order."""
+        return tuple(zip(self.stations, (*self.stations[1:], self.stations[0]), strict=True))
+
+    def is_wall(self, ends: tuple[str, str]) -> bool:
+        """Whether two stations are the ends of one wall."""
+        return ends in self.walls or ends[::-1] in self.walls
+
+    @property
+    def diagonals(self) -> list[tuple[str, str]]:
+        """Pairs of corners that no wall joins."""
+        return [pair for pair in itertools.combinations(self.stations, 2) if not self.is_wall(pair)]
+
+    def is_along(self, reading: Reading) -> bool:
+        """It is what places a mark."""
+        return any(reading.ends == (line[0], mark) for mark, line in self.marks.items())
+
+    def lengths(self) -> dict[frozenset[str], float]:
+        """Mean of all readings between the same two ends."""
+        found: dict[frozenset[str], list[float]] = {}
+        for reading in self.readings:
+            found.setdefault(frozenset(reading.ends), []).append(reading.value)
+        return {pair: math.fsum(values) / len(values) for pair, values in found.items()}
+
+    def along(self) -> dict[str, float]:
+        """How far each mark lies along its line, as read."""
+        lengths = self.lengths()
+        return {mark: lengths[frozenset((line[0], mark))] for mark, line in self.marks.items()}
+
+    def places(self, points: Sequence[Point], along: Mapping[str, float]) -> dict[str, Point]:
+        """Where stations and marks are; a mark on a line of no length is left out."""
+        found = dict(zip(self.stations, points, strict=True))
+        for mark, (start, end) in self.marks.items():
+            if found[start] != found[end]:
+                found[mark] = Line.through(found[start], found[end]).at(along[mark])
+        return found
+
+    def with_instead(self, number: int, *readings: Reading) -> "Network":
+        """With others instead of one reading."""
+        return replace(self, readings=(*self.readings[:number], *readings, *self.readings[number + 1 :]))
+
 
 def read_network(config: Config) -> Network:
     """Every measured distance, and every mark's own distance from its corner, in the config's order.
@@ -60,12 +114,11 @@ def read_network(config: Config) -> Network:
     marks = {name: _wall_from(mark.wall, mark.from_) for name, mark in on_walls.items()}
     taken = [(between, ends[between], value) for between, value in room.measured.items()]
     along = [(f"{mark.from_}-{name}", (mark.from_, name), mark.at) for name, mark in on_walls.items()]
-    sd, per_length = config.survey.sd, config.survey.sd_per_length
+    error = notebook_of(config).error
     return Network(
         stations=corners,
         readings=tuple(
-            Reading(name=name, ends=pair, value=value, sd=sd + per_length * value)
-            for name, pair, value in (*taken, *along)
+            Reading(name=name, ends=pair, value=value, sd=error(value)) for name, pair, value in (*taken, *along)
         ),
         marks=marks,
         fixed={corners[0]: (True, True), corners[1]: (False, True)},

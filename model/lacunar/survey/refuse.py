@@ -5,15 +5,13 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config
 from lacunar.errors import Problem, SurveyError
 from lacunar.geometry import Ring
 from lacunar.survey.adjust import Adjusted
 from lacunar.survey.chance import W_CRITICAL
 from lacunar.survey.network import Network
+from lacunar.survey.notebook import Notebook
 from lacunar.survey.shape import turns
-from lacunar.survey.start import mean_lengths
-from lacunar.units import format_length
 
 CLOSES = 1e-6
 """Sum of squares up to which measurements without redundancy fit: they fit to rounding or not at all."""
@@ -39,20 +37,20 @@ class MisfitError(SurveyError):
     """Distances that make no room; what was misread is still to be looked for."""
 
 
-def refuse_impossible(network: Network, config: Config) -> None:
+def refuse_impossible(network: Network, book: Notebook) -> None:
     """Look at every measured triangle, and at the walls together.
 
     Raises:
         MisfitError: one side is longer than the others together, by more than reading can be wrong.
     """
-    problems = [*_pointed_out(list(_triangles(network, config))), *_walls(network, config)]
+    problems = [*_pointed_out(list(_triangles(network, book))), *_walls(network, book)]
     if problems:
         raise MisfitError(problems)
 
 
-def is_possible(network: Network, config: Config) -> bool:
+def is_possible(network: Network, book: Notebook) -> bool:
     """Every measured triangle can be, and so can the walls together."""
-    return not any((*_triangles(network, config), *_walls(network, config)))
+    return not any((*_triangles(network, book), *_walls(network, book)))
 
 
 def odd_corners(points: Ring, assumed: bool) -> Mapping[int, float]:
@@ -76,7 +74,7 @@ def _angles(corners: int, assumed: bool) -> tuple[float, float]:
     return SHARPEST, (math.pi if corners == 4 else 2.0 * math.pi) - SHARPEST
 
 
-def refuse_odd_corners(network: Network, adjusted: Adjusted, config: Config) -> None:
+def refuse_odd_corners(network: Network, adjusted: Adjusted, book: Notebook) -> None:
     """Look at the corners of the room that was found.
 
     Raises:
@@ -88,24 +86,24 @@ def refuse_odd_corners(network: Network, adjusted: Adjusted, config: Config) -> 
     for i, angle in odd_corners(adjusted.points, assumed).items():
         before, corner, after = (network.stations[(i + k) % n] for k in (-1, 0, 1))
         what = (
-            f"{_assumption(network)}{_all_read(config)} make {math.degrees(angle):.0f} degrees between "
+            f"{_assumption(network)}{book.all_read} make {math.degrees(angle):.0f} degrees between "
             f"{before}{corner} and {corner}{after}, must be {least} to {most}"
         )
         fix = "measure these again" + (", and a diagonal" if assumed else "")
-        raise MisfitError([Problem(where=where(config), what=what, fix=fix)])
+        raise MisfitError([book.problem(what, fix)])
 
 
-def no_fit(network: Network, adjusted: Adjusted, config: Config) -> MisfitError:
+def no_fit(network: Network, adjusted: Adjusted, book: Notebook) -> MisfitError:
     """The error for measurements that leave no choice and still do not fit together."""
     if network.squares:
-        what = f"{_assumption(network)}{_all_read(config)} do not close"
+        what = f"{_assumption(network)}{book.all_read} do not close"
         fix = "measure these again, and a diagonal"
     else:
         worst = max(zip(network.readings, adjusted.lengths, strict=True), key=lambda pair: abs(pair[1] - pair[0].value))
-        off = words(abs(worst[1] - worst[0].value), config)
-        what = f"no room has all of {_all_read(config)}: the nearest one is {off} off in {worst[0].name}"
+        off = book.words(abs(worst[1] - worst[0].value))
+        what = f"no room has all of {book.all_read}: the nearest one is {off} off in {worst[0].name}"
         fix = "measure these again"
-    return MisfitError([Problem(where=where(config), what=what, fix=fix)])
+    return MisfitError([book.problem(what, fix)])
 
 
 def _assumption(network: Network) -> str:
@@ -113,30 +111,16 @@ def _assumption(network: Network) -> str:
     return f"with a square corner at {corners}, which was assumed, " if corners else ""
 
 
-def no_room(config: Config) -> MisfitError:
+def no_room(book: Notebook) -> MisfitError:
     """The error for distances that only fit a figure whose walls cross each other."""
-    what = f"{_all_read(config)} fit no room: walls cross each other"
-    return MisfitError([Problem(where=where(config), what=what, fix="measure these again, and one more diagonal")])
+    what = f"{book.all_read} fit no room: walls cross each other"
+    return MisfitError([book.problem(what, "measure these again, and one more diagonal")])
 
 
-def flat_room(config: Config) -> MisfitError:
+def flat_room(book: Notebook) -> MisfitError:
     """The error for distances that are all there, and make a figure so flat that it still bends."""
-    what = f"{_all_read(config)} fit no room: the nearest figure lies flat"
-    return MisfitError([Problem(where=where(config), what=what, fix="measure these again")])
-
-
-def where(config: Config) -> str:
-    """The place in the config that survey problems point at."""
-    return f"{config.path.name} room.measured"
-
-
-def _all_read(config: Config) -> str:
-    return ", ".join(f"{name} {words(value, config)}" for name, value in config.room.measured.items())
-
-
-def words(mm: float, config: Config) -> str:
-    """A length as the config's reader would say it."""
-    return format_length(mm, config.units, config.read_to, "words").removesuffix(" 0 in")
+    what = f"{book.all_read} fit no room: the nearest figure lies flat"
+    return MisfitError([book.problem(what, "measure these again")])
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +139,7 @@ def _pointed_out(found: Sequence[_Impossible]) -> Iterator[Problem]:
         yield replace(one.problem, fix=fix)
 
 
-def _triangles(network: Network, config: Config) -> Iterator[_Impossible]:
+def _triangles(network: Network, book: Notebook) -> Iterator[_Impossible]:
     lengths = _with_rest_of_walls(network)
     names = {frozenset(r.ends): r.name for r in reversed(network.readings)}
     points = (*network.stations, *network.marks)
@@ -169,18 +153,16 @@ def _triangles(network: Network, config: Config) -> Iterator[_Impossible]:
             shorter = sorted((short, middle), key=lambda side: names.get(side, "-"))
             told = tuple(names.get(side, "-".join(sorted(side))) for side in (*shorter, long))
             a, b, c = (
-                f"{name} {words(lengths[side][0], config)}" for name, side in zip(told, (*shorter, long), strict=True)
+                f"{name} {book.words(lengths[side][0])}" for name, side in zip(told, (*shorter, long), strict=True)
             )
-            problem = Problem(
-                where=where(config), what=f"{a} + {b} is shorter than {c}", fix="measure these three again"
-            )
+            problem = book.problem(f"{a} + {b} is shorter than {c}", "measure these three again")
             yield _Impossible((told[0], told[1], told[2]), problem)
 
 
 def _with_rest_of_walls(network: Network) -> dict[frozenset[str], tuple[float, float]]:
     """Length and standard deviation by ends; of a wall with a mark, what is left of it beyond the mark too."""
     sds = {frozenset(r.ends): r.sd for r in network.readings}
-    lengths = {pair: (length, sds[pair]) for pair, length in mean_lengths(network).items()}
+    lengths = {pair: (length, sds[pair]) for pair, length in network.lengths().items()}
     for mark, (start, end) in network.marks.items():
         wall, part, rest = frozenset((start, end)), frozenset((start, mark)), frozenset((mark, end))
         if wall in lengths and part in lengths and rest not in lengths:
@@ -188,19 +170,14 @@ def _with_rest_of_walls(network: Network) -> dict[frozenset[str], tuple[float, f
     return lengths
 
 
-def _walls(network: Network, config: Config) -> Iterator[Problem]:
-    lengths = mean_lengths(network)
-    n = len(network.stations)
-    pairs = [(s, network.stations[(i + 1) % n]) for i, s in enumerate(network.stations)]
-    if n < 4 or any(frozenset(pair) not in lengths for pair in pairs):
+def _walls(network: Network, book: Notebook) -> Iterator[Problem]:
+    lengths = network.lengths()
+    if len(network.walls) < 4 or any(frozenset(pair) not in lengths for pair in network.walls):
         return
-    walls = {a + b: lengths[frozenset((a, b))] for a, b in pairs}
+    walls = {a + b: lengths[frozenset((a, b))] for a, b in network.walls}
     longest = max(walls, key=lambda wall: walls[wall])
     rest = math.fsum(walls.values()) - walls[longest]
     if walls[longest] >= rest:
-        others = " + ".join(f"{wall} {words(walls[wall], config)}" for wall in walls if wall != longest)
-        yield Problem(
-            where=where(config),
-            what=f"{others} is shorter than {longest} {words(walls[longest], config)}",
-            fix="measure the walls again",
-        )
+        others = " + ".join(f"{wall} {book.words(walls[wall])}" for wall in walls if wall != longest)
+        what = f"{others} is shorter than {longest} {book.words(walls[longest])}"
+        yield book.problem(what, "measure the walls again")

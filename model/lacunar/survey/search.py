@@ -3,11 +3,11 @@
 import math
 from collections.abc import Sequence
 
-from lacunar.geometry import Line, Point, Ring, signed_area
+from lacunar.geometry import Point, Ring, signed_area
 from lacunar.survey.adjust import MOST_ROUNDS, Adjusted, adjust
 from lacunar.survey.network import Network
-from lacunar.survey.shape import are_inside, is_simple, turns
-from lacunar.survey.start import mean_lengths, starts
+from lacunar.survey.shape import are_inside, framed, is_simple, turns
+from lacunar.survey.start import starts
 from lacunar.survey.unfold import unfolded
 
 MOST_STARTS = 8
@@ -67,19 +67,11 @@ def _unfolded(network: Network, best: Adjusted) -> Adjusted:
 
 def _adjusted_from(network: Network, shape: Sequence[Point], rounds: int) -> Adjusted:
     """Adjust, and turn over what came out as the room's mirror image: distances cannot tell the two apart."""
-    marks = {mark: mean_lengths(network)[frozenset((wall[0], mark))] for mark, wall in network.marks.items()}
-    adjusted = adjust(network, shape, marks, rounds)
+    adjusted = adjust(network, shape, network.along(), rounds)
     if signed_area(adjusted.points) > 0.0:
         mirrored = [(x, -y) for x, y in adjusted.points]
         adjusted = adjust(network, mirrored, adjusted.marks, rounds)
     return adjusted
-
-
-def _framed(shape: Ring) -> Ring:
-    """First corner at the origin, where the network holds it, second on the x axis, clockwise."""
-    line = Line.through(shape[0], shape[1])
-    side = 1.0 if signed_area(shape) < 0.0 else -1.0
-    return tuple((line.along(point), side * line.offset(point)) for point in shape)
 
 
 def _is_near(shape: Ring, other: Ring) -> bool:
@@ -90,14 +82,11 @@ def _likeliest_first(network: Network) -> list[Ring]:
     shapes = sorted(
         filter(_has_walls, starts(network)), key=lambda shape: _unlikely(network, shape, _misfit(network, shape))
     )
-    return [_framed(shape) for shape in shapes[:MOST_STARTS]]
+    return [framed(shape) for shape in shapes[:MOST_STARTS]]
 
 
 def _misfit(network: Network, shape: Ring) -> float:
-    places = dict(zip(network.stations, shape, strict=True))
-    for mark, (start, end) in network.marks.items():
-        along = mean_lengths(network)[frozenset((start, mark))]
-        places[mark] = Line.through(places[start], places[end]).at(along)
+    places = network.places(shape, network.along())
     return math.fsum(((math.dist(*(places[e] for e in r.ends)) - r.value) / r.sd) ** 2 for r in network.readings)
 
 
@@ -114,7 +103,7 @@ def oddness(shape: Ring, usual: float = USUAL_TURN) -> float:
 def _flaws(network: Network, shape: Ring) -> tuple[bool, int]:
     """Whether walls cross, and how many tapes would go through walls."""
     places = dict(zip(network.stations, shape, strict=True))
-    across = [r.ends for r in network.readings if places.keys() >= set(r.ends) and not _is_wall(network, r.ends)]
+    across = [r.ends for r in network.readings if places.keys() >= set(r.ends) and not network.is_wall(r.ends)]
     seen = are_inside(shape, [places[a] for a, _ in across], [places[b] for _, b in across])
     return not is_simple(shape), seen.count(False)
 
@@ -125,8 +114,3 @@ def _is_room(shape: Ring) -> bool:
 
 def _has_walls(shape: Ring) -> bool:
     return all(math.dist(a, b) >= 1.0 for a, b in zip(shape, shape[1:] + shape[:1], strict=True))
-
-
-def _is_wall(network: Network, ends: tuple[str, str]) -> bool:
-    apart = abs(network.stations.index(ends[0]) - network.stations.index(ends[1]))
-    return apart in (1, len(network.stations) - 1)

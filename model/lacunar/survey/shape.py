@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from lacunar.geometry import Line, Point, Ring
+from lacunar.geometry import Line, Point, Ring, signed_area
 
 Array = npt.NDArray[np.float64]
 
@@ -38,6 +38,19 @@ def are_inside(ring: Ring, starts: Sequence[Point], ends: Sequence[Point]) -> tu
     held = _holds(a, b, points)
     held[~held] = _distance(a, b, points[~held]) <= LINE_OF_SIGHT
     return tuple(bool(line.all()) for line in np.split(held, len(starts)))
+
+
+def framed(ring: Ring) -> Ring:
+    """First corner at the origin, second on the x axis, clockwise: as a network holds it."""
+    line = Line.through(ring[0], ring[1])
+    side = 1.0 if signed_area(ring) < 0.0 else -1.0
+    return tuple((line.along(point), side * line.offset(point)) for point in ring)
+
+
+def on_page(ring: Ring) -> Ring:
+    """Shifted so that the smallest x and y are 0."""
+    left, low = (min(point[k] for point in ring) for k in (0, 1))
+    return tuple((x - left, y - low) for x, y in ring)
 
 
 def turns(ring: Ring) -> tuple[float, ...]:

@@ -4,18 +4,19 @@ import math
 
 import numpy as np
 
-from lacunar.config import Config
-from lacunar.geometry import Line
+from lacunar.config import Config, RoomTable
 from lacunar.survey.adjust import FIRM, Adjusted, freedom, residual_shares
 from lacunar.survey.explain import explained
 from lacunar.survey.heights import best_plane, corner_heights, middle, with_marks
 from lacunar.survey.misread import Blame, blame, named
 from lacunar.survey.missing import is_rigid, not_enough, with_squares
 from lacunar.survey.network import Network, in_order, read_network, sorting
+from lacunar.survey.notebook import Notebook, notebook_of
 from lacunar.survey.refuse import CLOSES, MisfitError, no_fit, no_room, refuse_impossible, refuse_odd_corners
 from lacunar.survey.reliability import smallest_told
 from lacunar.survey.room import Measured, Room
 from lacunar.survey.search import best_shape
+from lacunar.survey.shape import on_page
 
 GROSS = 600.0
 """mm. A distance that is off by more than about 2 ft makes no room worth drawing. Source: own choice."""
@@ -31,17 +32,18 @@ def solve_survey(config: Config) -> Room:
     Raises:
         SurveyError: a triangle is impossible, distances are missing, or they fit no room or none worth drawing.
     """
-    network = in_order(read_network(config))
+    read, book = read_network(config), notebook_of(config)
+    network = in_order(read)
     try:
-        refuse_impossible(network, config)
-        network, adjusted = _determined(network, config)
+        refuse_impossible(network, book)
+        network, adjusted = _determined(network, book)
         blamed = blame(network, adjusted)
         if _fits_nothing(adjusted, blamed):
-            raise no_fit(network, adjusted, config)
-        refuse_odd_corners(network, adjusted, config)
+            raise no_fit(network, adjusted, book)
+        refuse_odd_corners(network, adjusted, book)
     except MisfitError as misfit:
-        raise explained(misfit, network, config) from None
-    return _room(config, network, adjusted, blamed)
+        raise explained(misfit, network, book) from None
+    return _room(config.room, read, network, adjusted, named(blamed))
 
 
 def _fits_nothing(adjusted: Adjusted, blamed: Blame | None) -> bool:
@@ -50,7 +52,7 @@ def _fits_nothing(adjusted: Adjusted, blamed: Blame | None) -> bool:
     return blamed is not None and min(abs(off) for off in blamed.off) > GROSS
 
 
-def _determined(network: Network, config: Config) -> tuple[Network, Adjusted]:
+def _determined(network: Network, book: Notebook) -> tuple[Network, Adjusted]:
     """The shape that fits best, with corners assumed as square where the distances leave them free."""
     found: Adjusted | None = None
     for tried in (network, with_squares(network)):
@@ -58,36 +60,31 @@ def _determined(network: Network, config: Config) -> tuple[Network, Adjusted]:
             continue
         found = best_shape(tried)
         if found is None:
-            raise no_room(config)
+            raise no_room(book)
         if freedom(tried, found.points, found.marks, FIRM) == 0:
             return tried, found
         if tried.squares and found.chi2 > CLOSES:
-            raise no_fit(tried, found, config)
-    raise not_enough(network, config, found.points if found else None)
+            raise no_fit(tried, found, book)
+    raise not_enough(network, book, found.points if found else None)
 
 
-def _room(config: Config, network: Network, adjusted: Adjusted, blamed: Blame | None) -> Room:
-    left = min(x for x, _ in adjusted.points)
-    low = min(y for _, y in adjusted.points)
-    points = tuple((x - left, y - low) for x, y in adjusted.points)
-    places = dict(zip(network.stations, points, strict=True))
-    heights = corner_heights(network.stations, config.room.heights or {}, config.room.height)
+def _room(given: RoomTable, read: Network, network: Network, adjusted: Adjusted, suspect: int | None) -> Room:
+    points = on_page(adjusted.points)
+    places = network.places(points, adjusted.marks)
+    heights = corner_heights(network.stations, given.heights, given.height)
     x, y = middle(points)
-    centre = (x, y, (config.room.heights or {}).get("centre", math.fsum(heights) / len(heights)))
-    marks = {
-        name: Line.through(*(places[c] for c in network.marks[name])).at(adjusted.marks[name])
-        for name in read_network(config).marks
-    }
-    walls = {name: mark.wall for name, mark in config.room.marks.items() if name in config.room.heights}
+    centre = (x, y, given.heights.get("centre", math.fsum(heights) / len(heights)))
+    marks = {name: places[name] for name in read.marks}
+    walls = {name: mark.wall for name, mark in given.marks.items() if name in given.heights}
     corners = {name: (*point, z) for name, point, z in zip(network.stations, points, heights, strict=True)}
-    rim = with_marks(corners, {name: (wall, (*marks[name], config.room.heights[name])) for name, wall in walls.items()})
+    rim = with_marks(corners, {name: (wall, (*marks[name], given.heights[name])) for name, wall in walls.items()})
     return Room(
         corners=network.stations,
         points=points,
         heights=heights,
         centre=centre,
         marks=marks,
-        measured=_measured(config, network, adjusted, named(blamed)),
+        measured=_measured(read, network, adjusted, suspect),
         dof=adjusted.dof,
         chi2=adjusted.chi2,
         ceiling=best_plane([*rim.values(), centre]),
@@ -97,9 +94,9 @@ def _room(config: Config, network: Network, adjusted: Adjusted, blamed: Blame | 
     )
 
 
-def _measured(config: Config, network: Network, adjusted: Adjusted, suspect: int | None) -> tuple[Measured, ...]:
-    """Every reading in the config's order; those of marks from their corners last."""
-    numbers = sorting(read_network(config).readings)
+def _measured(read: Network, network: Network, adjusted: Adjusted, suspect: int | None) -> tuple[Measured, ...]:
+    """Every reading in the order of those that were read; those of marks from their corners last."""
+    numbers = sorting(read.readings)
     told = _told(network, adjusted)
     rows = zip(numbers, network.readings, adjusted.lengths, adjusted.w, adjusted.redundancy, strict=True)
     done = {

@@ -34,14 +34,6 @@ def starts(network: Network) -> Iterator[Shape]:
     yield _round(network)
 
 
-def mean_lengths(network: Network) -> dict[frozenset[str], float]:
-    """Mean of all readings between the same two ends."""
-    found: dict[frozenset[str], list[float]] = {}
-    for reading in network.readings:
-        found.setdefault(frozenset(reading.ends), []).append(reading.value)
-    return {pair: math.fsum(values) / len(values) for pair, values in found.items()}
-
-
 def crossings(p: Point, from_p: float, q: Point, from_q: float) -> tuple[Point, ...]:
     """The points at given distances from two points; where the circles miss each other, the one between them."""
     base = math.dist(p, q)
@@ -63,7 +55,7 @@ class _Trace:
 
 def traced(network: Network) -> Iterator[Shape]:
     """Corner by corner, each from two points already there, on both sides; the best fitting shapes first."""
-    lengths = mean_lengths(network)
+    lengths = network.lengths()
     first = network.stations[0]
     second = next((s for s in network.stations[1:] if frozenset((first, s)) in lengths), None)
     if second is None:
@@ -136,8 +128,8 @@ def turned(network: Network) -> Iterator[Shape]:
     n = len(network.stations)
     if n % 2 or n > MOST_CORNERS:
         return
-    lengths = mean_lengths(network)
-    walls = [lengths.get(frozenset((s, network.stations[(i + 1) % n]))) for i, s in enumerate(network.stations)]
+    lengths = network.lengths()
+    walls = [lengths.get(frozenset(pair)) for pair in network.walls]
     found: list[tuple[float, tuple[int, ...], Shape]] = []
     for lefts in itertools.combinations(range(n), (n - 4) // 2):
         miss, shape = _walked(walls, frozenset(lefts))
@@ -175,11 +167,9 @@ def _walked(walls: Sequence[float | None], lefts: frozenset[int]) -> tuple[float
 
 def _round(network: Network) -> Shape:
     """Corners on a circle, clockwise, with the walls as arcs."""
-    n = len(network.stations)
-    lengths = mean_lengths(network)
-    known = list(lengths.values())
-    fill = math.fsum(known) / len(known)
-    walls = [lengths.get(frozenset((s, network.stations[(i + 1) % n])), fill) for i, s in enumerate(network.stations)]
+    lengths = network.lengths()
+    fill = math.fsum(lengths.values()) / len(lengths)
+    walls = [lengths.get(frozenset(pair), fill) for pair in network.walls]
     total = math.fsum(walls)
     radius = total / (2.0 * math.pi)
     angle = 0.0

@@ -5,9 +5,9 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config
 from lacunar.geometry import Line, Point, Ring
 from lacunar.survey.network import Network, Reading
+from lacunar.survey.notebook import Notebook
 from lacunar.survey.shape import are_inside
 
 MIDDLE = 0.15
@@ -46,39 +46,40 @@ class Floor:
         places: stations and marks.
         ring: the corners in order.
         network: what is measured so far.
-        config: for the error of a tape.
+        book: for the error of a tape, and the marks that there are.
     """
 
     places: Mapping[str, Point]
     ring: Ring
     network: Network
-    config: Config
+    book: Notebook
 
     def reading(self, a: str, b: str, places: Mapping[str, Point]) -> Reading:
         """A tape of the length that the shape gives it."""
         value = math.dist(places[a], places[b])
-        survey = self.config.survey
         name = a + b if len(a) == len(b) == 1 else f"{a}-{b}"
-        return Reading(name=name, ends=(a, b), value=value, sd=survey.sd + survey.sd_per_length * value)
+        return Reading(name=name, ends=(a, b), value=value, sd=self.book.error(value))
+
+    def is_taken(self, a: str, b: str) -> bool:
+        """Whether the distance between the two has been read."""
+        return any({a, b} == set(r.ends) for r in self.network.readings)
 
 
 def walls_to_read(floor: Floor) -> tuple[Move, ...]:
     """Walls that nobody has measured."""
-    return tuple(
-        Move(readings=(floor.reading(a, b, floor.places),)) for a, b in _walls(floor) if not _taken(floor, a, b)
-    )
+    return _single(floor, [wall for wall in floor.network.walls if not floor.is_taken(*wall)])
 
 
 def moves(floor: Floor) -> tuple[Move, ...]:
     """Tapes across corners, pairs of tapes from wall middles, and one more from a mark that is there."""
-    return (*_across(floor), *(move for wall in _walls(floor) for move in _from_middle(floor, wall)))
+    return (*_across(floor), *(move for wall in floor.network.walls for move in _from_middle(floor, wall)))
 
 
 def repeats(floor: Floor) -> tuple[Move, ...]:
     """What was taken once, from the other end: finds a misread distance, but no corner that was mistaken twice."""
     readings = floor.network.readings
     once = [r for r in readings if sum(set(r.ends) == set(other.ends) for other in readings) == 1]
-    return tuple(Move(readings=(floor.reading(r.ends[1], r.ends[0], floor.places),)) for r in once)
+    return _single(floor, [(r.ends[1], r.ends[0]) for r in once])
 
 
 def taken(floor: Floor, chosen: Sequence[Move]) -> Floor:
@@ -109,20 +110,13 @@ def without(floor: Floor, dropped: Sequence[Reading]) -> Floor:
     return replace(floor, network=replace(floor.network, readings=kept, marks=marks))
 
 
-def _walls(floor: Floor) -> list[tuple[str, str]]:
-    names = floor.network.stations
-    return list(zip(names, (*names[1:], names[0]), strict=True))
-
-
-def _taken(floor: Floor, a: str, b: str) -> bool:
-    return any({a, b} == set(r.ends) for r in floor.network.readings)
+def _single(floor: Floor, pairs: Sequence[tuple[str, str]]) -> tuple[Move, ...]:
+    return tuple(Move(readings=(floor.reading(a, b, floor.places),)) for a, b in pairs)
 
 
 def _across(floor: Floor) -> tuple[Move, ...]:
-    names, walls = floor.network.stations, _walls(floor)
-    pairs = [p for p in itertools.combinations(names, 2) if p not in walls and p[::-1] not in walls]
-    open_pairs = [p for p in pairs if not _taken(floor, *p)]
-    return tuple(Move(readings=(floor.reading(a, b, floor.places),)) for a, b in _seen(floor, floor.places, open_pairs))
+    open_pairs = [pair for pair in floor.network.diagonals if not floor.is_taken(*pair)]
+    return _single(floor, _seen(floor, floor.places, open_pairs))
 
 
 def _seen(floor: Floor, places: Mapping[str, Point], pairs: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
@@ -137,23 +131,18 @@ def _from_middle(floor: Floor, wall: tuple[str, str]) -> list[Move]:
     mark, wall, at = (old, wall, 0.0) if old else _pencilled(floor, wall, length)
     line = Line.through(floor.places[wall[0]], floor.places[wall[1]])
     places = floor.places if old else {**floor.places, mark: line.at(at)}
-    pairs = [(mark, c) for c in floor.network.stations if c not in wall and not _taken(floor, mark, c)]
+    pairs = [(mark, c) for c in floor.network.stations if c not in wall and not floor.is_taken(mark, c)]
     steep = [p for p in pairs if abs(line.offset(places[p[1]])) > FLAT * math.dist(places[mark], places[p[1]])]
     tapes = [floor.reading(a, b, places) for a, b in _seen(floor, places, steep)]
     line = Line(places[mark], line.direction)
     if old:
-        rest = (
-            [] if all(_taken(floor, mark, c) for c in wall) else [floor.reading(mark, _other_end(floor, mark), places)]
-        )
+        # the corner that its own distance is not taken from
+        other = floor.network.marks[mark][1]
+        rest = [] if all(floor.is_taken(mark, c) for c in wall) else [floor.reading(mark, other, places)]
         return [Move(readings=(tape,)) for tape in (*tapes, *rest)]
     along = floor.reading(wall[0], mark, places)
     pairs = sorted(itertools.combinations(tapes, 2), key=lambda pair: -_cut(line, *(places[t.ends[1]] for t in pair)))
     return [Move(readings=(along, *pair), mark=mark, line=wall, at=at) for pair in pairs[:MOST_PAIRS]]
-
-
-def _other_end(floor: Floor, mark: str) -> str:
-    """The corner that a mark's own distance is not taken from."""
-    return floor.network.marks[mark][1]
 
 
 def _cut(wall: Line, a: Point, b: Point) -> float:
@@ -176,10 +165,10 @@ def _is_middle(at: float, length: float) -> bool:
 
 def _pencilled(floor: Floor, wall: tuple[str, str], length: float) -> tuple[str, tuple[str, str], float]:
     """The config's own mark about half way, else one to be made: its name, its wall from its corner on, how far on."""
-    for name, mark in floor.config.room.marks.items():
+    for name, mark in floor.book.marks.items():
         if {*mark.wall} == {*wall} and _is_middle(mark.at, length):
             return name, (mark.from_, mark.wall.replace(mark.from_, "", 1)), mark.at
     name = "m" + "".join(wall)
-    while name in floor.network.marks or name in floor.config.room.marks:
+    while name in floor.network.marks or name in floor.book.marks:
         name += "m"
     return name, wall, length / 2.0

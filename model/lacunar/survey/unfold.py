@@ -23,10 +23,7 @@ def unfolded(network: Network, adjusted: Adjusted) -> Adjusted:
 
 
 def _folds(network: Network, adjusted: Adjusted) -> Iterator[tuple[Point, ...]]:
-    places = dict(zip(network.stations, adjusted.points, strict=True))
-    for mark, (start, end) in network.marks.items():
-        if places[start] != places[end]:
-            places[mark] = Line.through(places[start], places[end]).at(adjusted.marks[mark])
+    places = network.places(adjusted.points, adjusted.marks)
     for i, station in enumerate(network.stations):
         if any(network.fixed.get(station, (False, False))):
             continue

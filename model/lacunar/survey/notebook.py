@@ -1,0 +1,61 @@
+"""What was read with the tape: how well, and how it is told to whoever read it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from lacunar.config import Config, Mark
+from lacunar.errors import Problem
+from lacunar.units import Units, format_length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notebook:
+    """Distances as written down.
+
+    Attributes:
+        where: the place in the config that survey problems point at.
+        units: lengths are told in.
+        read_to: finest mark, mm.
+        sd: standard deviation of one reading, mm.
+        sd_per_length: what is added to it per length measured.
+        measured: mm by name, in the order of the config.
+        marks: on walls, by name.
+    """
+
+    where: str
+    units: Units
+    read_to: float
+    sd: float
+    sd_per_length: float
+    measured: Mapping[str, float]
+    marks: Mapping[str, Mark]
+
+    def error(self, length: float) -> float:
+        """Standard deviation of a reading of some length, mm."""
+        return self.sd + self.sd_per_length * length
+
+    def words(self, mm: float) -> str:
+        """A length as its reader would say it."""
+        return format_length(mm, self.units, self.read_to, "words").removesuffix(" 0 in")
+
+    @property
+    def all_read(self) -> str:
+        """Every distance with its name."""
+        return ", ".join(f"{name} {self.words(value)}" for name, value in self.measured.items())
+
+    def problem(self, what: str, fix: str) -> Problem:
+        """Something that is wrong with the distances."""
+        return Problem(where=self.where, what=what, fix=fix)
+
+
+def notebook_of(config: Config) -> Notebook:
+    """What the survey takes from a config besides the distances themselves."""
+    return Notebook(
+        where=f"{config.path.name} room.measured",
+        units=config.units,
+        read_to=config.read_to,
+        sd=config.survey.sd,
+        sd_per_length=config.survey.sd_per_length,
+        measured=config.room.measured,
+        marks=config.room.marks,
+    )
