@@ -102,7 +102,7 @@ def test_walls_less_openings() -> None:
     )
     case = Case(openings)
     walls = 2 * (WIDTH + DEPTH) * HEIGHT - 1200 * 1300 - 900 * 2000
-    assert wall_surface(case.config, case.room) == pytest.approx(walls * M2)
+    assert wall_surface(case.room, case.config.window, case.config.door) == pytest.approx(walls * M2)
 
 
 def test_walls_under_a_ceiling_that_falls() -> None:
@@ -111,7 +111,7 @@ def test_walls_under_a_ceiling_that_falls() -> None:
 
     case = Case(room=ROOM.replace("height = 2500", falling))
     walls = WIDTH * 2450 + DEPTH * 2350 + WIDTH * 2375 + DEPTH * 2475
-    assert wall_surface(case.config, case.room) == pytest.approx(walls * M2)
+    assert wall_surface(case.room, case.config.window, case.config.door) == pytest.approx(walls * M2)
 
 
 def test_the_paint_behind_takes_its_coats() -> None:

@@ -14,7 +14,9 @@ from lacunar.config.trust import Doubt, Sheet, SheetTrust, Trust, trust, used_st
 from lacunar.config.words import beam_mark, distance_ends
 from lacunar.config.work_tables import (
     CoatTable,
+    Fasteners,
     FieldRow,
+    Finish,
     JoistsTable,
     OldCeilingTable,
     Pack,
@@ -36,8 +38,10 @@ __all__ = [
     "CrossBeams",
     "Door",
     "Doubt",
+    "Fasteners",
     "FieldRow",
     "FieldRows",
+    "Finish",
     "Fixture",
     "Joint",
     "JoistsTable",

@@ -1,37 +1,38 @@
 """Boards: what the plan buys, and the range of the cull where nobody has given it."""
 
-from lacunar.config import Config
-from lacunar.cost.packs import money
+from lacunar.cost.packs import Supplies
 from lacunar.cost.practice import CULL_RANGE
 from lacunar.cost.types import Item
 from lacunar.plan import Buy, Plan, spares
-from lacunar.units import format_length
 
 
-def board_items(config: Config, plan: Plan) -> tuple[Item, ...]:
-    """One item for each line of the shopping list; boards on hand are not in it."""
-    return tuple(_item(config, line) for line in plan.buy)
+def board_items(supplies: Supplies, plan: Plan, assumed_cull: float | None) -> tuple[Item, ...]:
+    """One item for each line of the shopping list; boards on hand are not in it.
+
+    Args:
+        supplies: how lengths are told.
+        plan: what is bought.
+        assumed_cull: share that is not good enough, where nobody has given it.
+    """
+    return tuple(_item(supplies, line, assumed_cull) for line in plan.buy)
 
 
-def _item(config: Config, line: Buy) -> Item:
-    low = high = line.count + line.spare
-    unsure = ""
-    if not config.is_given("shop.cull"):
-        least, most = (line.count + spares(line.count, cull) for cull in CULL_RANGE)
-        low, high = min(low, least), max(high, most)
-        unsure = f"shop.cull is not given: {config.shop.cull:.0%} of the boards are taken as not good enough"
-    length = format_length(line.length, config.units, config.read_to, "words").removesuffix(" 0 in")
+def _item(supplies: Supplies, line: Buy, assumed_cull: float | None) -> Item:
+    count = line.count + line.spare
+    counts, unsure = [count], ""
+    if assumed_cull is not None:
+        counts += [line.count + spares(line.count, cull) for cull in CULL_RANGE]
+        unsure = f"shop.cull is not given: {assumed_cull:.0%} of the boards are taken as not good enough"
     return Item(
         group="boards",
         name=line.stock,
-        what=f"{line.species}, {length}",
+        what=f"{line.species}, {supplies.board(line.length)}",
         need=float(line.count),
         unit="piece",
         holds=1.0,
-        count=line.count + line.spare,
+        count=count,
         price=line.price,
-        total=line.total,
-        low=money(low, line.price),
-        high=money(high, line.price),
+        fewest=min(counts),
+        most=max(counts),
         unsure=unsure,
     )

@@ -2,33 +2,20 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
-from lacunar.config import Config
+from lacunar.config import Config, Finish, ShopSheet
 from lacunar.cost.boards import board_items
 from lacunar.cost.fasteners import fastener_items
 from lacunar.cost.finish import finish_items
-from lacunar.cost.load import make_load
+from lacunar.cost.load import make_load, sections_of
+from lacunar.cost.packs import supplies_of
 from lacunar.cost.sheets import sheet_items, sheet_notes
-from lacunar.cost.surfaces import ceiling_surface
+from lacunar.cost.surfaces import ceiling_surface, wall_surface
 from lacunar.cost.types import Cost, Item, Mover
 from lacunar.layout import Layout
 from lacunar.parts import Part
 from lacunar.plan import Plan
 from lacunar.survey import Room
-
-
-@dataclass(frozen=True, slots=True)
-class _Rates:
-    """Shares on top of goods."""
-
-    tax: float
-    contingency: float
-
-    @property
-    def on_goods(self) -> float:
-        """What one unit of goods costs with tax and contingency."""
-        return (1.0 + self.tax) * (1.0 + self.contingency)
 
 
 def make_cost(config: Config, room: Room, layout: Layout, parts: Sequence[Part], plan: Plan) -> Cost:
@@ -43,19 +30,19 @@ def make_cost(config: Config, room: Room, layout: Layout, parts: Sequence[Part],
         parts: at the lengths of the plan.
         plan: boards to buy.
     """
+    shop, supplies = config.shop, supplies_of(config)
+    walls = wall_surface(room, config.window, config.door)
     items = (
-        *board_items(config, plan),
-        *sheet_items(config, room, layout),
-        *fastener_items(config, layout, parts),
-        *finish_items(config, room, layout, parts),
+        *board_items(supplies, plan, None if config.is_given("shop.cull") else shop.cull),
+        *sheet_items(supplies, shop.sheet, room, layout),
+        *fastener_items(supplies, config.fasteners, layout, parts),
+        *(finish_items(supplies, config.finish, room, layout, parts, walls) if config.finish else ()),
     )
-    shop = config.shop
-    rates = _Rates(shop.tax, shop.contingency)
     goods = math.fsum(item.total or 0.0 for item in items)
-    tax = goods * rates.tax
-    contingency = (goods + tax) * rates.contingency
+    tax = goods * shop.tax
+    contingency = (goods + tax) * shop.contingency
     total = goods + tax + contingency + shop.delivery
-    movers = _movers(items, rates)
+    movers = _movers(items, (1.0 + shop.tax) * (1.0 + shop.contingency))
     return Cost(
         currency=config.currency,
         items=items,
@@ -69,28 +56,31 @@ def make_cost(config: Config, room: Room, layout: Layout, parts: Sequence[Part],
         movers=movers,
         lacking=_lacking(items, plan),
         ceiling_m2=ceiling_surface(room, layout),
-        load=make_load(config, plan, items),
-        notes=tuple(_notes(config, layout, parts)),
+        load=make_load(shop, sections_of(config), plan, items),
+        notes=tuple(_notes(config.finish, shop.sheet, layout, parts)),
     )
 
 
-def _movers(items: Sequence[Item], rates: _Rates) -> tuple[Mover, ...]:
-    """What is unsure and has a price, the widest first; all boards hang on one share for the cull."""
+def _movers(items: Sequence[Item], on_goods: float) -> tuple[Mover, ...]:
+    """What is unsure and has a price, the widest first; all boards hang on one share for the cull.
+
+    Args:
+        items: all that is bought.
+        on_goods: what one unit of goods costs with tax and contingency.
+    """
     groups: dict[tuple[str, str], list[Item]] = {}
     for item in items:
         if item.unsure and item.price is not None:
             what = "boards" if item.group == "boards" else item.name
             groups.setdefault((what, item.unsure), []).append(item)
-    found = [_mover(what, why, group, rates) for (what, why), group in groups.items()]
+    found = [_mover(what, why, group, on_goods) for (what, why), group in groups.items()]
     return tuple(sorted(found, key=lambda mover: mover.low - mover.high))
 
 
-def _mover(what: str, why: str, items: Sequence[Item], rates: _Rates) -> Mover:
-    low, high = (
-        math.fsum((getattr(item, end) or 0.0) - (item.total or 0.0) for item in items) * rates.on_goods
-        for end in ("low", "high")
-    )
-    return Mover(what=what, why=why, low=low, high=high)
+def _mover(what: str, why: str, items: Sequence[Item], on_goods: float) -> Mover:
+    low = math.fsum((item.low or 0.0) - (item.total or 0.0) for item in items)
+    high = math.fsum((item.high or 0.0) - (item.total or 0.0) for item in items)
+    return Mover(what=what, why=why, low=low * on_goods, high=high * on_goods)
 
 
 def _lacking(items: Sequence[Item], plan: Plan) -> tuple[str, ...]:
@@ -104,14 +94,14 @@ def _lacking(items: Sequence[Item], plan: Plan) -> tuple[str, ...]:
     return (*dict.fromkeys(names), *([f"wood for {parts} that no board gives"] if unserved else []))
 
 
-def _notes(config: Config, layout: Layout, parts: Sequence[Part]) -> Iterator[str]:
-    if config.finish is None:
+def _notes(finish: Finish | None, sheets: Sequence[ShopSheet], layout: Layout, parts: Sequence[Part]) -> Iterator[str]:
+    if finish is None:
         yield "no [finish] given: neither finish nor paint behind the gaps is counted"
-    elif not config.finish.coats:
+    elif not finish.coats:
         yield "no coats in [finish]: the wood stays bare"
     if any(part.kind in ("main beam", "half beam") for part in parts):
         yield "what holds new main beams and half beams is not counted"
     if layout.furring is not None and layout.furring.missed:
         yield f"furring is counted: the slats of {layout.coffers_named(layout.furring.missed)} run along the joists"
-    yield from sheet_notes(config, layout)
+    yield from sheet_notes(sheets, layout)
     yield "work, tools, platform and what a licensed trade does are not counted"

@@ -1,14 +1,55 @@
 """Whole packs: boxes, tubes, rolls and cans, rounded up."""
 
 import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
-from lacunar.config import Config, Pack, PackName
+from lacunar.config import CoatTable, Config, Pack, PackName
 from lacunar.cost.practice import BESIDE, CANS, CONTENTS
 from lacunar.cost.types import Group, Item, Unit
-from lacunar.units import FOOT, format_length
+from lacunar.units import FOOT, Units, format_length
 
 ROUNDING = 1e-9
 """Relative. Less than this past a whole pack is the last digit of a sum."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supplies:
+    """What the config says of all that is bought by the pack, and how lengths are told.
+
+    Attributes:
+        units: of the room.
+        read_to: finest mark, mm.
+        spare: share that is bought on top.
+        packs: by name.
+    """
+
+    units: Units
+    read_to: float
+    spare: float
+    packs: Mapping[PackName, Pack]
+
+    def pack(self, name: PackName) -> Pack:
+        """What is said of a pack; nothing but its name where nothing is."""
+        return self.packs.get(name) or Pack(name=name)
+
+    def words(self, mm: float, mark: float) -> str:
+        """A length to the nearest mark, as a person says it."""
+        return format_length(mm, self.units, mark, "words")
+
+    def board(self, mm: float) -> str:
+        """The side of a board or sheet in words."""
+        return self.words(mm, self.read_to).removesuffix(" 0 in")
+
+
+def supplies_of(config: Config) -> Supplies:
+    """What a config says of packs."""
+    return Supplies(
+        units=config.units,
+        read_to=config.read_to,
+        spare=config.fasteners.spare,
+        packs={pack.name: pack for pack in config.shop.pack},
+    )
 
 
 def whole(amount: float, holds: float, on_hand: int = 0) -> int:
@@ -16,104 +57,61 @@ def whole(amount: float, holds: float, on_hand: int = 0) -> int:
     return max(math.ceil(amount / holds * (1.0 - ROUNDING)) - on_hand, 0)
 
 
-def find_pack(config: Config, name: PackName) -> Pack | None:
-    """What the shop table says of a pack."""
-    return next((pack for pack in config.shop.pack if pack.name == name), None)
-
-
-def packed(config: Config, group: Group, name: PackName, what: str, need: float, unit: Unit) -> Item:
+def packed(supplies: Supplies, group: Group, name: PackName, what: str, need: float, unit: Unit = "piece") -> Item:
     """An item that is counted or measured, with the share that is bought on top.
 
     Args:
-        config: its packs.
+        supplies: its packs.
         group: of the item.
         name: of the pack.
         what: which one, in words.
         need: pieces, or mm.
         unit: "piece" or "mm".
     """
-    pack = find_pack(config, name)
-    given = pack.holds if pack else None
-    holds = CONTENTS[name] if given is None else given
-    amount = need * (1.0 + config.fasteners.spare)
+    pack = supplies.pack(name)
+    holds = CONTENTS[name] if pack.holds is None else pack.holds
+    amount = need * (1.0 + supplies.spare)
     if unit == "piece":
         amount = math.ceil(amount * (1.0 - ROUNDING))
-    return priced(
-        group=group,
-        name=name,
-        what=what,
-        need=need,
-        unit=unit,
-        amount=amount,
-        holds=holds,
-        on_hand=pack.on_hand if pack else 0,
-        price=pack.price if pack else None,
-        unsure="" if given is not None else f"what a pack holds is not given: {_words(config, holds, unit)} taken",
-    )
+        taken = f"{holds:.0f} are"
+    else:
+        mark = FOOT if supplies.units == "in" else 1000.0
+        taken = f"{supplies.words(holds, mark).removesuffix(' 0 in')} is"
+    unsure = "" if pack.holds is not None else f"what a pack holds is not given: {taken} taken"
+    return _item(group, name, what, need, unit, amount, holds, pack, unsure)
 
 
-def _words(config: Config, size: float, unit: Unit) -> str:
-    if unit == "piece":
-        return f"{size:.0f} are"
-    mark = FOOT if config.units == "in" else 1000.0
-    return f"{format_length(size, config.units, mark, 'words').removesuffix(' 0 in')} is"
-
-
-def painted(
-    config: Config,
-    name: str,
-    what: str,
-    area_m2: float,
-    *,
-    holds: float | None,
-    coverage: float | None,
-    price: float | None,
-    on_hand: int = 0,
-    paint: bool = False,
-) -> Item:
-    """An item that comes in cans.
+def painted(supplies: Supplies, name: str, what: str, area_m2: float, can: Pack | CoatTable) -> Item:
+    """An item that comes in cans: packs are of paint, and larger than those of a finish.
 
     Args:
-        config: its units.
+        supplies: units of the room.
         name: of the item.
         what: in words.
         area_m2: of all coats together.
-        holds: of one can, litres; None where not given.
-        coverage: m2 per litre; None where not given.
-        price: of one can.
-        on_hand: full cans that are there already.
-        paint: it is paint, which comes in larger cans than a finish.
+        can: what is said of one.
     """
-    practice = CANS[config.units]
-    can = (practice.paint_litres if paint else practice.finish_litres) if holds is None else holds
-    rate = practice.coverage if coverage is None else coverage
-    missing = [] if coverage is not None else [f"coverage is not given: {practice.words} is taken"]
-    missing += [] if holds is not None else [f"what a can holds is not given: {_can_words(config, can)} is taken"]
-    return priced(
-        group="finish",
-        name=name,
-        what=what,
-        need=area_m2,
-        unit="m2",
-        amount=area_m2,
-        holds=can * rate,
-        on_hand=on_hand,
-        price=price,
-        unsure="; ".join(missing),
-        coverage=rate,
-        can_litres=can,
+    practice = CANS[supplies.units]
+    usual = practice.paint_litres if isinstance(can, Pack) else practice.finish_litres
+    litres = usual if can.holds is None else can.holds
+    rate = practice.coverage if can.coverage is None else can.coverage
+    missing = [] if can.coverage is not None else [f"coverage is not given: {practice.words} is taken"]
+    missing += (
+        [] if can.holds is not None else [f"what a can holds is not given: {_can_words(supplies, litres)} is taken"]
     )
+    unsure = "; ".join(missing)
+    item = _item("finish", name, what, area_m2, "m2", area_m2, litres * rate, can, unsure)
+    return replace(item, coverage=rate, can_litres=litres)
 
 
-def _can_words(config: Config, litres: float) -> str:
-    if config.units == "mm":
+def _can_words(supplies: Supplies, litres: float) -> str:
+    if supplies.units == "mm":
         return f"{litres:g} l"
     quarts = litres / CANS["in"].finish_litres
     return "1 gal" if quarts > 2.0 else f"{quarts:g} qt"
 
 
-def priced(
-    *,
+def _item(
     group: Group,
     name: str,
     what: str,
@@ -121,16 +119,13 @@ def priced(
     unit: Unit,
     amount: float,
     holds: float,
-    on_hand: int,
-    price: float | None,
+    pack: Pack | CoatTable,
     unsure: str,
-    coverage: float | None = None,
-    can_litres: float | None = None,
 ) -> Item:
     """The item with whole packs for an amount, and the fewest and the most where its content is unsure."""
-    count = whole(amount, holds, on_hand)
+    on_hand = pack.on_hand if isinstance(pack, Pack) else 0
     beside = BESIDE if unsure else 0.0
-    fewest, most = (whole(amount, holds * (1.0 + sign * beside), on_hand) for sign in (1.0, -1.0))
+    count, fewest, most = (whole(amount, holds * (1.0 + sign * beside), on_hand) for sign in (0.0, 1.0, -1.0))
     return Item(
         group=group,
         name=name,
@@ -139,18 +134,8 @@ def priced(
         unit=unit,
         holds=holds,
         count=count,
-        price=price,
-        total=money(count, price),
-        low=money(fewest, price),
-        high=money(most, price),
+        price=pack.price,
+        fewest=fewest,
+        most=most,
         unsure=unsure,
-        coverage=coverage,
-        can_litres=can_litres,
     )
-
-
-def money(count: int, price: float | None) -> float | None:
-    """So many at a price; nothing costs nothing, whatever its price."""
-    if count == 0:
-        return 0.0
-    return None if price is None else count * price

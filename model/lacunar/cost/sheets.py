@@ -1,11 +1,11 @@
 """Sheet goods: so many as the config says, or as many as cover the floor, the coffers or the whole ceiling."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from lacunar.config import Config, ShopSheet
-from lacunar.cost.packs import money, whole
+from lacunar.config import ShopSheet
+from lacunar.cost.packs import Supplies, whole
 from lacunar.cost.practice import CUT_OFF, CUT_OFF_RANGE
 from lacunar.cost.sheet_cuts import around, cut_sheets, per_sheet
 from lacunar.cost.surfaces import M2, ceiling_surface
@@ -13,7 +13,6 @@ from lacunar.cost.types import Item, SheetSize
 from lacunar.geometry import area
 from lacunar.layout import Coffer, Layout
 from lacunar.survey import Room
-from lacunar.units import format_length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,14 +32,14 @@ class _Need:
     use: str
 
 
-def sheet_items(config: Config, room: Room, layout: Layout) -> tuple[Item, ...]:
+def sheet_items(supplies: Supplies, sheets: Sequence[ShopSheet], room: Room, layout: Layout) -> tuple[Item, ...]:
     """One item for each row of shop.sheet, in their order; those that are on hand are taken off."""
-    return tuple(_item(config, room, layout, sheet) for sheet in config.shop.sheet)
+    return tuple(_item(supplies, sheet, room, layout) for sheet in sheets)
 
 
-def _item(config: Config, room: Room, layout: Layout, sheet: ShopSheet) -> Item:
+def _item(supplies: Supplies, sheet: ShopSheet, room: Room, layout: Layout) -> Item:
     if sheet.count is not None:
-        return _line(config, sheet, float(sheet.count), (sheet.count, sheet.count, sheet.count))
+        return _line(supplies, sheet, float(sheet.count), (sheet.count, sheet.count, sheet.count))
     need = _need(room, layout, sheet)
     spare, least, most = (CUT_OFF, *CUT_OFF_RANGE) if sheet.spare is None else (sheet.spare, sheet.spare, sheet.spare)
     counts = (_whole(need, sheet, spare), _whole(need, sheet, least), _whole(need, sheet, most))
@@ -48,7 +47,7 @@ def _item(config: Config, room: Room, layout: Layout, sheet: ShopSheet) -> Item:
     unsure = f"spare is not given: {CUT_OFF:.0%} is taken for what is cut off" if is_taken else ""
     jointed = whole(need.total_m2 * (1.0 + spare), _one(sheet))
     joints = f" (about {jointed} with joints)" if jointed < counts[0] else ""
-    return _line(config, sheet, need.total_m2, counts, need.use + joints, unsure)
+    return _line(supplies, sheet, need.total_m2, counts, need.use + joints, unsure)
 
 
 def _whole(need: _Need, sheet: ShopSheet, spare: float) -> int:
@@ -62,11 +61,11 @@ def _one(sheet: ShopSheet) -> float:
 
 
 def _line(
-    config: Config, sheet: ShopSheet, need: float, counts: tuple[int, int, int], use: str = "", unsure: str = ""
+    supplies: Supplies, sheet: ShopSheet, need: float, counts: tuple[int, int, int], use: str = "", unsure: str = ""
 ) -> Item:
     """The item of a number of sheets, with the fewest and the most, those on hand not yet taken off."""
     count, least, most = (max(number - sheet.on_hand, 0) for number in counts)
-    size = f"{_words(config, sheet.length)} x {_words(config, sheet.width)}"
+    size = f"{supplies.board(sheet.length)} x {supplies.board(sheet.width)}"
     return Item(
         group="sheets",
         name=sheet.name,
@@ -76,18 +75,13 @@ def _line(
         holds=_one(sheet) if sheet.covers else 1.0,
         count=count,
         price=sheet.price,
-        total=money(count, sheet.price),
-        low=money(least, sheet.price),
-        high=money(most, sheet.price),
+        fewest=least,
+        most=most,
         unsure=unsure,
         sheet=SheetSize(
             length=sheet.length, width=sheet.width, use=use, mass_kg=sheet.mass, on_hand=min(sheet.on_hand, counts[0])
         ),
     )
-
-
-def _words(config: Config, length: float) -> str:
-    return format_length(length, config.units, config.read_to, "words").removesuffix(" 0 in")
 
 
 def _need(room: Room, layout: Layout, sheet: ShopSheet) -> _Need:
@@ -124,15 +118,15 @@ def _sum_m2(coffers: Iterable[Coffer]) -> float:
     return math.fsum(area(coffer.outline) * coffer.ceiling.plumb for coffer in coffers) * M2
 
 
-def sheet_notes(config: Config, layout: Layout) -> Iterator[str]:
+def sheet_notes(sheets: Sequence[ShopSheet], layout: Layout) -> Iterator[str]:
     """What else a layer under the old ceiling asks for, and where it is counted as more than can be laid."""
-    layers = [sheet.name for sheet in config.shop.sheet if sheet.covers in ("coffers", "ceiling")]
+    layers = [sheet.name for sheet in sheets if sheet.covers in ("coffers", "ceiling")]
     if layers:
         names = " and ".join(dict.fromkeys(layers))
         yield (
             f"{names}: framing.old_ceiling.thickness includes this layer, since nails must reach through it, and "
             "heights are taken under it; the screws that hold it are not counted"
         )
-    on_all = any(sheet.covers == "ceiling" for sheet in config.shop.sheet)
+    on_all = any(sheet.covers == "ceiling" for sheet in sheets)
     if on_all and any(bar.kind == "existing beam" for bar in layout.beams):
         yield "sheets on the ceiling are counted from wall to wall, as if no beams hung there"

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 
 from shapely import Polygon, union_all
 
-from lacunar.config import Config
+from lacunar.config import Door, WindowTable
 from lacunar.geometry import Plane, Point, Ring, area
 from lacunar.layout import Bar, Layout, surface_over
 from lacunar.parts import Part
@@ -121,14 +121,14 @@ def _around(ring: Ring) -> float:
     return sum(math.dist(a, b) for a, b in _edges(ring))
 
 
-def wall_surface(config: Config, room: Room) -> float:
+def wall_surface(room: Room, windows: Sequence[WindowTable], doors: Sequence[Door]) -> float:
     """The walls from floor to ceiling, less windows and doors."""
     rim = tuple(ceiling_rim(room).values())
     pairs = zip(rim, (*rim[1:], rim[0]), strict=True)
     walls = sum(math.dist(a[:2], b[:2]) * (a[2] + b[2]) / 2.0 for a, b in pairs)
-    windows = sum(window.width * (window.head - window.sill) for window in config.window)
-    doors = sum(door.width * door.height for door in config.door)
-    return max(walls - windows - doors, 0.0) * M2
+    openings = sum(window.width * (window.head - window.sill) for window in windows)
+    openings += sum(door.width * door.height for door in doors)
+    return max(walls - openings, 0.0) * M2
 
 
 def ceiling_surface(room: Room, layout: Layout) -> float:

@@ -37,9 +37,8 @@ class Item:
         holds: what one board, sheet or pack gives.
         count: boards, sheets or packs to buy: with spares, whole ones, less what is on hand.
         price: of one; None where none is given.
-        total: None where there is something to buy and no price.
-        low: the total at the best that `unsure` may mean; equal to it where nothing is unsure.
-        high: the total at the worst.
+        fewest: of them, at the best that `unsure` may mean; as many where nothing is unsure.
+        most: at the worst.
         unsure: a sentence on what was assumed; "" where nothing was.
         coverage: m2 per litre of what is painted on, else None.
         can_litres: what a can holds, of what is painted on, else None.
@@ -54,13 +53,31 @@ class Item:
     holds: float
     count: int
     price: float | None
-    total: float | None
-    low: float | None
-    high: float | None
+    fewest: int
+    most: int
     unsure: str = ""
     coverage: float | None = None
     can_litres: float | None = None
     sheet: SheetSize | None = None
+
+    @property
+    def total(self) -> float | None:
+        """None where there is something to buy and no price."""
+        return self._money(self.count)
+
+    @property
+    def low(self) -> float | None:
+        """The total at the best."""
+        return self._money(self.fewest)
+
+    @property
+    def high(self) -> float | None:
+        """The total at the worst."""
+        return self._money(self.most)
+
+    def _money(self, count: int) -> float | None:
+        """Of so many; nothing costs nothing, whatever its price."""
+        return 0.0 if count == 0 else None if self.price is None else count * self.price
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
