@@ -34,7 +34,6 @@ def assumptions(config: Config) -> tuple[str, ...]:
         *_beams(config),
         *_cross_beams(config),
         *_slats(config),
-        *_trim(config),
         *_above(config),
         *_shop(config),
         *_nothing_more(config),
@@ -108,16 +107,19 @@ def _cross_beams(config: Config) -> Iterator[str]:
     if not config.is_given("cross_beams.stock") and not config.is_given("cross_beams.width"):
         like = "the section of the existing beams, " if existing_section(config) else ""
         yield f"cross_beams.stock not given: {like}{cross.stock} ({section}) is taken"
-    if not config.is_given("cross_beams.species"):
-        yield f"cross_beams.species not given: {cross.species} is taken, as for the slats"
+    yield from _taken(config, "cross_beams.species", f"{cross.species} is taken, as for the slats")
     if not config.is_given("cross_beams.rows") and not cross.at:
         yield f"cross_beams.rows not given: {cross.rows} are taken"
     if cross.align == "window" and len(config.window) > 1:
         yield "cross_beams.align: the first of the windows is taken"
     if cross.wall_end == "unknown":
         yield "cross_beams.wall_end: what a piece's end at a wall screws into is not known"
-    if not config.is_given("cross_beams.joint"):
-        yield "cross_beams.joint not given: two high and one low pocket at 15 degrees are taken at each end"
+    yield from _taken(config, "cross_beams.joint", "two high and one low pocket at 15 degrees are taken at each end")
+
+
+def _taken(config: Config, key: str, taken: str) -> tuple[str, ...]:
+    """The sentence for one key; none where it is given."""
+    return () if config.is_given(key) else (f"{key} not given: {taken}",)
 
 
 def _slats(config: Config) -> Iterator[str]:
@@ -125,24 +127,19 @@ def _slats(config: Config) -> Iterator[str]:
     if not config.is_given("slats.stock") and not config.is_given("slats.width"):
         section = f"{plain_length(slats.thickness, units)} x {plain_length(slats.width, units)}"
         yield f"slats.stock not given: {slats.stock} ({section}) is taken"
-    for key, taken in (("species", slats.species), ("run", slats.run), ("from", " and ".join(slats.from_))):
-        if not config.is_given(f"slats.{key}"):
-            yield f"slats.{key} not given: {taken} is taken"
+    yield from _taken(config, "slats.species", f"{slats.species} is taken")
+    yield from _taken(config, "slats.run", f"{slats.run} is taken")
+    yield from _taken(config, "slats.from", f"{' and '.join(slats.from_)} is taken")
     board = plain_length(slats.nominal_width, units)
     if slats.width != slats.nominal_width:
         yield f"slats.width: {fine_length(slats.width, units)} is taken, as the bench gives it (slats.ten), not {board}"
     if slats.spacer is None:
         gap = fine_length(slats.gap, units)
         yield f"slats.gap not given: {gap} is taken, what boards of {board} leave on the bench (slats.ten)"
-    elif not config.is_given("slats.gap"):
-        yield f"slats.gap not given: {plain_length(slats.gap, units)} is taken"
-
-
-def _trim(config: Config) -> Iterator[str]:
-    if not config.is_given("trim.species"):
-        yield f"trim.species not given: {config.trim.species} is taken, as for the slats"
-    if not config.is_given("trim.corners"):
-        yield f"trim.corners not given: {config.trim.corners} is taken"
+    else:
+        yield from _taken(config, "slats.gap", f"{plain_length(slats.gap, units)} is taken")
+    yield from _taken(config, "trim.species", f"{config.trim.species} is taken, as for the slats")
+    yield from _taken(config, "trim.corners", f"{config.trim.corners} is taken")
 
 
 def _above(config: Config) -> Iterator[str]:
@@ -151,34 +148,26 @@ def _above(config: Config) -> Iterator[str]:
     if config.framing.joists is None:
         spacing = "16 in" if config.units == "in" else "406 mm"
         yield f'framing.joists not given: {spacing} apart, across the shorter way; findings that rest on them say "ask"'
-    old = config.framing.old_ceiling
-    if old is None:
-        thick = plain_length(DEFAULT_OLD_CEILING.thickness, config.units)
-        yield f"framing.old_ceiling not given: {thick} of {DEFAULT_OLD_CEILING.kind} is taken"
+    old = config.framing.old_ceiling or DEFAULT_OLD_CEILING
+    thick = plain_length(old.thickness, config.units)
+    if config.framing.old_ceiling is None:
+        yield f"framing.old_ceiling not given: {thick} of {old.kind} is taken"
     else:
-        if not config.is_given("framing.old_ceiling.kind"):
-            yield f"framing.old_ceiling.kind not given: {old.kind} is taken"
-        if not config.is_given("framing.old_ceiling.thickness"):
-            yield f"framing.old_ceiling.thickness not given: {plain_length(old.thickness, config.units)} is taken"
-    nail = config.fasteners.slat
-    if not config.is_given("fasteners.slat"):
-        length = plain_length(nail.length, config.units)
-        yield (
-            f"fasteners.slat not given: {nail.gauge} gauge {nail.kind}s of {length}{_into_furring(config)},"
-            f" {nail.per_joist} per joist"
-        )
-    trim = config.fasteners.trim
-    if not config.is_given("fasteners.trim"):
-        length, apart = plain_length(trim.length, config.units), plain_length(trim.spacing, config.units)
-        yield f"fasteners.trim not given: {trim.gauge} gauge {trim.kind}s of {length}, {apart} apart, and adhesive"
+        yield from _taken(config, "framing.old_ceiling.kind", f"{old.kind} is taken")
+        yield from _taken(config, "framing.old_ceiling.thickness", f"{thick} is taken")
+    nail, trim = config.fasteners.slat, config.fasteners.trim
+    nailed, length, apart = (plain_length(mm, config.units) for mm in (nail.length, trim.length, trim.spacing))
+    slat = f"{nail.gauge} gauge {nail.kind}s of {nailed}{_into_furring(config)}, {nail.per_joist} per joist"
+    yield from _taken(config, "fasteners.slat", slat)
+    strips = f"{trim.gauge} gauge {trim.kind}s of {length}, {apart} apart, and adhesive"
+    yield from _taken(config, "fasteners.trim", strips)
 
 
 def _shop(config: Config) -> Iterator[str]:
     if not config.shop.board:
         boards = "8, 10, 12 and 16 ft" if config.units == "in" else "2.4 to 4.8 m by 0.6 m"
         yield f"no boards in [shop]: {boards} without a price are taken, so the plan counts length"
-    if not config.is_given("shop.cull"):
-        yield f"shop.cull not given: {config.shop.cull:.0%} of the bought boards are taken as not good enough"
+    yield from _taken(config, "shop.cull", f"{config.shop.cull:.0%} of the bought boards are taken as not good enough")
     for n, sheet in enumerate(config.shop.sheet):
         yield from _lengths(config, sheet, ("shop", "sheet", n)).values()
 

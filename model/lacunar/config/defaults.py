@@ -95,15 +95,19 @@ def _dressed(stock: str) -> tuple[float, float]:
     return (lumber.thickness, lumber.width) if lumber else (NOT_GIVEN, NOT_GIVEN)
 
 
+def _section(stock: str, small: float, large: float, usual: str | tuple[float, float]) -> tuple[str, float, float]:
+    """Name and both sides: as given, else those of the stock, else the usual ones or those of the usual stock."""
+    if not stock and math.isnan(small + large) and isinstance(usual, str):
+        stock = usual
+    dressed = _dressed(stock) if stock or isinstance(usual, str) else usual
+    return stock, _first(small, dressed[0]), _first(large, dressed[1])
+
+
 def _slats(config: Config) -> Slats:
     slats = config.slats
-    own_section = not math.isnan(slats.width) and not math.isnan(slats.thickness)
-    stock = slats.stock or ("" if own_section else SLAT_STOCK)
-    thick, wide = _dressed(stock)
-    nominal, thickness = _first(slats.width, wide), _first(slats.thickness, thick)
-    usual = {
-        key: default_of(Slats, key).mm(config.units) for key in ("gap", "end_gap", "least_end_gap", "least_edge_gap")
-    }
+    stock, thickness, nominal = _section(slats.stock, slats.thickness, slats.width, SLAT_STOCK)
+    keys = ("gap", "end_gap", "least_end_gap", "least_edge_gap")
+    usual = {key: default_of(Slats, key).mm(config.units) for key in keys}
     spacer = _first(slats.gap, NOT_GIVEN if slats.ten is not None else usual["gap"])
     width, gap = (nominal, spacer) if slats.ten is None else _on_the_bench(nominal, spacer, slats.ten)
     end_gap = _first(slats.end_gap, usual["end_gap"])
@@ -155,11 +159,11 @@ def _angle(run: str) -> dict[str, Any]:
 
 
 def _trim(trim: TrimTable, species: str, units: Units) -> TrimTable:
-    height, width = _dressed(trim.stock)  # bought flat: it reaches out with its wider side
-    section = {"width": _first(trim.width, width), "height": _first(trim.height, height)}
-    trim = _with_lengths(trim.changed(**section), units)
-    stock = trim.stock or section_name(min(trim.width, trim.height), max(trim.width, trim.height), units)
-    return trim.changed(stock=stock, species=trim.species or species)
+    usual = (default_of(TrimTable, "height").mm(units), default_of(TrimTable, "width").mm(units))
+    # bought flat: it reaches out with its wider side
+    stock, height, width = _section(trim.stock, trim.height, trim.width, usual)
+    stock = stock or section_name(min(width, height), max(width, height), units)
+    return trim.changed(stock=stock, height=height, width=width, species=trim.species or species)
 
 
 def existing_section(config: Config) -> tuple[float, float] | None:
@@ -171,13 +175,8 @@ def existing_section(config: Config) -> tuple[float, float] | None:
 
 
 def _cross_beams(cross: CrossBeams, config: Config, species: str) -> CrossBeams:
-    own_section = not math.isnan(cross.width) and not math.isnan(cross.depth)
-    like = existing_section(config)
-    stock = cross.stock
-    if not stock and not own_section and like is None:
-        stock = CROSS_BEAM_STOCK
-    dressed = _dressed(stock) if stock else (like or (NOT_GIVEN, NOT_GIVEN))
-    width, depth = _first(cross.width, dressed[0]), _first(cross.depth, dressed[1])
+    usual = existing_section(config) or CROSS_BEAM_STOCK
+    stock, width, depth = _section(cross.stock, cross.width, cross.depth, usual)
     if not stock and not math.isnan(width + depth):
         stock = section_name(min(width, depth), max(width, depth), config.units)
     rows = CROSS_BEAM_ROWS if cross.rows is None and not cross.at else cross.rows
@@ -185,11 +184,11 @@ def _cross_beams(cross: CrossBeams, config: Config, species: str) -> CrossBeams:
 
 
 def _beam(config: Config, beam: Beam, number: int, species: str) -> Beam:
-    width, depth = _dressed(beam.stock) if beam.stock else (NOT_GIVEN, NOT_GIVEN)
+    _, width, depth = _section(beam.stock or "", beam.width, beam.depth, (NOT_GIVEN, NOT_GIVEN))
     return beam.changed(
         name=beam.name or f"E{number + 1}",
-        width=_first(beam.width, width),
-        depth=_first(beam.depth, depth),
+        width=width,
+        depth=depth,
         keep=beam.keep if config.is_given("beam", number, "keep") else not beam.new,
         species=beam.species or species,
     )
@@ -201,10 +200,8 @@ def _fixture(fixture: Fixture, number: int, units: Units) -> Fixture:
 
 
 def _furring(furring: FurringTable, units: Units) -> FurringTable:
-    own_section = not math.isnan(furring.width) and not math.isnan(furring.thickness)
-    stock = furring.stock or ("" if own_section or units == "mm" else FURRING_STOCK)
-    dressed = _dressed(stock) if stock else BATTEN
-    thickness, width = _first(furring.thickness, dressed[0]), _first(furring.width, dressed[1])
+    usual = BATTEN if units == "mm" else FURRING_STOCK
+    stock, thickness, width = _section(furring.stock, furring.thickness, furring.width, usual)
     return furring.changed(stock=stock or section_name(thickness, width, units), thickness=thickness, width=width)
 
 

@@ -98,24 +98,25 @@ class RoomTable(Table):
         return tuple(wall for wall in self.walls if self.wall_length(wall) is None)
 
 
-class WindowTable(Table):
-    """A window, seen from inside."""
+class _InWall(Table):
+    """What is in a wall, seen from inside."""
 
     wall: Wall = Field(description="Wall that it is in.")
     from_: Corner = Field(default="", alias="from", description="Corner that `at` is taken from; default: the first.")
     at: Distance = Field(description="Along the wall from that corner to the near jamb.")
     width: Length = Field(description="Between the jambs.")
+
+
+class WindowTable(_InWall):
+    """A window, seen from inside."""
+
     sill: Distance = default("Floor to sill.", Limit("2 ft 8 in", "800 mm"))
     head: Length = default("Floor to head.", Limit("6 ft 10 in", "2080 mm"))
 
 
-class Door(Table):
+class Door(_InWall):
     """A door, seen from inside."""
 
-    wall: Wall = Field(description="Wall that it is in.")
-    from_: Corner = Field(default="", alias="from", description="Corner that `at` is taken from; default: the first.")
-    at: Distance = Field(description="Along the wall from that corner to the near jamb.")
-    width: Length = Field(description="Between the jambs.")
     height: Length = default("Floor to head.", Limit("6 ft 8 in", "2000 mm"))
     swing: Annotated[Swing, one_of(Swing)] = Field(default="in", description="Into the room or out of it.")
     hinge: Annotated[Hand, one_of(Hand)] = Field(default="left", description="Hinge side, seen from inside the room.")
