@@ -5,7 +5,6 @@ import math
 import pytest
 
 from lacunar.materials import (
-    COMMON_NAILS_IN,
     DEFAULT_OLD_CEILING,
     NAIL_DIAMETERS_IN,
     OLD_CEILINGS,
@@ -35,12 +34,6 @@ def test_18_gauge_is_not_the_electrical_gauge() -> None:
 def test_screw_diameters(number: int, inches: float) -> None:
     """ASME B18.6.1 (4 to 8 read in a published page, the others from memory)."""
     assert screw_diameter(number) / 25.4 == pytest.approx(inches, abs=0.0005)
-
-
-def test_common_nails() -> None:
-    """NDS, ASTM F1667 (8d and 16d read in a published page)."""
-    assert COMMON_NAILS_IN["8d"] == (0.131, 2.5)
-    assert COMMON_NAILS_IN["16d"] == (0.162, 3.5)
 
 
 def test_pocket_practice_puts_the_pocket_where_the_trade_has_it() -> None:

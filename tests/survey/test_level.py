@@ -36,7 +36,6 @@ def test_a_tilted_ceiling_is_flat() -> None:
     assert heights.shim == pytest.approx(0.0, abs=APPROX)
     assert heights.twist == pytest.approx(0.0)
     assert [run.rise for run in heights.walls] == pytest.approx([40.0, 15.0, -40.0, -15.0])
-    assert heights.walls[0].per_metre == pytest.approx(10.0)
     assert [run.name for run in heights.walls] == ["AB", "BC", "CD", "DA"]
 
 

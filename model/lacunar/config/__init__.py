@@ -6,12 +6,12 @@ from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
 from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, unusual_height
 from lacunar.config.marks import beam_marks, measured_ends
+from lacunar.config.names import beam_mark, distance_ends
 from lacunar.config.read import read_config, read_config_text
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Made, Mark, Moulding, RoomTable, WindowTable
 from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, Question, template_text
 from lacunar.config.trust import Doubt, Sheet, SheetTrust, Trust, trust, used_stock
-from lacunar.config.words import beam_mark, distance_ends
 from lacunar.config.work_tables import (
     CoatTable,
     Fasteners,

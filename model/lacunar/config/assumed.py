@@ -7,6 +7,7 @@ from lacunar.config.defaults import existing_section
 from lacunar.config.lengths import fine_length, plain_length
 from lacunar.config.lines import KeyPath, printed_key
 from lacunar.config.marks import distances_across
+from lacunar.config.reading import first_of
 from lacunar.config.table import Default, Table
 from lacunar.config.trust import shop_stock
 from lacunar.materials import DEFAULT_OLD_CEILING
@@ -189,9 +190,7 @@ def _unused(config: Config) -> Iterator[str]:
     used = shop_stock(config)
     idle = list(dict.fromkeys(board.stock for board in config.shop.board if board.stock not in used))
     if idle:
-        more = len(idle) - _MOST_NAMES
-        names = ", ".join(idle[:_MOST_NAMES]) + (f" and {more} more" if more > 0 else "")
-        yield f"boards of {names} are listed in [shop] and not used: nothing here is made of them"
+        yield f"boards of {first_of(idle, _MOST_NAMES)} are listed in [shop] and not used: nothing here is made of them"
     unused = [key for key in NOT_USED_YET if config.is_given(key)]
     if unused:
         yield f"read but not used yet: {', '.join(unused)}"

@@ -18,11 +18,11 @@ from lacunar.config.lengths import (
     exact_text,
     plain_length,
 )
+from lacunar.config.names import WALL, Bottom, CofferName, SpeciesName, StockName, Text, one_of, read_wall
 from lacunar.config.numbers import Pockets, Rows, Share
 from lacunar.config.raw import is_list
 from lacunar.config.reading import did_you_mean, kind, reading, shown, wrong
 from lacunar.config.table import Table, default
-from lacunar.config.words import WALL, Bottom, CofferName, SpeciesName, StockName, Text, one_of, read_wall
 from lacunar.materials import POCKET_PRACTICE
 from lacunar.units import DEGREE, UnitError, read_angle
 

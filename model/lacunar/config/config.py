@@ -10,9 +10,9 @@ from pydantic import Field, PrivateAttr
 from lacunar.config.ceiling_tables import CrossBeams, Slats, TrimTable
 from lacunar.config.lengths import Fine, Limit
 from lacunar.config.lines import KeyPath
+from lacunar.config.names import Currency, PartName, Text, one_of
 from lacunar.config.room_tables import Beam, Beams, Door, Fixture, House, NoNail, RoomTable, WindowTable
 from lacunar.config.table import Table, default
-from lacunar.config.words import Currency, PartName, Text, one_of
 from lacunar.config.work_tables import (
     CameraTable,
     Colours,

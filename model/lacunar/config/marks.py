@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 
 from lacunar.config.config import Config
+from lacunar.config.names import beam_mark, distance_ends, known_end
 from lacunar.config.room_tables import BeamEnd
-from lacunar.config.words import beam_mark, distance_ends, known_end
 
 
 def beam_marks(config: Config) -> Mapping[str, BeamEnd]:

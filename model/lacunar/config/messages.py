@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from lacunar.config.known import keys_of, tables_with
+from lacunar.config.keys import keys_of, tables_with
 from lacunar.config.lines import KeyPath, printed_key
 from lacunar.config.raw import is_list, is_table
 from lacunar.config.reading import CUSTOM, did_you_mean, shown

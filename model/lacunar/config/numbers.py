@@ -34,7 +34,7 @@ def _whole(what: str, least: int, most: int) -> tuple[object, ...]:
 
 def _read_gauge(value: object) -> int:
     if isinstance(value, bool) or not isinstance(value, int) or value not in NAIL_DIAMETERS_IN:
-        raise wrong(f"got {shown(value)}, must be a nail gauge: {listed(map(str, NAIL_DIAMETERS_IN))}".replace('"', ""))
+        raise wrong(f"got {shown(value)}, must be a nail gauge: {listed(map(str, NAIL_DIAMETERS_IN), '')}")
     return value
 
 

@@ -10,6 +10,7 @@ from lacunar.config.config import Config
 from lacunar.config.defaults import fill_defaults
 from lacunar.config.lines import KeyPath, find_lines, printed_key
 from lacunar.config.messages import Places
+from lacunar.config.names import beam_mark, is_corners
 from lacunar.config.overrides import apply_overrides
 from lacunar.config.prices import PriceList, with_prices
 from lacunar.config.raw import Raw, is_list, is_table
@@ -17,7 +18,6 @@ from lacunar.config.reading import Context
 from lacunar.config.rules import broken_rules
 from lacunar.config.syntax import read_text, read_toml
 from lacunar.config.validate import Validated, Wrong, related, validate
-from lacunar.config.words import beam_mark, is_corners
 from lacunar.errors import ConfigError, Problem
 
 

@@ -80,10 +80,16 @@ def shown(value: object) -> str:
     return text if len(text) <= 60 else f"{text[:57]}..."
 
 
-def listed(words: Iterable[str], last: str = "or") -> str:
+def listed(words: Iterable[str], quote: str = '"') -> str:
     """Words as a person lists them: `"a", "b" or "c"`."""
-    quoted = [f'"{word}"' for word in words]
-    return f" {last} ".join(part for part in (", ".join(quoted[:-1]), *quoted[-1:]) if part)
+    quoted = [f"{quote}{word}{quote}" for word in words]
+    return " or ".join(part for part in (", ".join(quoted[:-1]), *quoted[-1:]) if part)
+
+
+def first_of(names: Sequence[str], most: int) -> str:
+    """So many names at most: "a, b and 3 more"."""
+    more = len(names) - most
+    return ", ".join(names[:most]) + (f" and {more} more" if more > 0 else "")
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:

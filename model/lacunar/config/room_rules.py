@@ -5,8 +5,8 @@ import math
 from lacunar.config.judge import Breach, Breaches, Judge, below, unique
 from lacunar.config.lengths import Limit, bare_number_advice
 from lacunar.config.lines import KeyPath
+from lacunar.config.names import beam_mark, distance_ends
 from lacunar.config.room_tables import Beam, BeamEnd, Door, Mark, WindowTable
-from lacunar.config.words import beam_mark, distance_ends
 
 SHORTEST_WALL = Limit("2 ft", "600 mm")
 """A shorter wall of a four-cornered room is a unit that was forgotten; own judgement."""

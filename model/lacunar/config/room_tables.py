@@ -19,10 +19,7 @@ from lacunar.config.lengths import (
     exact_text,
     limited,
 )
-from lacunar.config.numbers import Count, Share, Year
-from lacunar.config.reading import kind, reading, shown, walls_of, wrong
-from lacunar.config.table import Table, default
-from lacunar.config.words import (
+from lacunar.config.names import (
     BeamName,
     Corner,
     Corners,
@@ -39,6 +36,9 @@ from lacunar.config.words import (
     distance_ends,
     one_of,
 )
+from lacunar.config.numbers import Count, Share, Year
+from lacunar.config.reading import kind, reading, shown, walls_of, wrong
+from lacunar.config.table import Table, default
 
 Hand = Literal["left", "right"]
 Swing = Literal["in", "out"]

@@ -6,6 +6,7 @@ from typing import Literal
 
 from lacunar.config.config import Config
 from lacunar.config.marks import distances_across
+from lacunar.config.reading import first_of
 
 GoodFor = Literal["look", "buy", "cut"]
 Sheet = Literal["beam pieces", "slats", "rips", "trim"]
@@ -140,9 +141,7 @@ def _phrase(sheet: SheetTrust) -> str:
     taken = f"{sheet.measure}, for {sheet.sheet}"
     if len(sheet.missing) == sheet.wanted:
         return f"measured on the wood: {taken} ({sheet.wanted})"
-    more = len(sheet.missing) - _MOST_NAMES
-    names = ", ".join(sheet.missing[:_MOST_NAMES]) + (f" and {more} more" if more > 0 else "")
-    return f"measured on the wood: {taken}: {names} (of {sheet.wanted})"
+    return f"measured on the wood: {taken}: {first_of(sheet.missing, _MOST_NAMES)} (of {sheet.wanted})"
 
 
 def _shape(config: Config) -> Iterator[str]:

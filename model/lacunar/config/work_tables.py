@@ -7,9 +7,7 @@ from pydantic import Field, field_serializer
 
 from lacunar.config.amounts import Content, Coverage, Mass, PackName, SheetMass, Volume, content_text
 from lacunar.config.lengths import NOT_GIVEN, Board, Distance, Fine, Length, Limit, Section, Small
-from lacunar.config.numbers import Count, Gauge, Minutes, Money, OnHand, PerLength, Price, Share
-from lacunar.config.table import Table, default
-from lacunar.config.words import (
+from lacunar.config.names import (
     CameraName,
     CeilingKind,
     Colour,
@@ -22,6 +20,8 @@ from lacunar.config.words import (
     YesNoAuto,
     one_of,
 )
+from lacunar.config.numbers import Count, Gauge, Minutes, Money, OnHand, PerLength, Price, Share
+from lacunar.config.table import Table, default
 
 NailKind = Literal["finish nail", "brad", "pin", "screw"]
 Paper = Literal["letter", "a4"]

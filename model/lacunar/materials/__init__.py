@@ -8,7 +8,6 @@ from lacunar.materials.ceiling import (
     nearest_old_ceiling,
 )
 from lacunar.materials.fasteners import (
-    COMMON_NAILS_IN,
     FURRING_SCREW,
     LEAST_IN_JOIST,
     LEAST_PENETRATION,
@@ -34,7 +33,6 @@ from lacunar.materials.lumber import (
 from lacunar.materials.species import SPECIES, Species, find_species, nearest_species
 
 __all__ = [
-    "COMMON_NAILS_IN",
     "DEFAULT_OLD_CEILING",
     "FURRING_SCREW",
     "LEAST_IN_JOIST",

@@ -5,9 +5,6 @@ from dataclasses import dataclass
 
 from lacunar.units import INCH
 
-PSF = 0.04788
-"""kN/m2 in one pound per square foot. Source: definition of the units."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OldCeiling:

@@ -12,14 +12,6 @@ Source: steel wire (Washburn and Moen) gauge, ASTM F1667; 23 gauge from memory. 
 18 gauge as 0.040 in, is not meant.
 """
 
-COMMON_NAILS_IN: dict[str, tuple[float, float]] = {
-    "6d": (0.113, 2.0),
-    "8d": (0.131, 2.5),
-    "10d": (0.148, 3.0),
-    "16d": (0.162, 3.5),
-}
-"""Shank diameter and length by pennyweight. Source: NDS, ASTM F1667; 6d and 10d from memory."""
-
 LEAST_PENETRATION = 6.0
 """Nail and screw penetration into the holding member, in diameters. Source: NDS 2018, 12.1.6 and 12.5, from memory."""
 

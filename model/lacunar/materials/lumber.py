@@ -49,8 +49,13 @@ class Lumber:
         return float(self.width_in * Fraction(127, 5))
 
 
-_BOARD_THICKNESS = {"1": Fraction(3, 4), "5/4": Fraction(1)}
-_DIMENSION_THICKNESS = {"2": Fraction(3, 2), "3": Fraction(5, 2), "4": Fraction(7, 2)}
+_THICKNESS: dict[str, tuple[Fraction, LumberKind]] = {
+    "1": (Fraction(3, 4), "board"),
+    "5/4": (Fraction(1), "board"),
+    "2": (Fraction(3, 2), "dimension"),
+    "3": (Fraction(5, 2), "dimension"),
+    "4": (Fraction(7, 2), "dimension"),
+}
 _WIDTH = {
     2: Fraction(3, 2),
     3: Fraction(5, 2),
@@ -70,38 +75,26 @@ _NEAR = math.log(2.0)
 """A section with one side twice as large is another one: what was written is a slip of the hand. Own judgement."""
 
 
-def _boards() -> list[Lumber]:
-    return [
-        Lumber(nominal=f"{name}x{wide}", thickness_in=thick, width_in=width, kind="board", source=PS_20)
-        for name, thick in _BOARD_THICKNESS.items()
+_SIZES = (
+    *(
+        Lumber(nominal=f"{name}x{wide}", thickness_in=thick, width_in=width, kind=kind, source=PS_20)
+        for name, (thick, kind) in _THICKNESS.items()
         for wide, width in _WIDTH.items()
-    ]
-
-
-def _dimension() -> list[Lumber]:
-    return [
-        Lumber(nominal=f"{name}x{wide}", thickness_in=thick, width_in=width, kind="dimension", source=PS_20)
-        for name, thick in _DIMENSION_THICKNESS.items()
-        for wide, width in _WIDTH.items()
-        if wide >= int(name)
-    ]
-
-
-def _timbers() -> list[Lumber]:
-    thick = 6 - _TIMBER_OFF_GREEN
-    return [
+        if kind == "board" or wide >= int(name)
+    ),
+    *(
         Lumber(
             nominal=f"6x{wide}",
-            thickness_in=thick,
+            thickness_in=6 - _TIMBER_OFF_GREEN,
             width_in=wide - _TIMBER_OFF_GREEN,
             kind="timber",
             source=PS_20_GREEN,
         )
         for wide in (6, 8, 10, 12)
-    ]
+    ),
+)
 
-
-LUMBER: dict[str, Lumber] = {size.nominal: size for size in (*_boards(), *_dimension(), *_timbers())}
+LUMBER: dict[str, Lumber] = {size.nominal: size for size in _SIZES}
 """Every size by its nominal name."""
 
 

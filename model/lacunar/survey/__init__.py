@@ -7,7 +7,7 @@ from lacunar.survey.doubt import Misread, find_misread
 from lacunar.survey.explain import distrust
 from lacunar.survey.folds import fold_crossings
 from lacunar.survey.heights import best_plane
-from lacunar.survey.level import HeightPoint, Heights, Run, ceiling_run, describe_heights
+from lacunar.survey.level import CeilingRun, HeightPoint, Heights, ceiling_run, describe_heights
 from lacunar.survey.room import (
     ON_FOLD,
     Measured,
@@ -26,12 +26,12 @@ __all__ = [
     "W_CRITICAL",
     "Advice",
     "Bow",
+    "CeilingRun",
     "HeightPoint",
     "Heights",
     "Measured",
     "Misread",
     "Room",
-    "Run",
     "beam_bows",
     "best_plane",
     "ceiling_facets",

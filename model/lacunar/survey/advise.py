@@ -14,10 +14,10 @@ from lacunar.geometry import Point, Ring
 from lacunar.survey.adjust import FIRM, freedom
 from lacunar.survey.network import Network, Reading, in_order, read_network
 from lacunar.survey.notebook import notebook_of
+from lacunar.survey.progress import SKETCHED, along_walls, progress_of
 from lacunar.survey.shape import framed, on_page
 from lacunar.survey.solve import solve_survey
 from lacunar.survey.start import starts, turned
-from lacunar.survey.state import SKETCHED, along_walls, state_of
 from lacunar.survey.system import Array
 from lacunar.survey.tapes import Floor, Move, moves, repeats, taken, walls_to_read, without
 
@@ -101,7 +101,7 @@ def would_tell(floor: Floor, doubtful: Sequence[str], off: Sequence[float]) -> t
     size = {name: abs(by) for name, by in zip(doubtful, off, strict=True)}
     errors = np.array([size[floor.network.readings[i].name] for i in rows])
     offered = (*moves(floor), *repeats(floor))
-    state = state_of(floor, offered)
+    state = progress_of(floor, offered)
 
     def rated(chosen: tuple[Move, ...]) -> tuple[float, int]:
         told = state.grown(chosen).told()[np.ix_(rows, rows)]
@@ -135,12 +135,12 @@ def sketched(config: Config) -> Floor:
 
 def worst(floor: Floor) -> float:
     """Least misreading, mm, that is found and named in whichever distance it is made."""
-    return float(state_of(floor, ()).told().max(initial=0.0))
+    return float(progress_of(floor, ()).told().max(initial=0.0))
 
 
 def _best_move(floor: Floor, offered: Sequence[Move]) -> Move:
     """First what holds the corners best, until they are held; then what tells most."""
-    state = state_of(floor, offered)
+    state = progress_of(floor, offered)
     if _is_held(floor):
         return min(offered, key=lambda move: _grief(state.grown((move,)).told()))
     corners = 2 * len(floor.ring)
@@ -177,7 +177,7 @@ def _is_needed(floor: Floor, reading: Reading) -> bool:
 
 def _in_words(floor: Floor) -> tuple[Advice, ...]:
     """Each distance in the order of measuring, with what is named by then."""
-    state = state_of(
+    state = progress_of(
         replace(floor, network=replace(floor.network, readings=())), (Move(readings=floor.network.readings),)
     )
     found: list[Advice] = []

@@ -9,8 +9,8 @@ from lacunar.survey.misread import blame
 from lacunar.survey.missing import with_squares
 from lacunar.survey.network import in_order, read_network
 from lacunar.survey.notebook import notebook_of
+from lacunar.survey.progress import along_walls
 from lacunar.survey.room import Room
-from lacunar.survey.state import along_walls
 from lacunar.survey.tapes import Floor
 
 

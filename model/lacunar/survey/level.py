@@ -26,7 +26,7 @@ class HeightPoint:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
+class CeilingRun:
     """The ceiling along a straight line.
 
     Attributes:
@@ -46,11 +46,6 @@ class Run:
     gap: float
     belly: float
     middle: float
-
-    @property
-    def per_metre(self) -> float:
-        """Rise, mm per metre."""
-        return 1000.0 * self.rise / self.length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +78,7 @@ class Heights:
     twist: float | None
     rms: float
     shim: float
-    walls: tuple[Run, ...]
+    walls: tuple[CeilingRun, ...]
 
 
 def describe_heights(room: Room) -> Heights:
@@ -117,14 +112,14 @@ def describe_heights(room: Room) -> Heights:
     )
 
 
-def ceiling_run(room: Room, start: Point, end: Point, name: str = "") -> Run:
+def ceiling_run(room: Room, start: Point, end: Point, name: str = "") -> CeilingRun:
     """The ceiling along a line of the plan: along a wall, a beam or a slat."""
     line, length = Line.through(start, end), math.dist(start, end)
     first, last = ceiling_height(room, start), ceiling_height(room, end)
     kinks = [along for along in fold_crossings(room, line) if 0.0 < along < length]
     off = [ceiling_height(room, line.at(along)) - first - (last - first) * along / length for along in kinks]
     half = ceiling_height(room, line.at(length / 2.0))
-    return Run(
+    return CeilingRun(
         name=name,
         length=length,
         rise=last - first,

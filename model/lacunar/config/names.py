@@ -140,19 +140,15 @@ def read_wall(value: object, info: ValidationInfo) -> str:
     known = reading(info)
     wall = known.wall(value.upper()) if isinstance(value, str) and re.fullmatch("[A-Za-z]{2}", value) else None
     if wall is None:
-        raise wrong(f"got {shown(value)}, must be a wall of the room: {_plain_list(known.walls) or 'two letters'}")
+        raise wrong(f"got {shown(value)}, must be a wall of the room: {listed(known.walls, '') or 'two letters'}")
     return wall
-
-
-def _plain_list(words: tuple[str, ...]) -> str:
-    return listed(words).replace('"', "") if words else ""
 
 
 def _read_corner(value: object, info: ValidationInfo) -> str:
     known = reading(info).corners
     letter = value.upper() if isinstance(value, str) else ""
     if not re.fullmatch("[A-Z]", letter) or (known and letter not in known):
-        raise wrong(f"got {shown(value)}, must be a corner of the room: {_plain_list(tuple(known)) or 'one letter'}")
+        raise wrong(f"got {shown(value)}, must be a corner of the room: {listed(known, '') or 'one letter'}")
     return letter
 
 
@@ -196,7 +192,7 @@ def _read_ends(value: object, info: ValidationInfo) -> str:
         elif isinstance(value, str) and "." in value:
             beams = "; beams' ends can be measured to where [[beam]] gives each beam"
         raise wrong(
-            f"got {shown(value)}, must be two of the {_plain_list(tuple(there)) or 'corners'}",
+            f"got {shown(value)}, must be two of the {listed(there, '') or 'corners'}",
             f'write two corners as "AC", and a mark with a dash as "m1-C"{beams}',
         )
     assert isinstance(value, str)

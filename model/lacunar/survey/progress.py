@@ -17,7 +17,7 @@ SKETCHED = 500.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class State:
+class Progress:
     """Readings taken so far, and the rows of those that may be.
 
     Attributes:
@@ -36,11 +36,11 @@ class State:
         """Least error of each reading told from one of each other, mm."""
         return smallest_told(np.eye(len(self.slopes)) - self.slopes @ self.cofactor @ self.slopes.T, self.sds)
 
-    def grown(self, chosen: Sequence[Move]) -> "State":
+    def grown(self, chosen: Sequence[Move]) -> "Progress":
         """With more readings taken."""
         return self.with_readings([r for move in chosen for r in move.readings])
 
-    def with_readings(self, readings: Sequence[Reading]) -> "State":
+    def with_readings(self, readings: Sequence[Reading]) -> "Progress":
         """With more readings taken, by the update of an inverse."""
         if not readings:
             return self
@@ -59,14 +59,14 @@ def along_walls(floor: Floor) -> dict[str, float]:
     return {m: math.dist(floor.places[line[0]], floor.places[m]) for m, line in floor.network.marks.items()}
 
 
-def state_of(floor: Floor, offered: Sequence[Move]) -> State:
+def progress_of(floor: Floor, offered: Sequence[Move]) -> Progress:
     """What is measured on the floor, with the rows of what is offered too."""
     full = taken(floor, offered)
     network = full.network
     slopes = equations(make_system(network), unknowns(network, floor.ring, along_walls(full)))[1]
     size = slopes.shape[1]
     squares = slopes[len(network.readings) :]
-    nothing = State(
+    nothing = Progress(
         rows={r.ends: slopes[i] for i, r in enumerate(network.readings)},
         slopes=np.zeros((0, size)),
         cofactor=np.asarray(np.linalg.inv(np.eye(size) / SKETCHED**2 + squares.T @ squares), dtype=np.float64),
