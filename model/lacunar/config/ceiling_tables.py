@@ -90,19 +90,14 @@ def _read_run(value: object, info: ValidationInfo) -> str:
         return value
     if isinstance(value, str) and re.fullmatch("[A-Za-z]{2}", value):
         return read_wall(value, info)
-    advice = did_you_mean(value, RUNS) if isinstance(value, str) else ""
     try:
         read_angle(value)
     except UnitError:
-        what = (
-            f'got {shown(value)}, must be "with", "across", "alternate", "joists", a wall ({_walls(info)}) or an angle'
-        )
-        raise wrong(what, advice) from None
+        advice = did_you_mean(value, RUNS) if isinstance(value, str) else ""
+        runs = ", ".join(f'"{run}"' for run in RUNS)
+        walls = ", ".join(reading(info).walls) or "two letters"
+        raise wrong(f"got {shown(value)}, must be {runs}, a wall ({walls}) or an angle", advice) from None
     return str(value)
-
-
-def _walls(info: ValidationInfo) -> str:
-    return ", ".join(reading(info).walls) or "two letters"
 
 
 def _read_from(value: object, info: ValidationInfo) -> tuple[str, ...]:
@@ -111,14 +106,9 @@ def _read_from(value: object, info: ValidationInfo) -> tuple[str, ...]:
     walls: list[object] = value if is_list(value) else [value]
     if not walls or not all(isinstance(wall, str) and re.fullmatch("[A-Za-z]{2}", wall) for wall in walls):
         advice = did_you_mean(value, ("centre",)) if isinstance(value, str) else ""
-        raise wrong(f'got {_shown_list(value)}, must be walls like ["AB", "BC"], or "centre"', advice)
+        got = f"[{', '.join(map(shown, walls))}]" if is_list(value) and value else shown(value)
+        raise wrong(f'got {got}, must be walls like ["AB", "BC"], or "centre"', advice)
     return tuple(read_wall(wall, info) for wall in walls)
-
-
-def _shown_list(value: object) -> str:
-    if is_list(value) and value:
-        return "[" + ", ".join(shown(item) for item in value) + "]"
-    return shown(value)
 
 
 _ONE_WALL = {"type": "string", "pattern": WALL}

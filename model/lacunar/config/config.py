@@ -3,7 +3,7 @@
 import itertools
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal
 
 from pydantic import Field, PrivateAttr
 
@@ -85,14 +85,6 @@ class Config(Table):
     def assumed(self) -> tuple[str, ...]:
         """Sentences: what was not given, and what was taken instead."""
         return self._assumed
-
-    def from_file(self, path: Path, given: frozenset[KeyPath]) -> Self:
-        """The same, that knows its file and which keys stand in it."""
-        return self.changed(path=path, given=given)
-
-    def assuming(self, sentences: tuple[str, ...]) -> Self:
-        """The same, that knows what was assumed."""
-        return self.changed(assumed=sentences)
 
     def is_given(self, *path: str | int) -> bool:
         """Whether a key or table stands in the file: "framing.joists", or step by step, "beam", 0, "width"."""

@@ -1,5 +1,6 @@
 """The line on which every key of a TOML text stands: the standard reader keeps no positions."""
 
+import itertools
 import re
 import tomllib
 from bisect import bisect_right
@@ -104,34 +105,25 @@ class _Scan:
         if string is not None:
             self.place = string.end()
         elif self._take("["):
-            self._array(path)
+            self._items(path, "]")
         elif self._take("{"):
-            self._inline_table(path)
+            self._items(path, "}")
         else:
             self._skip(_SCALAR)
 
-    def _array(self, path: KeyPath) -> None:
-        number = 0
-        while True:
+    def _items(self, path: KeyPath, end: str) -> None:
+        """What stands between brackets, with commas: values of an array, pairs of a table."""
+        for number in itertools.count():
             self._skip(_SPACE_LINES_COMMENTS)
-            if self._take("]"):
+            if self._take(end):
                 return
-            item = (*path, number)
-            self.lines[item] = self._line()
-            self._value(item)
+            if end == "]":
+                self.lines[(*path, number)] = self._line()
+                self._value((*path, number))
+            else:
+                self._pair(path)
             self._skip(_SPACE_LINES_COMMENTS)
-            if not (self._take(",") or self._at("]")):
-                raise _LostError
-            number += 1
-
-    def _inline_table(self, path: KeyPath) -> None:
-        while True:
-            self._skip(_SPACE_LINES_COMMENTS)
-            if self._take("}"):
-                return
-            self._pair(path)
-            self._skip(_SPACE_LINES_COMMENTS)
-            if not (self._take(",") or self._at("}")):
+            if not (self._take(",") or self.text.startswith(end, self.place)):
                 raise _LostError
 
     def _keys(self) -> tuple[list[str], int]:
@@ -155,11 +147,8 @@ class _Scan:
         self.place = match.end() if match else self.place
         return self.place < len(self.text)
 
-    def _at(self, sign: str) -> bool:
-        return self.text.startswith(sign, self.place)
-
     def _take(self, sign: str) -> bool:
-        found = self._at(sign)
+        found = self.text.startswith(sign, self.place)
         self.place += len(sign) if found else 0
         return found
 

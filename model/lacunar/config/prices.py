@@ -52,13 +52,14 @@ def with_prices(raw: Raw, folder: Path) -> PriceList:
     try:
         text = read_plain(folder / name, TABLE_LARGEST).decode("utf-8-sig")
     except (OSError, ValueError) as error:
-        reason = "is not UTF-8 text" if isinstance(error, UnicodeDecodeError) else _reason(error)
         fix = "it is looked for beside the config; columns: " + ",".join(COLUMNS)
-        return PriceList(raw=raw, problems=[(key, f'got "{name}", which {reason}', fix)])
+        return PriceList(raw=raw, problems=[(key, f'got "{name}", which {_reason(error)}', fix)])
     return _with_rows(raw, Path(name).name, text)
 
 
 def _reason(error: Exception) -> str:
+    if isinstance(error, UnicodeDecodeError):
+        return "is not UTF-8 text"
     if isinstance(error, FileNotFoundError):
         return "is not there"
     return f"cannot be read ({getattr(error, 'strerror', None) or error})"
@@ -69,32 +70,28 @@ def _with_rows(raw: Raw, file: str, text: str) -> PriceList:
     comma = ";" if header.count(";") > header.count(",") else ","
     reader = csv.reader(io.StringIO(text), delimiter=comma, skipinitialspace=True)
     try:
-        lines = [(reader.line_num, cells) for cells in reader]
+        lines = [(f"{file}:{reader.line_num}", cells) for cells in reader]
     except csv.Error as error:
         return PriceList(raw=raw, row_problems=[Problem(where=file, what=f"cannot be read as a table: {error}")])
     columns = [cell.strip().lower() for cell in (lines[0][1] if lines else [""])]
     wrong_header = _header_problem(file, columns)
     if wrong_header:
         return PriceList(raw=raw, row_problems=[wrong_header])
-    filled = [(number, cells) for number, cells in lines[1:] if any(cell.strip() for cell in cells)]
-    good = [(number, cells) for number, cells in filled if len(cells) == len(columns)]
-    bad = [(number, cells) for number, cells in filled if len(cells) != len(columns)]
-    problems = [_cells_problem(f"{file}:{number}", cells, columns) for number, cells in bad]
+    filled = [(where, cells) for where, cells in lines[1:] if any(cell.strip() for cell in cells)]
+    good = [(where, cells) for where, cells in filled if len(cells) == len(columns)]
+    must, fix = f"cells, must be {len(columns)} as in the first line", "a number has a point, not a comma"
+    bad = [(where, len(cells)) for where, cells in filled if len(cells) != len(columns)]
+    problems = [Problem(where=where, what=f"got {count} {must}", fix=fix) for where, count in bad]
     if not filled:
         problems = [Problem(where=file, what="has no rows, must have one for each board", fix=",".join(COLUMNS))]
     rows = [_row(columns, cells) for _, cells in good]
-    places: dict[KeyPath, str] = {("shop", "board", n): f"{file}:{number}" for n, (number, _) in enumerate(good)}
+    places: dict[KeyPath, str] = {("shop", "board", n): where for n, (where, _) in enumerate(good)}
     return PriceList(raw={**raw, "shop": {**raw["shop"], "board": rows}}, places=places, row_problems=problems)
 
 
 def _row(columns: Sequence[str], cells: Sequence[str]) -> Raw:
     """A row as a table of the config; empty cells are not given."""
     return {name: _cell(name, cell) for name, cell in zip(columns, cells, strict=True) if cell.strip()}
-
-
-def _cells_problem(where: str, cells: Sequence[str], columns: Sequence[str]) -> Problem:
-    what = f"got {len(cells)} cells, must be {len(columns)} as in the first line"
-    return Problem(where=where, what=what, fix="a number has a point, not a comma")
 
 
 def _header_problem(file: str, columns: Sequence[str]) -> Problem | None:

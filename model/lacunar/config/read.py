@@ -66,9 +66,9 @@ def _checked(
     wrong = [*valid.problems, *prices.problems]
     config = valid.config
     if config is not None:
-        config = fill_defaults(config.from_file(path, given))
+        config = fill_defaults(config.changed(path=path, given=given))
         wrong += _broken(valid, config)
-        config = config if wrong else config.assuming(assumptions(config))
+        config = config if wrong else config.changed(assumed=assumptions(config))
     wrong.sort(key=lambda one: (places.line(one[0]), printed_key(one[0])))
     return config, [places.problem(*one) for one in wrong]
 
@@ -107,9 +107,8 @@ def _beam_ends(beams: Any, known: Context) -> tuple[str, ...] | None:
     for number, beam in enumerate(beams, 1):
         ends: Any = beam.get("ends") if is_table(beam) else None
         for end in ends if is_list(ends) else (None,):
-            wall: Any = end.get("wall") if is_table(end) else None
-            wall = known.wall(wall.upper()) if isinstance(wall, str) else None
-            if wall is None:
+            named: Any = end.get("wall") if is_table(end) else None
+            if not isinstance(named, str) or (wall := known.wall(named.upper())) is None:
                 return None
             found.append(beam_mark(str(beam.get("name", f"E{number}")), wall))
     return tuple(found)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 import numpy.typing as npt
+from shapely import LinearRing
 
 from lacunar.geometry import Line, Point, Ring, signed_area
 
@@ -19,11 +20,7 @@ STEPS = 16
 
 def is_simple(ring: Ring) -> bool:
     """No two sides of the ring cross or touch but neighbours at their common corner."""
-    n = len(ring)
-    sides = [(ring[i], ring[(i + 1) % n]) for i in range(n)]
-    return not any(
-        _touch(*sides[i], *sides[j]) for i in range(n) for j in range(i + 2, n) if not (i == 0 and j == n - 1)
-    )
+    return LinearRing(ring).is_simple
 
 
 def are_inside(ring: Ring, starts: Sequence[Point], ends: Sequence[Point]) -> tuple[bool, ...]:
@@ -58,19 +55,6 @@ def turns(ring: Ring) -> tuple[float, ...]:
     n = len(ring)
     lines = [Line.through(ring[i - 1], ring[i]) for i in range(n)]
     return tuple(lines[i].angle_to(lines[(i + 1) % n]) for i in range(n))
-
-
-def _touch(a: Point, b: Point, c: Point, d: Point) -> bool:
-    return _turn(a, b, c) * _turn(a, b, d) <= 0.0 and _turn(c, d, a) * _turn(c, d, b) <= 0.0 and _overlap(a, b, c, d)
-
-
-def _overlap(a: Point, b: Point, c: Point, d: Point) -> bool:
-    """The bounding boxes meet: what is left to ask where both segments lie on one line."""
-    return all(max(min(a[k], b[k]), min(c[k], d[k])) <= min(max(a[k], b[k]), max(c[k], d[k])) for k in (0, 1))
-
-
-def _turn(a: Point, b: Point, c: Point) -> float:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])
 
 
 def _holds(a: Array, b: Array, points: Array) -> npt.NDArray[np.bool_]:

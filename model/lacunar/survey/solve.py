@@ -96,8 +96,9 @@ def _room(given: RoomTable, read: Network, network: Network, adjusted: Adjusted,
 
 def _measured(read: Network, network: Network, adjusted: Adjusted, suspect: int | None) -> tuple[Measured, ...]:
     """Every reading in the order of those that were read; those of marks from their corners last."""
+    shares = residual_shares(network, adjusted.points, adjusted.marks)
+    told = smallest_told(shares, np.array([r.sd for r in network.readings]))
     numbers = sorting(read.readings)
-    told = _told(network, adjusted)
     rows = zip(numbers, network.readings, adjusted.lengths, adjusted.w, adjusted.redundancy, strict=True)
     done = {
         number: Measured(
@@ -109,21 +110,13 @@ def _measured(read: Network, network: Network, adjusted: Adjusted, suspect: int 
             w=w,
             suspect=place == suspect,
             redundancy=redundancy,
-            finds=told[place][0],
-            names=told[place][1],
+            finds=_finite(told[place, place]),
+            names=_finite(told[place].max()),
         )
         for place, (number, reading, length, w, redundancy) in enumerate(rows)
     }
     return tuple(done[number] for number in sorted(done))
 
 
-def _told(network: Network, adjusted: Adjusted) -> list[tuple[float | None, float | None]]:
-    """Least error of each reading that would be found, and that would be named, mm."""
-    shares = residual_shares(network, adjusted.points, adjusted.marks)
-    told = smallest_told(shares, np.array([r.sd for r in network.readings]))
-    rows = zip(np.diagonal(told), told.max(axis=1), strict=True)
-    return [(_finite(float(own)), _finite(float(most))) for own, most in rows]
-
-
 def _finite(value: float) -> float | None:
-    return value if math.isfinite(value) else None
+    return float(value) if math.isfinite(value) else None
