@@ -1,30 +1,29 @@
 """A room and the ceiling that is wanted in it, read from a TOML file and validated."""
 
 from lacunar.config.amounts import GALLON_LITRES, PackName
-from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, TrimTable
+from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, TrimTable
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
 from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, unusual_height
 from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.names import beam_mark, distance_ends
 from lacunar.config.read import read_config, read_config_text
-from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Made, Mark, Moulding, RoomTable, WindowTable
+from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, RoomTable, WindowTable
 from lacunar.config.schema import json_schema
-from lacunar.config.template import QUESTIONS, Question, template_text
-from lacunar.config.trust import Doubt, Sheet, SheetTrust, Trust, trust, used_stock
+from lacunar.config.template import QUESTIONS, template_text
+from lacunar.config.trust import Doubt, Sheet, Trust, trust, used_stock
 from lacunar.config.work_tables import (
     CoatTable,
     Fasteners,
     FieldRow,
     Finish,
-    JoistsTable,
     OldCeilingTable,
     Pack,
     Shop,
     ShopBoard,
     ShopSheet,
 )
-from lacunar.config.write import FieldRows, config_text, with_line_ends_of, write_field
+from lacunar.config.write import config_text, with_line_ends_of, write_field
 
 __all__ = [
     "GALLON_LITRES",
@@ -40,26 +39,19 @@ __all__ = [
     "Doubt",
     "Fasteners",
     "FieldRow",
-    "FieldRows",
     "Finish",
     "Fixture",
     "Joint",
-    "JoistsTable",
-    "Made",
     "Mark",
-    "Moulding",
     "OldCeilingTable",
     "Pack",
     "PackName",
-    "Question",
     "RoomTable",
     "Sheet",
-    "SheetTrust",
     "Shop",
     "ShopBoard",
     "ShopSheet",
     "Slats",
-    "SlatsOfCoffer",
     "TrimTable",
     "Trust",
     "WindowTable",

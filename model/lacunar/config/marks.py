@@ -24,17 +24,11 @@ def measured_ends(config: Config) -> Mapping[str, tuple[str, str]]:
 
 def distances_across(config: Config) -> frozenset[frozenset[str]]:
     """Ends of the distances that do not lie along one wall: those that tell the room's shape."""
-    return frozenset(frozenset(ends) for ends in measured_ends(config).values() if not _walls(config, ends[0], ends[1]))
+    pairs = (ends for ends in measured_ends(config).values() if not _on(config, ends[0]) & _on(config, ends[1]))
+    return frozenset(frozenset(ends) for ends in pairs)
 
 
-def _walls(config: Config, first: str, second: str) -> bool:
-    """Whether one wall has both ends on it."""
-    return bool(_walls_of(config, first) & _walls_of(config, second))
-
-
-def _walls_of(config: Config, end: str) -> set[frozenset[str]]:
-    marks = config.room.marks
-    on = marks.get(end) or beam_marks(config).get(end)
-    if on is not None:
-        return {frozenset(on.wall)}
-    return {frozenset(wall) for wall in config.room.walls if end in wall}
+def _on(config: Config, end: str) -> set[frozenset[str]]:
+    """The walls that an end of a distance lies on."""
+    on = config.room.marks.get(end) or beam_marks(config).get(end)
+    return {frozenset(wall) for wall in ([on.wall] if on else config.room.walls) if on or end in wall}

@@ -2,18 +2,15 @@
 
 from lacunar.cost.make import make_cost
 from lacunar.cost.money import ESTIMATE, money_text
-from lacunar.cost.types import Cost, Group, Item, Load, Mover, SheetLoad, SheetSize, Unit
+from lacunar.cost.types import Cost, Item, Load, SheetLoad, SheetSize
 
 __all__ = [
     "ESTIMATE",
     "Cost",
-    "Group",
     "Item",
     "Load",
-    "Mover",
     "SheetLoad",
     "SheetSize",
-    "Unit",
     "make_cost",
     "money_text",
 ]

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Sequence
 
-from lacunar.geometry import Point, Ring
+from lacunar.geometry import Line, Point, Ring
 from lacunar.tolerances import ARITHMETIC
 
 Sides = tuple[float, float]
@@ -24,11 +24,9 @@ def around(ring: Ring, plumb: float) -> Sides:
 
 def _along(ring: Ring, start: Point, end: Point) -> Sides:
     """Extent of a ring along an edge and across it."""
-    length = math.dist(start, end)
-    x, y = (end[0] - start[0]) / length, (end[1] - start[1]) / length
-    along = [point[0] * x + point[1] * y for point in ring]
-    across = [point[1] * x - point[0] * y for point in ring]
-    return max(along) - min(along), max(across) - min(across)
+    edge = Line.through(start, end)
+    places = [(edge.along(point), edge.offset(point)) for point in ring]
+    return tuple(max(values) - min(values) for values in zip(*places, strict=True))
 
 
 def per_sheet(piece: Sides, sheet: Sides) -> int:

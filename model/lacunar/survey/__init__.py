@@ -7,7 +7,7 @@ from lacunar.survey.doubt import Misread, find_misread
 from lacunar.survey.explain import distrust
 from lacunar.survey.folds import fold_crossings
 from lacunar.survey.heights import best_plane
-from lacunar.survey.level import CeilingRun, HeightPoint, Heights, ceiling_run, describe_heights
+from lacunar.survey.level import Heights, ceiling_run, describe_heights
 from lacunar.survey.room import (
     ON_FOLD,
     Measured,
@@ -26,8 +26,6 @@ __all__ = [
     "W_CRITICAL",
     "Advice",
     "Bow",
-    "CeilingRun",
-    "HeightPoint",
     "Heights",
     "Measured",
     "Misread",

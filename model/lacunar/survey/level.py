@@ -123,8 +123,8 @@ def ceiling_run(room: Room, start: Point, end: Point, name: str = "") -> Ceiling
         name=name,
         length=length,
         rise=last - first,
-        gap=max(off, default=0.0) if max(off, default=0.0) > 0.0 else 0.0,
-        belly=-min(off, default=0.0) if min(off, default=0.0) < 0.0 else 0.0,
+        gap=max((0.0, *off)),
+        belly=max((0.0, *(-one for one in off))),
         middle=half - (first + last) / 2.0,
     )
 
@@ -139,9 +139,4 @@ def _twist(room: Room) -> float | None:
 
 def _lowest_wall(room: Room) -> str:
     """The wall whose middle lies lowest on the face."""
-    middles = {wall: _middle(*room.wall(wall)) for wall in room.walls}
-    return min(middles, key=lambda wall: room.ceiling.at(middles[wall]))
-
-
-def _middle(a: Point, b: Point) -> Point:
-    return (a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0
+    return min(room.walls, key=lambda wall: sum(room.ceiling.at(end) for end in room.wall(wall)))
