@@ -48,7 +48,7 @@ def test_only_config_errors(changes: list[tuple[str, str]]) -> None:
         problems = error.problems
     else:
         problems = (Problem(where="none", what="none"),)
-        assert not list(not_numbers(config.model_dump()))
+        assert not list(not_numbers([config.model_dump(), config.slats.nominal_width]))
     assert problems
     assert all(problem.where and problem.what for problem in problems)
 

@@ -56,6 +56,7 @@ def test_read_of_write_is_the_same(overrides: dict[str, str]) -> None:
     config = read_config_text(EVERYTHING, "room.toml", list(overrides.items()))
     again = read_config_text(config_text(config), "room.toml")
     assert again.model_dump() == config.model_dump()
+    assert again.slats == config.slats  # what stands in no file too: the spacer, a run's angle
 
 
 def test_read_of_write_of_the_first_look() -> None:
