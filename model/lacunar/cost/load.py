@@ -22,37 +22,27 @@ def make_load(shop: Shop, sections: Mapping[str, Section], plan: Plan, items: Se
         plan: boards.
         items: sheets among them.
     """
-    mass, boards, unknown, too_long = 0.0, 0, 0, 0
-    for line in plan.buy:
-        count = line.count + line.spare
-        kg_per_mm = _kg_per_mm(sections, line)
-        boards += count
-        mass += count * line.length * (kg_per_mm or 0.0)
-        unknown += 0 if kg_per_mm is not None else count
-        too_long += count if _is_too_long(shop, line.length) else 0
+    boards = [(line.count + line.spare, line.length, _kg_per_mm(sections, line)) for line in plan.buy]
     sheets = [(item.sheet, item) for item in items if item.sheet is not None and item.count]
+    # how many, how long, and what all of them weigh
+    loaded = [(count, length, None if kg is None else count * length * kg) for count, length, kg in boards]
     for size, item in sheets:
-        mass += item.count * (size.mass_kg or 0.0)
-        unknown += 0 if size.mass_kg is not None else item.count
-        too_long += item.count if _is_too_long(shop, max(size.length, size.width)) else 0
-    limit = shop.heaviest or CAR_KG
+        kg = None if size.mass_kg is None else item.count * size.mass_kg
+        loaded.append((item.count, max(size.length, size.width), kg))
+    mass = sum(kg or 0.0 for _, _, kg in loaded)
+    limit, longest = shop.heaviest or CAR_KG, math.inf if shop.longest is None else shop.longest + ARITHMETIC
     return Load(
-        boards=boards,
+        boards=sum(count for count, _, _ in boards),
         longest=max((line.length for line in plan.buy), default=0.0),
         sheets=tuple(
             SheetLoad(name=item.name, count=item.count, length=size.length, width=size.width) for size, item in sheets
         ),
-        too_long=too_long,
+        too_long=sum(count for count, length, _ in loaded if length > longest),
         mass_kg=mass,
         limit_kg=limit,
         loads=math.ceil(mass / limit),
-        unknown=unknown,
+        unknown=sum(count for count, _, kg in loaded if kg is None),
     )
-
-
-def _is_too_long(shop: Shop, length: float) -> bool:
-    """For the car."""
-    return shop.longest is not None and length > shop.longest + ARITHMETIC
 
 
 def _kg_per_mm(sections: Mapping[str, Section], line: Buy) -> float | None:

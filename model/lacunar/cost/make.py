@@ -73,14 +73,12 @@ def _movers(items: Sequence[Item], on_goods: float) -> tuple[Mover, ...]:
         if item.unsure and item.price is not None:
             what = "boards" if item.group == "boards" else item.name
             groups.setdefault((what, item.unsure), []).append(item)
-    found = [_mover(what, why, group, on_goods) for (what, why), group in groups.items()]
+    found: list[Mover] = []
+    for (what, why), group in groups.items():
+        low = math.fsum((item.low or 0.0) - (item.total or 0.0) for item in group)
+        high = math.fsum((item.high or 0.0) - (item.total or 0.0) for item in group)
+        found.append(Mover(what=what, why=why, low=low * on_goods, high=high * on_goods))
     return tuple(sorted(found, key=lambda mover: mover.low - mover.high))
-
-
-def _mover(what: str, why: str, items: Sequence[Item], on_goods: float) -> Mover:
-    low = math.fsum((item.low or 0.0) - (item.total or 0.0) for item in items)
-    high = math.fsum((item.high or 0.0) - (item.total or 0.0) for item in items)
-    return Mover(what=what, why=why, low=low * on_goods, high=high * on_goods)
 
 
 def _lacking(items: Sequence[Item], plan: Plan) -> tuple[str, ...]:

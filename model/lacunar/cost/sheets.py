@@ -42,17 +42,13 @@ def _item(supplies: Supplies, sheet: ShopSheet, room: Room, layout: Layout) -> I
         return _line(supplies, sheet, float(sheet.count), (sheet.count, sheet.count, sheet.count))
     need = _need(room, layout, sheet)
     spare, least, most = (CUT_OFF, *CUT_OFF_RANGE) if sheet.spare is None else (sheet.spare, sheet.spare, sheet.spare)
-    counts = (_whole(need, sheet, spare), _whole(need, sheet, least), _whole(need, sheet, most))
+    one = _one(sheet)
+    count, fewest, highest = (need.cut + whole(need.by_area_m2 * (1.0 + cut), one) for cut in (spare, least, most))
     is_taken = need.by_area_m2 > 0.0 and sheet.spare is None
     unsure = f"spare is not given: {CUT_OFF:.0%} is taken for what is cut off" if is_taken else ""
-    jointed = whole(need.total_m2 * (1.0 + spare), _one(sheet))
-    joints = f" (about {jointed} with joints)" if jointed < counts[0] else ""
-    return _line(supplies, sheet, need.total_m2, counts, need.use + joints, unsure)
-
-
-def _whole(need: _Need, sheet: ShopSheet, spare: float) -> int:
-    """Sheets for a need, those on hand among them."""
-    return need.cut + whole(need.by_area_m2 * (1.0 + spare), _one(sheet))
+    jointed = whole(need.total_m2 * (1.0 + spare), one)
+    joints = f" (about {jointed} with joints)" if jointed < count else ""
+    return _line(supplies, sheet, need.total_m2, (count, fewest, highest), need.use + joints, unsure)
 
 
 def _one(sheet: ShopSheet) -> float:

@@ -2,14 +2,17 @@
 
 import math
 from collections.abc import Iterable, Sequence
+from typing import TypeVar
 
 from shapely import Polygon, union_all
 
 from lacunar.config import Door, WindowTable
-from lacunar.geometry import Plane, Point, Ring, area
+from lacunar.geometry import Plane, Point, Point3, Ring, area
 from lacunar.layout import Bar, Layout, surface_over
 from lacunar.parts import Part
 from lacunar.survey import Room, ceiling_rim
+
+AnyPoint = TypeVar("AnyPoint", Point, Point3)
 
 M2 = 1e-6
 """m2 in a mm2."""
@@ -32,7 +35,7 @@ def _face(a: Point, b: Point, bottom: Plane, top: Plane) -> float:
     return math.dist(a, b) * (top.at(a) - bottom.at(a) + top.at(b) - bottom.at(b)) / 2.0
 
 
-def _edges(ring: Sequence[Point]) -> Iterable[tuple[Point, Point]]:
+def _edges(ring: Sequence[AnyPoint]) -> Iterable[tuple[AnyPoint, AnyPoint]]:
     return zip(ring, (*ring[1:], ring[0]), strict=True)
 
 
@@ -123,9 +126,8 @@ def _around(ring: Ring) -> float:
 
 def wall_surface(room: Room, windows: Sequence[WindowTable], doors: Sequence[Door]) -> float:
     """The walls from floor to ceiling, less windows and doors."""
-    rim = tuple(ceiling_rim(room).values())
-    pairs = zip(rim, (*rim[1:], rim[0]), strict=True)
-    walls = sum(math.dist(a[:2], b[:2]) * (a[2] + b[2]) / 2.0 for a, b in pairs)
+    edges = _edges(tuple(ceiling_rim(room).values()))
+    walls = sum(math.dist(a[:2], b[:2]) * (a[2] + b[2]) / 2.0 for a, b in edges)
     openings = sum(window.width * (window.head - window.sill) for window in windows)
     openings += sum(door.width * door.height for door in doors)
     return max(walls - openings, 0.0) * M2

@@ -39,6 +39,11 @@ def chi_square_share(value: float, dof: int) -> float:
     return total * math.exp(a * math.log(x) - x - math.lgamma(a))
 
 
+def agree(chi2: float, dof: int) -> bool:
+    """Whether readings fit within reading error; those that nothing checks do."""
+    return dof <= 0 or chi2 <= chi_square_limit(dof, WRONG)
+
+
 def chi_square_limit(dof: int, share: float) -> float:
     """The value that chance stays below with a probability of `share`; dof 1 or more, 0 < share < 1."""
     low, high = 0.0, dof + 10.0

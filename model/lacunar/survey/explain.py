@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from lacunar.config import Config
 from lacunar.errors import Problem, SurveyError
 from lacunar.survey.adjust import Adjusted, adjust
-from lacunar.survey.chance import ALONE, W_CRITICAL, WRONG, chi_square_limit
+from lacunar.survey.chance import ALONE, W_CRITICAL, agree
 from lacunar.survey.missing import is_rigid, with_squares
 from lacunar.survey.network import Network, in_order, read_network
 from lacunar.survey.notebook import Notebook, notebook_of
@@ -56,7 +56,7 @@ def explained(misfit: MisfitError, network: Network, book: Notebook) -> SurveyEr
 
 def distrust(config: Config, room: Room) -> tuple[Problem, ...]:
     """What to say of the distances where their room takes no ceiling; nothing where they agree."""
-    if room.dof <= 0 or room.chi2 <= chi_square_limit(room.dof, WRONG):
+    if agree(room.chi2, room.dof):
         return ()
     book = notebook_of(config)
     worst = max(room.measured, key=lambda one: abs(one.residual))
@@ -145,4 +145,4 @@ def _odd(shape: Adjusted) -> float:
 
 def _fits(shape: Adjusted) -> bool:
     """Within reading error; without redundancy, to rounding."""
-    return shape.chi2 <= (chi_square_limit(shape.dof, WRONG) if shape.dof > 0 else CLOSES)
+    return agree(shape.chi2, shape.dof) if shape.dof > 0 else shape.chi2 <= CLOSES

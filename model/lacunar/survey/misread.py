@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from lacunar.survey.adjust import Adjusted, adjust
-from lacunar.survey.chance import ALONE, W_CRITICAL, WRONG, chi_square_limit
+from lacunar.survey.chance import ALONE, W_CRITICAL, agree
 from lacunar.survey.network import Network
 
 LOUD = 0.5
@@ -56,7 +56,7 @@ def blame(network: Network, adjusted: Adjusted) -> Blame | None:
         readings=tuple(t.number for t in alike),
         off=tuple(t.off for t in alike),
         chi2=best.chi2,
-        fits=adjusted.dof <= 1 or best.chi2 <= chi_square_limit(adjusted.dof - 1, WRONG),
+        fits=agree(best.chi2, adjusted.dof - 1),
     )
 
 
