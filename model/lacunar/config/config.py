@@ -3,7 +3,7 @@
 import itertools
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import Field, PrivateAttr
 
@@ -26,8 +26,7 @@ from lacunar.config.work_tables import (
     Shop,
     SurveyTable,
 )
-
-UnitName = Literal["in", "mm"]
+from lacunar.units import Units
 
 
 class Config(Table):
@@ -37,7 +36,7 @@ class Config(Table):
     """
 
     title: Text = Field(default="", description="Printed on everything. Default: the file's name.")
-    units: Annotated[UnitName, one_of(UnitName)] = Field(
+    units: Annotated[Units, one_of(Units)] = Field(
         default="in", description="What bare numbers are in, and what is printed."
     )
     read_to: Fine = default("Finest mark read and cut to.", Limit("1/16 in", "1 mm"))

@@ -18,23 +18,12 @@ class Blame:
     Attributes:
         readings: numbers of those that may be it, the likeliest first; one where the others can tell.
         off: by how much each of these is too long, mm; negative where too short.
-        chi2: of the others, without the likeliest.
         fits: the others agree within reading error.
     """
 
     readings: tuple[int, ...]
     off: tuple[float, ...]
-    chi2: float
     fits: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Trial:
-    """The room without one reading."""
-
-    number: int
-    off: float
-    chi2: float
 
 
 def blame(network: Network, adjusted: Adjusted) -> Blame | None:
@@ -43,30 +32,23 @@ def blame(network: Network, adjusted: Adjusted) -> Blame | None:
     loudest = max(range(len(rated)), key=lambda i: rated[i], default=None)
     if loudest is None or rated[loudest] <= W_CRITICAL:
         return None
-    tried = sorted(
-        (_without(network, adjusted, i) for i in range(len(rated)) if rated[i] > LOUD * rated[loudest]),
-        key=lambda trial: trial.chi2,
-    )
-    best = tried[0]
-    alike = [t for t in tried if t.chi2 - best.chi2 < ALONE]
-    if len(alike) == 1 and best.number != loudest:
+    tried = sorted(_without(network, adjusted, i) for i in range(len(rated)) if rated[i] > LOUD * rated[loudest])
+    least, likeliest, _ = tried[0]
+    alike = [(number, off) for chi2, number, off in tried if chi2 - least < ALONE]
+    if len(alike) == 1 and likeliest != loudest:
         # The largest w and the best fit without speak of two readings: neither is named.
-        alike += [t for t in tried if t.number == loudest]
-    return Blame(
-        readings=tuple(t.number for t in alike),
-        off=tuple(t.off for t in alike),
-        chi2=best.chi2,
-        fits=agree(best.chi2, adjusted.dof - 1),
-    )
+        alike += [(number, off) for _, number, off in tried if number == loudest]
+    readings, offs = zip(*alike, strict=True)
+    return Blame(readings=readings, off=offs, fits=agree(least, adjusted.dof - 1))
 
 
-def _without(network: Network, adjusted: Adjusted, number: int) -> _Trial:
-    """Adjust without one reading, and see what the others make of it."""
+def _without(network: Network, adjusted: Adjusted, number: int) -> tuple[float, int, float]:
+    """Adjust without one reading: the misfit of the others, its number, and how much too long they find it, mm."""
     reading = network.readings[number]
     # It keeps a row, so that its adjusted length comes out too.
     rest = (*network.with_instead(number).readings, reading.loose)
     found = adjust(replace(network, readings=rest), adjusted.points, adjusted.marks)
-    return _Trial(number=number, off=reading.value - found.lengths[-1], chi2=found.chi2)
+    return found.chi2, number, reading.value - found.lengths[-1]
 
 
 def named(found: Blame | None) -> int | None:
