@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from field.by_hand import copied, rows_of, sheet
 from lacunar.config import read_config
 from lacunar.field import apply_measures
 from lacunar.survey import solve_survey
-from measure.by_hand import copied, rows_of, sheet
 
 TO_BEAMS = '"E1.AB-C" = "6315 mm"\n"D-E1.BA" = "4192 mm"\n"E1.AB-E1.CD" = "4059 mm"\n'
 

@@ -8,6 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
+from field.by_hand import as_designed, copied, rows_of, sheet
 from lacunar.config import read_config, trust
 from lacunar.field import apply_measures
 from lacunar.field.angled import Chord, chords, fit_angled
@@ -17,7 +18,6 @@ from lacunar.layout import Slat, arrange_layout
 from lacunar.parts import apply_field, field_sheets, make_parts
 from lacunar.survey import solve_survey
 from lacunar.units import INCH
-from measure.by_hand import as_designed, copied, rows_of, sheet
 from strategies import Quad, Wish, config_of, quads, text_of
 
 LONG = 20000.0

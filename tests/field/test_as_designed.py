@@ -5,12 +5,12 @@ from pathlib import Path
 import pytest
 
 from commands import change
+from field.by_hand import as_designed, copied
 from lacunar.config import read_config
 from lacunar.field import apply_measures
 from lacunar.layout import arrange_layout
 from lacunar.parts import Part, apply_field, make_parts
 from lacunar.survey import solve_survey
-from measure.by_hand import as_designed, copied
 
 
 def numbers(part: Part) -> list[float]:

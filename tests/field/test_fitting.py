@@ -9,13 +9,13 @@ from pathlib import Path
 
 import pytest
 
+from field.by_hand import copied, rows_of, sheet
 from lacunar.config import FieldRow, read_config
 from lacunar.errors import LacunarError
 from lacunar.field import Applied, Stage, apply_measures
 from lacunar.layout import arrange_layout
 from lacunar.survey import solve_survey
 from lacunar.units import INCH, read_length
-from measure.by_hand import copied, rows_of, sheet
 
 
 @pytest.fixture

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from field.by_hand import copied, rows_of, sheet
 from lacunar.config import read_config
 from lacunar.errors import LacunarError
 from lacunar.field import apply_measures
 from lacunar.units import read_length
-from measure.by_hand import copied, rows_of, sheet
 
 
 def difference(before: str, after: str) -> list[str]:

@@ -13,6 +13,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from commands import change
+from field.by_hand import copied, rows_of, sheet
 from lacunar.config import read_config
 from lacunar.errors import LayoutError
 from lacunar.field import apply_measures
@@ -21,7 +22,6 @@ from lacunar.layout import arrange_layout
 from lacunar.parts import make_parts
 from lacunar.survey import solve_survey
 from lacunar.units import INCH
-from measure.by_hand import copied, rows_of, sheet
 from strategies import Quad, Wish, config_of, quads, text_of
 
 NAMES = tuple(f"C1 {which} hole at {beside}" for which in ("first", "last") for beside in ("E1", "DA"))

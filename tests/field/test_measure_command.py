@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
+from field.by_hand import copied, sheet
 from lacunar.config import read_config
 from lacunar_cli.app import app
-from measure.by_hand import copied, sheet
 
 
 @pytest.fixture

@@ -8,6 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from commands import change
+from field.by_hand import copied, rows_of, sheet
+from field.test_room_file import changed
 from lacunar.config import read_config
 from lacunar.errors import ConfigError
 from lacunar.field import Design, apply_measures, design
@@ -15,8 +17,6 @@ from lacunar.field.beams import DIFFER, SECTION_LIMIT, sections
 from lacunar.field.row import length_text
 from lacunar.survey import ceiling_rim, solve_survey
 from lacunar.units import INCH, read_length
-from measure.by_hand import copied, rows_of, sheet
-from measure.test_room_file import changed
 
 SECTION: tuple[str, ...] = ("E2 width at AB", "E2 width half way", "E2 width at CD", "E2 depth at AB", "E2 depth at CD")
 

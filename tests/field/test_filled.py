@@ -4,11 +4,11 @@ from pathlib import Path
 
 import pytest
 
+from field.by_hand import copied, sheet
 from lacunar.config import read_config
 from lacunar.errors import ConfigError, LacunarError
 from lacunar.field import apply_measures, read_limit
 from lacunar.units import INCH
-from measure.by_hand import copied, sheet
 
 
 @pytest.fixture

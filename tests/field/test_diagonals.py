@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from shapely import LineString, Polygon
 from shapely import Point as Point2
 
+from field.by_hand import copied, rows_of, sheet
 from lacunar.config import read_config
 from lacunar.field import apply_measures
 from lacunar.field.coffers import diagonals
@@ -18,7 +19,6 @@ from lacunar.field.slats import shear_of
 from lacunar.geometry import Point
 from lacunar.layout import arrange_layout
 from lacunar.survey import solve_survey
-from measure.by_hand import copied, rows_of, sheet
 from strategies import Quad, Wish, config_of, quads, text_of
 
 
