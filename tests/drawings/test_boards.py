@@ -17,7 +17,7 @@ from PIL import ImageFont
 
 from drawings import sawing
 from lacunar.config import Config, read_config, read_config_text
-from lacunar.drawings import A4, LETTER, WHITE, Label, Page, Stroke, board_pages, texts
+from lacunar.drawings import A4, LETTER, WHITE, Outline, Page, Stroke, Text, board_pages, texts
 from lacunar.drawings.boards_bands import bands
 from lacunar.drawings.boards_leaders import AWAY, Leader, in_lanes
 from lacunar.drawings.lettering import POINT, text_width
@@ -39,7 +39,7 @@ def font(*, bold: bool) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(str(path), 1000)
 
 
-def box(label: Label) -> Box:
+def box(label: Text) -> Box:
     """Left, top, right, bottom of the capitals, as the font sets them."""
     wide = font(bold=label.bold).getlength(label.text) / 1000.0 * label.size * POINT
     tall = 0.729 * label.size * POINT
@@ -47,8 +47,8 @@ def box(label: Label) -> Box:
     return left, label.at[1] - tall / 2.0, left + wide, label.at[1] + tall / 2.0
 
 
-def labels(page: Page) -> list[Label]:
-    return [thing for thing in page.things if isinstance(thing, Label)]
+def labels(page: Page) -> list[Text]:
+    return [thing for thing in page.things if isinstance(thing, Text)]
 
 
 def by_hand() -> tuple[Page, ...]:
@@ -75,8 +75,8 @@ def lines(page: Page) -> list[tuple[float, float]]:
     """Spots a fifth of a millimetre apart along every line but hatchings, which pieces are drawn over."""
     spots: list[tuple[float, float]] = []
     for stroke in page.things:
-        if isinstance(stroke, Stroke) and stroke.width not in (0.0, 0.12):
-            ring = [*stroke.points, stroke.points[0]] if stroke.closed else stroke.points
+        if isinstance(stroke, Stroke) and stroke.width:
+            ring = [*stroke.points, stroke.points[0]] if isinstance(stroke, Outline) else stroke.points
             for (xa, ya), (xb, yb) in itertools.pairwise(ring):
                 n = max(int(math.dist((xa, ya), (xb, yb)) / 0.2), 1)
                 spots += [(xa + (xb - xa) * i / n, ya + (yb - ya) * i / n) for i in range(n + 1)]
@@ -145,7 +145,7 @@ def pieces() -> dict[str, tuple[tuple[float, float], ...]]:
         thing.points
         for page in by_hand()
         for thing in page.things
-        if isinstance(thing, Stroke) and thing.closed and thing.fill == WHITE and thing.width == 0.25
+        if isinstance(thing, Outline) and thing.fill == WHITE and thing.width == 0.25
     ]
     drawn = [board for board in sawing.boards() if board.id != "B2"]  # as the first one
     ids = [cut.part for board in drawn for band in bands(board) for cut in band.cuts]
@@ -178,7 +178,7 @@ def test_a_half_beam_is_half_of_its_board() -> None:
     heights = [
         max(y for _, y in thing.points) - min(y for _, y in thing.points)
         for thing in page.things
-        if isinstance(thing, Stroke) and thing.closed and thing.fill == WHITE
+        if isinstance(thing, Outline) and thing.fill == WHITE
     ]
     assert min(heights) == pytest.approx(max(heights) / 2.0)
 

@@ -7,7 +7,7 @@ import typst
 from PIL import Image, ImageOps
 
 from drawings import sawing
-from lacunar.drawings import Disc, Label, Page, Stroke, board_pages, rectangle, svg_text
+from lacunar.drawings import Disc, Page, Stroke, Text, board_pages, rectangle, svg_text
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -18,7 +18,7 @@ def test_well_formed_and_at_paper_size() -> None:
     assert (root.get("width"), root.get("height"), root.get("viewBox")) == ("279.4mm", "215.9mm", "0 0 279.4 215.9")
     assert root.findtext(f"{SVG}title") == "Tea & <music> room"
     said = [element.text for element in root.iter(f"{SVG}text")]
-    assert said == [thing.text for thing in page.things if isinstance(thing, Label)]
+    assert said == [thing.text for thing in page.things if isinstance(thing, Text)]
 
 
 def test_the_same_page_is_the_same_text() -> None:
@@ -30,9 +30,9 @@ def test_lines_wrap_and_turn() -> None:
     page = Page(
         size=(50.0, 50.0),
         things=(
-            Label(at=(5.0, 5.0), text="eight words that do not fit one line", measure=20.0),
-            Label(at=(5.0, 40.0), text="up", turn=1.5707963267948966),
-            Disc(centre=(20.0, 20.0), radius=1.0),
+            Text(at=(5.0, 5.0), text="eight words that do not fit one line", measure=20.0),
+            Text(at=(5.0, 40.0), text="up", turn=1.5707963267948966),
+            Disc(at=(20.0, 20.0), radius=1.0),
             Stroke(points=((0.0, 0.0), (1.0, 1.0)), dashed=True),
         ),
     )

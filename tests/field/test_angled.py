@@ -12,7 +12,7 @@ from field.by_hand import as_designed, copied, rows_of, sheet
 from lacunar.config import read_config, trust
 from lacunar.field import apply_measures
 from lacunar.field.angled import Chord, chords, fit_angled
-from lacunar.field.frame import frames
+from lacunar.field.coffer_frame import frames
 from lacunar.geometry import Line
 from lacunar.layout import Slat, arrange_layout
 from lacunar.parts import apply_field, field_sheets, make_parts

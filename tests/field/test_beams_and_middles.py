@@ -14,7 +14,7 @@ from lacunar.config import read_config
 from lacunar.errors import ConfigError
 from lacunar.field import Design, apply_measures, design
 from lacunar.field.beams import DIFFER, SECTION_LIMIT, sections
-from lacunar.field.row import length_text
+from lacunar.field.sheet_row import length_text
 from lacunar.survey import ceiling_rim, solve_survey
 from lacunar.units import INCH, read_length
 

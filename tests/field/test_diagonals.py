@@ -13,9 +13,9 @@ from shapely import Point as Point2
 from field.by_hand import copied, rows_of, sheet
 from lacunar.config import read_config
 from lacunar.field import apply_measures
+from lacunar.field.coffer_fit import shear_of
+from lacunar.field.coffer_frame import Frame, frames
 from lacunar.field.coffers import diagonals
-from lacunar.field.frame import Frame, frames
-from lacunar.field.slats import shear_of
 from lacunar.geometry import Point
 from lacunar.layout import arrange_layout
 from lacunar.survey import solve_survey

@@ -17,7 +17,7 @@ from field.by_hand import copied, rows_of, sheet
 from lacunar.config import read_config
 from lacunar.errors import LayoutError
 from lacunar.field import apply_measures
-from lacunar.field.last import fit_last, holes, last_rows
+from lacunar.field.holes import fit_last, holes, last_rows
 from lacunar.layout import arrange_layout
 from lacunar.parts import make_parts
 from lacunar.survey import solve_survey

@@ -10,7 +10,7 @@ import pytest
 from field.by_hand import copied
 from field.pdf_look import ink, page_sizes, page_texts
 from lacunar.config import read_config
-from lacunar.drawings import A4, LETTER, Disc, Label, Page, Stroke, pdf_bytes
+from lacunar.drawings import A4, LETTER, Disc, Outline, Page, Stroke, Text, pdf_bytes
 from lacunar.errors import LacunarError
 from lacunar.field import STAGES, Design, Row, Stage, design, sheet_pages, write_sheets
 
@@ -49,8 +49,8 @@ def every(drawn: dict[str, Design]) -> list[tuple[str, Stage, tuple[Page, ...], 
 
 def numbers(page: Page) -> list[tuple[str, tuple[float, float]]]:
     """Every number in a disc, and where: in the plan and beside its box."""
-    discs = {thing.centre for thing in page.things if isinstance(thing, Disc)}
-    return [(t.text, t.at) for t in page.things if isinstance(t, Label) and t.text.isdigit() and t.at in discs]
+    discs = {thing.at for thing in page.things if isinstance(thing, Disc)}
+    return [(t.text, t.at) for t in page.things if isinstance(t, Text) and t.text.isdigit() and t.at in discs]
 
 
 def test_every_row_has_one_box_and_stands_in_a_drawing(drawn: dict[str, Design]) -> None:
@@ -64,7 +64,7 @@ def test_every_row_has_one_box_and_stands_in_a_drawing(drawn: dict[str, Design])
 
 def _is_box(thing: object) -> bool:
     """A rectangle in the pen of write-in boxes; large enough for a pencil."""
-    if not isinstance(thing, Stroke) or not thing.closed or thing.width != 0.45:
+    if not isinstance(thing, Outline) or thing.layer != "boxes":
         return False
     (x0, y0), _, (x1, y1), _ = thing.points
     assert x1 - x0 >= 26.0
@@ -79,7 +79,7 @@ def test_nothing_lies_outside_the_margins(drawn: dict[str, Design]) -> None:
                 spots = (
                     thing.points
                     if isinstance(thing, Stroke)
-                    else [thing.centre]
+                    else [thing.at]
                     if isinstance(thing, Disc)
                     else _reach(thing)
                 )
@@ -88,7 +88,7 @@ def test_nothing_lies_outside_the_margins(drawn: dict[str, Design]) -> None:
                     assert inside, f"{name} {stage}: {thing}"
 
 
-def _reach(label: Label) -> list[tuple[float, float]]:
+def _reach(label: Text) -> list[tuple[float, float]]:
     """Both ends of a line of text: the font's letters are about 0.62 of its size wide."""
     (x, y), wide = label.at, 0.62 * label.size * 0.353 * len(label.text)
     if label.measure is not None:
@@ -156,7 +156,7 @@ def test_the_text_of_a_sheet_can_be_read_back(configs: Path, tmp_path: Path) -> 
 def test_electricity_is_only_named_where_there_is_a_box(configs: Path, drawn: dict[str, Design]) -> None:
     def says(one: Design, stage: Stage) -> bool:
         pages = pages_of(one, stage)
-        return any("breaker" in t.text for page in pages for t in page.things if isinstance(t, Label))
+        return any("breaker" in t.text for page in pages for t in page.things if isinstance(t, Text))
 
     assert says(drawn["4-inch"], "coffers")
     assert not says(drawn["7-hall"], "coffers")
@@ -267,9 +267,7 @@ def test_what_to_do_takes_two_lines_at_most(name: str, configs: Path, tmp_path: 
     """There is room for two above the rule; A4 is the narrower paper."""
     write_sheets(read_config(configs / f"{name}.toml"), tmp_path)
     for stage in STAGES:
-        labels = [
-            t for t in sheet_pages(drawn[name], stage)[0].things if isinstance(t, Label) and t.measure is not None
-        ]
+        labels = [t for t in sheet_pages(drawn[name], stage)[0].things if isinstance(t, Text) and t.measure is not None]
         lines = page_texts(tmp_path / f"{stage}.pdf")[0].splitlines()
         for label, most in zip(labels, (2, 1, 1), strict=False):
             start = next(i for i, line in enumerate(lines) if label.text.startswith(line.strip()) and " " in line)

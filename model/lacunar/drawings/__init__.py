@@ -1,9 +1,9 @@
-"""Printed pages: what stands on them, and the PDF or SVG of them."""
+"""Printed pages: one neutral drawing, the tools that it is made with, and the PDF or SVG of it."""
 
+from lacunar.drawings.badges import BADGE, Numbered, badge, place_badges
 from lacunar.drawings.boards import board_pages
 from lacunar.drawings.cut_words import degrees, ends_text, mitre_settings, notch_texts, settings_by_part, wider_at
-from lacunar.drawings.lettering import SMALLEST, stop_text, tape_text, text_width
-from lacunar.drawings.page import (
+from lacunar.drawings.drawing import (
     A4,
     BLACK,
     GREY,
@@ -11,49 +11,84 @@ from lacunar.drawings.page import (
     PALE,
     WHITE,
     Anchor,
+    Dimension,
     Disc,
-    Label,
+    Hatch,
+    Layer,
+    Outline,
     Page,
     Spot,
     Stroke,
+    Text,
     Thing,
     moved,
+    paper_size,
     rectangle,
+    simple,
     texts,
 )
-from lacunar.drawings.paper import paper_size
+from lacunar.drawings.lettering import stop_text, tape_text
+from lacunar.drawings.page_parts import BOX, GUTTER, WriteIn, box_below, box_beside, page_head, rule, two_columns
 from lacunar.drawings.pdf import pdf_bytes
+from lacunar.drawings.plan_view import PlanView, corner_letters, fitted, hole_outline, room_outline, ways_out
+from lacunar.drawings.spots import aside, between, distance_to, middle, stepped
 from lacunar.drawings.svg import svg_text
 
 __all__ = [
     "A4",
+    "BADGE",
     "BLACK",
+    "BOX",
     "GREY",
+    "GUTTER",
     "LETTER",
     "PALE",
-    "SMALLEST",
     "WHITE",
     "Anchor",
+    "Dimension",
     "Disc",
-    "Label",
+    "Hatch",
+    "Layer",
+    "Numbered",
+    "Outline",
     "Page",
+    "PlanView",
     "Spot",
     "Stroke",
+    "Text",
     "Thing",
+    "WriteIn",
+    "aside",
+    "badge",
+    "between",
     "board_pages",
+    "box_below",
+    "box_beside",
+    "corner_letters",
     "degrees",
+    "distance_to",
     "ends_text",
+    "fitted",
+    "hole_outline",
+    "middle",
     "mitre_settings",
     "moved",
     "notch_texts",
+    "page_head",
     "paper_size",
     "pdf_bytes",
+    "place_badges",
     "rectangle",
+    "room_outline",
+    "rule",
     "settings_by_part",
+    "simple",
+    "stepped",
     "stop_text",
     "svg_text",
     "tape_text",
-    "text_width",
     "texts",
+    "two_columns",
+    "ways_out",
     "wider_at",
 ]

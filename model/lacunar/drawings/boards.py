@@ -10,8 +10,7 @@ from lacunar.drawings.boards_bar import WASTE, draw_bar
 from lacunar.drawings.boards_margin import LABELS, MARGIN, beside, foot, head, heading, not_yet
 from lacunar.drawings.boards_shape import Scale
 from lacunar.drawings.boards_words import Words, counted, words_of
-from lacunar.drawings.page import Page, Thing, moved
-from lacunar.drawings.paper import paper_size
+from lacunar.drawings.drawing import Page, Thing, moved, paper_size
 from lacunar.parts import Part
 from lacunar.plan import Board, Plan, stock_width
 

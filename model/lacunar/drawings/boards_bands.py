@@ -10,7 +10,7 @@ Stretch = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Band:
+class SawnBand:
     """What ends at a crosscut.
 
     Attributes:
@@ -26,7 +26,7 @@ class Band:
     blank: Stretch | None = None
 
 
-def bands(board: Board) -> tuple[Band, ...]:
+def bands(board: Board) -> tuple[SawnBand, ...]:
     """In order along the board; rips that overlap along it are beside each other."""
     found: list[list[Cut]] = []
     for cut in sorted(board.cuts, key=lambda cut: cut.start):
@@ -38,8 +38,8 @@ def bands(board: Board) -> tuple[Band, ...]:
     return tuple(_band(cuts) for cuts in found)
 
 
-def _band(cuts: Sequence[Cut]) -> Band:
-    return Band(
+def _band(cuts: Sequence[Cut]) -> SawnBand:
+    return SawnBand(
         start=min(cut.start for cut in cuts),
         end=max(cut.end for cut in cuts),
         cuts=tuple(sorted(cuts, key=lambda cut: -(cut.across or (0.0, 0.0))[0])),

@@ -1,15 +1,15 @@
 """One board as it lies on the saw stand."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
-from lacunar.drawings.boards_bands import Band, bands
+from lacunar.drawings.boards_bands import SawnBand, bands
 from lacunar.drawings.boards_shape import AIR, BAR, KERF, Scale, corners_of
 from lacunar.drawings.boards_texts import alike_texts, one_texts
 from lacunar.drawings.boards_words import Words
+from lacunar.drawings.drawing import GREY, PALE, WHITE, Hatch, Outline, Stroke, Text, Thing, corners, rectangle
 from lacunar.drawings.lettering import SMALLEST, largest
-from lacunar.drawings.page import GREY, PALE, WHITE, Label, Stroke, Thing, rectangle
 from lacunar.plan import Board
 
 ACCENT: Final = "#a03c00"
@@ -20,7 +20,7 @@ HATCH: Final = 1.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bar:
+class DrawnBoard:
     """A board that is drawn from y = 0 down.
 
     Attributes:
@@ -33,7 +33,7 @@ class Bar:
     said: bool
 
 
-def draw_bar(boards: Sequence[Board], placed: frozenset[str], words: Words, scale: Scale) -> Bar:
+def draw_bar(boards: Sequence[Board], placed: frozenset[str], words: Words, scale: Scale) -> DrawnBoard:
     """A board with its cuts and their settings, or several that are cut alike.
 
     Args:
@@ -48,7 +48,7 @@ def draw_bar(boards: Sequence[Board], placed: frozenset[str], words: Words, scal
     things: list[Thing] = [*_ends(board, scale, saw), *offcut, *_outlines(along, words, width, scale)]
     things += _kerfs(along, width, scale, saw[0])
     written, height = (one_texts if len(boards) == 1 else alike_texts)(boards, set(placed), words, scale)
-    return Bar(things=(*things, *written), height=height, said=said)
+    return DrawnBoard(things=(*things, *written), height=height, said=said)
 
 
 def _ends(board: Board, scale: Scale, saw: tuple[float, float]) -> list[Thing]:
@@ -56,38 +56,30 @@ def _ends(board: Board, scale: Scale, saw: tuple[float, float]) -> list[Thing]:
     waste = max(saw[1] * scale.ratio, WASTE if saw[1] else 0.0)
     first, last = scale.x(saw[1]), scale.x(board.length - saw[1])
     left, right = first - waste, last + waste
-    things: list[Thing] = [rectangle((left, 0.0), (right - left, BAR), width=0.0, fill=WHITE)]
-    for at in (left, last):
-        things += _hatched(at, at + waste)
-    return [*things, rectangle((left, 0.0), (right - left, BAR), width=0.35)]
+    whole = rectangle((left, 0.0), (right - left, BAR), width=0.35, layer="wood")
+    return [replace(whole, width=0.0, fill=WHITE), *(_hatched(at, at + waste) for at in (left, last)), whole]
 
 
-def _hatched(left: float, right: float) -> Iterator[Thing]:
-    """Lines that rise to the right, over the whole width of the board, and a frame."""
-    start = left - BAR
-    steps = int((right - start) / HATCH) + 1
-    for i in range(steps):
-        x = start + i * HATCH
-        a, b = max(x, left), min(x + BAR, right)
-        if a < b:
-            yield Stroke(points=((a, BAR - (a - x)), (b, BAR - (b - x))), width=0.12, colour=GREY)
-    yield rectangle((left, 0.0), (right - left, BAR), width=0.2)
+def _hatched(left: float, right: float) -> Hatch:
+    """Over the whole width of the board."""
+    spots = corners((left, 0.0), (right - left, BAR))
+    return Hatch(points=spots, width=0.2, colour=GREY, pitch=HATCH, layer="waste")
 
 
-def _outlines(along: Sequence[Band], words: Words, width: float, scale: Scale) -> Iterator[Thing]:
+def _outlines(along: Sequence[SawnBand], words: Words, width: float, scale: Scale) -> Iterator[Thing]:
     """Pieces white, dashed where they must not be cut yet; what is left of a section that is ripped, hatched."""
     for start, end in dict.fromkeys(band.blank for band in along if band.blank is not None):
-        yield from _hatched(scale.x(start), scale.x(end))
+        yield _hatched(scale.x(start), scale.x(end))
     for band in along:
         for cut in band.cuts:
             points, waits = corners_of(cut, width, scale), bool(words.waiting([cut]))
             if waits:
                 # Or the board's own outline would fill the dashes up.
-                yield Stroke(points=points, closed=True, width=0.5, colour=WHITE)
-            yield Stroke(points=points, closed=True, width=0.25, fill=WHITE, dashed=waits)
+                yield Outline(points=points, width=0.5, colour=WHITE, layer="wood")
+            yield Outline(points=points, width=0.25, fill=WHITE, dashed=waits, layer="wood")
 
 
-def _kerfs(along: Sequence[Band], width: float, scale: Scale, kerf: float) -> Iterator[Thing]:
+def _kerfs(along: Sequence[SawnBand], width: float, scale: Scale, kerf: float) -> Iterator[Thing]:
     """Black; grey where a ripped section is crosscut last."""
     pen = max(kerf * scale.ratio, KERF) if kerf else 0.0
     shift = kerf * scale.ratio / 2.0
@@ -95,11 +87,11 @@ def _kerfs(along: Sequence[Band], width: float, scale: Scale, kerf: float) -> It
         whole = band.blank is None or band.end == band.blank[1]
         if band.blank is not None and not whole:
             x = scale.x(band.end) + shift
-            yield Stroke(points=((x, 0.0), (x, BAR)), width=pen, colour=GREY)
+            yield Stroke(points=((x, 0.0), (x, BAR)), width=pen, colour=GREY, layer="waste")
             continue
-        corners = corners_of(band.cuts[0], width, scale)
-        (xf, _), (xn, _) = (corners[2], corners[3]) if band.blank is None else ((scale.x(band.end), 0.0),) * 2
-        yield Stroke(points=((xf + shift, 0.0), (xn + shift, BAR)), width=pen)
+        spots = corners_of(band.cuts[0], width, scale)
+        (xf, _), (xn, _) = (spots[2], spots[3]) if band.blank is None else ((scale.x(band.end), 0.0),) * 2
+        yield Stroke(points=((xf + shift, 0.0), (xn + shift, BAR)), width=pen, layer="waste")
 
 
 def _offcut(board: Board, words: Words, scale: Scale) -> tuple[list[Thing], bool]:
@@ -109,12 +101,13 @@ def _offcut(board: Board, words: Words, scale: Scale) -> tuple[list[Thing], bool
     right = board.length - words.saw[1]
     left, width = scale.x(right - board.offcut), board.offcut * scale.ratio
     colour = ACCENT if board.keep else GREY
-    things: list[Thing] = [rectangle((left, 0.0), (width, BAR), width=0.2, fill=WHITE if board.keep else PALE)]
+    fill = WHITE if board.keep else PALE
+    rest = rectangle((left, 0.0), (width, BAR), width=0.2, fill=fill, layer="waste")
     room = width - 2.0 * AIR
     fitting = (
         (text, largest(text, room, 7.0, bold=board.keep)) for text in words.offcut(board)[: 1 if board.keep else 2]
     )
     text, size = next(((text, size) for text, size in fitting if size), ("", SMALLEST))
     middle = (left + width / 2.0, BAR / 2.0)
-    label = Label(at=middle, text=text, size=size, anchor="centre", bold=board.keep, colour=colour)
-    return ([*things, label], True) if text else (things, False)
+    label = Text(at=middle, text=text, size=size, anchor="centre", bold=board.keep, colour=colour, layer="waste")
+    return ([rest, label], True) if text else ([rest], False)

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from lacunar.drawings.drawing import GREY, Disc, Spot, Stroke, Text, Thing
 from lacunar.drawings.lettering import text_width
-from lacunar.drawings.page import GREY, Disc, Label, Spot, Stroke, Thing
 
 SIZE = 6.0
 LANE = 2.9
@@ -67,13 +67,14 @@ def led_things(led: Sequence[Led], top: float) -> list[Thing]:
         (x, y), below = one.leader.at, top + (one.lane + 0.5) * LANE
         turn = -0.6 if one.back else 0.6
         things += [
-            Stroke(points=((x, y), (x, below), (x + turn, below)), width=0.15, colour=GREY),
-            Disc(centre=(x, y), radius=0.35, width=0.0, fill=GREY),
-            Label(
+            Stroke(points=((x, y), (x, below), (x + turn, below)), width=0.15, colour=GREY, layer="measures"),
+            Disc(at=(x, y), radius=0.35, width=0.0, fill=GREY, layer="measures"),
+            Text(
                 at=(x - AWAY if one.back else x + AWAY, below),
                 text=one.leader.text,
                 size=SIZE,
                 anchor="right" if one.back else "left",
+                layer="measures",
             ),
         ]
     return things

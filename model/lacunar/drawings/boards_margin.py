@@ -1,15 +1,16 @@
 """What stands round the drawn boards: head, foot, and what each board is."""
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from lacunar.config import Config
 from lacunar.drawings.boards_bar import ACCENT
 from lacunar.drawings.boards_words import Words, counted, numbers_text
+from lacunar.drawings.drawing import BLACK, GREY, Text, Thing, rectangle
 from lacunar.drawings.lettering import POINT, SMALLEST, folded, largest, shortened, tape_text, text_width
-from lacunar.drawings.page import BLACK, GREY, Label, Stroke, Thing, rectangle
+from lacunar.drawings.page_parts import page_head, rule, text_lines
 from lacunar.plan import Board, Plan
 
 MARGIN: Final = 10.0
@@ -58,7 +59,7 @@ def beside(boards: Sequence[Board], words: Words, *, said: bool) -> Beside:
     ]
     name = numbers_text(boards)
     size = largest(name, room, 8.5, bold=True) or SMALLEST
-    things: list[Thing] = [Label(at=(MARGIN, 1.4), text=shortened(name, room, size, bold=True), size=size, bold=True)]
+    things: list[Thing] = [Text(at=(MARGIN, 1.4), text=shortened(name, room, size, bold=True), size=size, bold=True)]
     y = 1.4 + LINE + 0.5
     for line in filter(None, lines):
         bold = line.startswith("NOT YET")
@@ -66,7 +67,7 @@ def beside(boards: Sequence[Board], words: Words, *, said: bool) -> Beside:
         colour = BLACK if bold else ACCENT if board.on_hand and line.startswith("on hand") else GREY
         for text in folded(line.split(), room, size, bold=bold):
             short = shortened(text, room, size, bold=bold)
-            things.append(Label(at=(MARGIN, y), text=short, size=size, bold=bold, colour=colour))
+            things.append(Text(at=(MARGIN, y), text=short, size=size, bold=bold, colour=colour))
             y += LINE
     return Beside(things=tuple(things), height=y - LINE / 2.0)
 
@@ -84,16 +85,14 @@ def length_text(mm: float, config: Config) -> str:
 
 def heading(title: str, banner: str, right: float) -> tuple[tuple[Thing, ...], float]:
     """Which stock follows, and in a frame what of it must not be cut yet; from y = 0 down, and its height."""
-    things: list[Thing] = [Label(at=(MARGIN, 2.6), text=title, size=10.5, bold=True)]
+    things: list[Thing] = [Text(at=(MARGIN, 2.6), text=title, size=10.5, bold=True)]
     if not banner:
         return tuple(things), SECTION
     lines = folded(banner.split(), right - MARGIN - 2.0 * PAD, 8.0, bold=True)
     tall = len(lines) * BANNER + PAD
     things.append(rectangle((MARGIN, SECTION - 1.6), (right - MARGIN, tall), width=0.5))
-    for i, line in enumerate(lines):
-        at = (MARGIN + PAD, SECTION - 1.6 + PAD / 2.0 + (i + 0.5) * BANNER)
-        things.append(Label(at=at, text=line, size=8.0, bold=True))
-    return tuple(things), SECTION + tall + 0.6
+    at = (MARGIN + PAD, SECTION - 1.6 + PAD / 2.0 + 0.5 * BANNER)
+    return (*things, *text_lines(lines, at, BANNER, 8.0, bold=True)), SECTION + tall + 0.6
 
 
 def not_yet(boards: Sequence[Board], words: Words) -> str:
@@ -113,14 +112,15 @@ def _named(some: Sequence[Board], boards: Sequence[Board]) -> str:
     return f"{who} {'waits' if len(some) == 1 else 'wait'}"
 
 
-def head(config: Config, plan: Plan, number: str, right: float) -> Iterator[Thing]:
+def head(config: Config, plan: Plan, number: str, right: float) -> list[Thing]:
     """Title, how many boards, page number and a line under them."""
     count = f"{counted(len(plan.boards), 'board')} in the order in which they are pulled, {number}"
     room = right - MARGIN - text_width(count, 8.5) - 6.0
     title = shortened(f"Boards: {config.title}", room, 14.0, bold=True)
-    yield Label(at=(MARGIN, MARGIN + 3.0), text=title, size=14.0, bold=True)
-    yield Label(at=(right, MARGIN + 3.5), text=count, size=8.5, anchor="right")
-    yield Stroke(points=((MARGIN, MARGIN + 8.0), (right, MARGIN + 8.0)), width=0.4)
+    return [
+        *page_head(title, count, (MARGIN, MARGIN + 3.0), right, (14.0, 8.5), 0.5),
+        rule(MARGIN, right, MARGIN + 8.0),
+    ]
 
 
 def foot(words: Words, plan: Plan, ratio: float, right: float) -> tuple[tuple[Thing, ...], float]:
@@ -132,12 +132,12 @@ def foot(words: Words, plan: Plan, ratio: float, right: float) -> tuple[tuple[Th
         ratio: mm of paper for one mm of board.
         right: how far it reaches.
     """
-    things: list[Thing] = [Stroke(points=((MARGIN, 0.0), (right, 0.0)), width=0.4)]
+    things: list[Thing] = [rule(MARGIN, right, 0.0)]
     y, pitch = 3.2, SIZE * POINT * 1.35
     for text, bold in ((_saw(words.config, ratio), False), (_signs(plan, words.config), False), (CARE, True)):
-        for line in folded(text.split(), right - MARGIN, SIZE, bold=bold):
-            things.append(Label(at=(MARGIN, y), text=line, size=SIZE, bold=bold))
-            y += pitch
+        lines = folded(text.split(), right - MARGIN, SIZE, bold=bold)
+        things += text_lines(lines, (MARGIN, y), pitch, SIZE, bold=bold)
+        y += len(lines) * pitch
     return tuple(things), y - pitch / 2.0
 
 

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from lacunar.drawings.page import Spot
+from lacunar.drawings.drawing import Spot
 from lacunar.plan import Cut
 
 BAR: Final = 8.4

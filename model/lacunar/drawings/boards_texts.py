@@ -1,14 +1,17 @@
 """What is written in and below a drawn board."""
 
 from collections.abc import Sequence
+from itertools import count
 from typing import Final
 
-from lacunar.drawings.boards_bands import Band, bands
+from lacunar.drawings.boards_bands import SawnBand, bands
 from lacunar.drawings.boards_leaders import LANE, Leader, Led, in_lanes, led_things
 from lacunar.drawings.boards_shape import AIR, BAR, KERF, Scale, corners_of
 from lacunar.drawings.boards_words import Said, Words, ids_text
+from lacunar.drawings.drawing import Text, Thing
 from lacunar.drawings.lettering import POINT, SMALLEST, folded, largest, text_width, unbroken
-from lacunar.drawings.page import Label, Spot, Thing
+from lacunar.drawings.page_parts import text_lines
+from lacunar.drawings.spots import between
 from lacunar.parts import natural
 from lacunar.plan import Board, Cut
 
@@ -48,9 +51,9 @@ def _noted(notes: Sequence[Said], left: float, y: float, room: float) -> tuple[l
     """Lines over the whole length of a board, and where they end."""
     things: list[Thing] = []
     for text, bold in notes:
-        for line in folded(unbroken(text), room, SMALLEST, bold=True):
-            things.append(Label(at=(left, y + LINE / 2.0), text=line, size=SMALLEST, bold=bold))
-            y += LINE
+        lines = folded(unbroken(text), room, SMALLEST, bold=True)
+        things += text_lines(lines, (left, y + LINE / 2.0), LINE, SMALLEST, bold=bold, layer="measures")
+        y += len(lines) * LINE
     return things, y
 
 
@@ -60,9 +63,10 @@ def alike_texts(boards: Sequence[Board], todo: set[str], words: Words, scale: Sc
     things: list[Thing] = []
     leaders: list[Leader] = []
     for band in bands(boards[0]):
-        lengths = _lengths(band, words, width, scale)
-        things += lengths
-        leaders += [] if lengths else _led(band, [words.length(cut) for cut in band.cuts], width, scale)
+        lengths = [words.length(cut) for cut in band.cuts]
+        inside = _in_pieces(band, lengths, width, scale)
+        things += inside
+        leaders += [] if inside else _led(band, lengths, width, scale)
     led = in_lanes(leaders, scale.right)
     notes: list[Said] = []
     for cuts in _kinds(boards, words):
@@ -84,7 +88,7 @@ def _kinds(boards: Sequence[Board], words: Words) -> list[list[Cut]]:
     return [sorted(kind, key=lambda cut: natural(cut.part)) for kind in kinds.values()]
 
 
-def _inside(band: Band, words: Words, width: float, scale: Scale) -> list[Thing]:
+def _inside(band: SawnBand, words: Words, width: float, scale: Scale) -> list[Thing]:
     """Number and length of its parts; nothing where they do not fit."""
     corners = [corners_of(cut, width, scale) for cut in band.cuts]
     left, right = max(max(c[0][0], c[1][0]) for c in corners), min(min(c[2][0], c[3][0]) for c in corners)
@@ -96,20 +100,19 @@ def _inside(band: Band, words: Words, width: float, scale: Scale) -> list[Thing]
         if None in sizes:
             return []
         return [
-            Label(at=(middle, BAR * y), text=text, size=size or SMALLEST, anchor="centre", bold=bold)
+            Text(at=(middle, BAR * y), text=text, size=size or SMALLEST, anchor="centre", bold=bold, layer="wood")
             for (text, _, bold, y), size in zip(rows, sizes, strict=True)
         ]
-    labels = [_in_rip(cut, f"{cut.part} {words.length(cut)}", width, scale) for cut in band.cuts]
+    return _in_pieces(band, [f"{cut.part} {words.length(cut)}" for cut in band.cuts], width, scale)
+
+
+def _in_pieces(band: SawnBand, texts: Sequence[str], width: float, scale: Scale) -> list[Thing]:
+    """A text in each of its parts; nothing where they do not fit."""
+    labels = [_in_rip(cut, text, width, scale) for cut, text in zip(band.cuts, texts, strict=True)]
     return [label for label in labels if label] if all(labels) else []
 
 
-def _lengths(band: Band, words: Words, width: float, scale: Scale) -> list[Thing]:
-    """Length of its parts; nothing where they do not fit."""
-    labels = [_in_rip(cut, words.length(cut), width, scale) for cut in band.cuts]
-    return [label for label in labels if label] if all(labels) else []
-
-
-def _in_rip(cut: Cut, text: str, width: float, scale: Scale) -> Label | None:
+def _in_rip(cut: Cut, text: str, width: float, scale: Scale) -> Text | None:
     """In the middle of what is straight across of a piece over the text's length."""
     left, right = scale.x(cut.start), scale.x(cut.end)
     size = largest(text, right - left - 2.0 * AIR - KERF, 7.0)
@@ -118,19 +121,15 @@ def _in_rip(cut: Cut, text: str, width: float, scale: Scale) -> Label | None:
     corners = corners_of(cut, width, scale)
     reach = text_width(text, size) / (right - left) / 2.0
     shares = (0.5 - reach, 0.5 + reach)
-    near = min(_between(corners[0], corners[3], share) for share in shares)
-    far = max(_between(corners[1], corners[2], share) for share in shares)
+    near = min(between(corners[0], corners[3], share)[1] for share in shares)
+    far = max(between(corners[1], corners[2], share)[1] for share in shares)
     tall = min(size, (near - far) / POINT)
     if tall < SMALLEST:
         return None
-    return Label(at=((left + right) / 2.0, (near + far) / 2.0), text=text, size=tall, anchor="centre")
+    return Text(at=((left + right) / 2.0, (near + far) / 2.0), text=text, size=tall, anchor="centre", layer="wood")
 
 
-def _between(start: Spot, end: Spot, share: float) -> float:
-    return start[1] + share * (end[1] - start[1])
-
-
-def _below(band: Band, words: Words, todo: set[str], scale: Scale) -> list[Thing] | None:
+def _below(band: SawnBand, words: Words, todo: set[str], scale: Scale) -> list[Thing] | None:
     """Settings under it, for each rip; None where they do not fit. What is set now is bold."""
     room = (band.end - band.start) * scale.ratio - AIR
     middle = scale.x((band.start + band.end) / 2.0)
@@ -144,13 +143,14 @@ def _below(band: Band, words: Words, todo: set[str], scale: Scale) -> list[Thing
         text_width(line, SMALLEST, bold=True) > room for line, _ in lines
     ):
         return None
+    heights = count(BAR + AIR + 0.5 * LINE, LINE)
     return [
-        Label(at=(middle, BAR + AIR + (i + 0.5) * LINE), text=line, size=SMALLEST, anchor="centre", bold=bold)
-        for i, (line, bold) in enumerate(lines)
+        Text(at=(middle, y), text=line, size=SMALLEST, anchor="centre", bold=bold, layer="measures")
+        for y, (line, bold) in zip(heights, lines, strict=False)
     ]
 
 
-def _outside(band: Band, words: Words, todo: set[str]) -> tuple[list[str], list[Said]]:
+def _outside(band: SawnBand, words: Words, todo: set[str]) -> tuple[list[str], list[Said]]:
     """Of pieces too small for their texts: one to lead to each, and what is too long for that."""
     texts: list[str] = []
     notes: list[Said] = []
@@ -165,7 +165,7 @@ def _outside(band: Band, words: Words, todo: set[str]) -> tuple[list[str], list[
     return texts, notes
 
 
-def _led(band: Band, texts: Sequence[str], width: float, scale: Scale) -> list[Leader]:
+def _led(band: SawnBand, texts: Sequence[str], width: float, scale: Scale) -> list[Leader]:
     """One for each text, from its piece."""
     found: list[Leader] = []
     for i, (cut, text) in enumerate(zip(band.cuts, texts, strict=True), 1):

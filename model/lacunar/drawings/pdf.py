@@ -3,10 +3,11 @@
 import importlib.util
 import json
 from collections.abc import Sequence
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any, Final
 
-from lacunar.drawings.page import Disc, Page, Stroke, Thing
+from lacunar.drawings.drawing import Page, Stroke, Thing, simple
 from lacunar.errors import ExportError, Problem
 
 FONTS: Final = ("DejaVu Sans", "Libertinus Serif")
@@ -56,38 +57,10 @@ def font_folders() -> tuple[Path, ...]:
 
 def _page(page: Page) -> dict[str, Any]:
     width, height = page.size
-    return {"width": width, "height": height, "things": [_thing(thing) for thing in page.things]}
+    return {"width": width, "height": height, "things": [_thing(thing) for thing in simple(page.things)]}
 
 
 def _thing(thing: Thing) -> dict[str, Any]:
     """As the template reads it: plain numbers in mm."""
-    if isinstance(thing, Stroke):
-        return {
-            "kind": "stroke",
-            "points": [[round(x, 3), round(y, 3)] for x, y in thing.points],
-            "closed": thing.closed,
-            "width": thing.width,
-            "colour": thing.colour,
-            "fill": thing.fill,
-            "dashed": thing.dashed,
-        }
-    if isinstance(thing, Disc):
-        return {
-            "kind": "disc",
-            "at": [round(c, 3) for c in thing.centre],
-            "radius": thing.radius,
-            "width": thing.width,
-            "colour": thing.colour,
-            "fill": thing.fill,
-        }
-    return {
-        "kind": "label",
-        "at": [round(c, 3) for c in thing.at],
-        "text": thing.text,
-        "size": thing.size,
-        "anchor": thing.anchor,
-        "bold": thing.bold,
-        "colour": thing.colour,
-        "measure": thing.measure,
-        "turn": thing.turn,
-    }
+    spots = thing.points if isinstance(thing, Stroke) else (thing.at,)
+    return asdict(thing) | {"kind": type(thing).__name__, "spots": [[round(c, 3) for c in spot] for spot in spots]}

@@ -2,7 +2,7 @@
 
 from lacunar.field.apply import LIMITS, Applied, apply_measures, read_limit
 from lacunar.field.design import Design, design
-from lacunar.field.row import STAGES, Row, Stage
+from lacunar.field.sheet_row import STAGES, Row, Stage
 from lacunar.field.sheets import Sheets, csv_text, sheet_pages, write_sheets
 
 __all__ = [

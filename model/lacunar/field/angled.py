@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from lacunar.config import Config
-from lacunar.field.ends import Ends, new_lengths
+from lacunar.field.coffer_frame import Frame
 from lacunar.field.fitted import Fitted
-from lacunar.field.frame import Frame
-from lacunar.field.row import Parts, Row, Values
+from lacunar.field.sheet_row import Parts, Row, Values
+from lacunar.field.slat_ends import Ends, new_lengths
 from lacunar.geometry import Line, Point
 from lacunar.layout import Slat
 
@@ -72,15 +72,9 @@ def _chord(frame: Frame, slat: Slat) -> tuple[tuple[int, int], tuple[Point, Poin
 def angled_rows(frame: Frame) -> Iterator[Row]:
     """One of each slat."""
     for chord in chords(frame):
-        yield Row(
-            stage="coffers",
-            name=f"{chord.name} middle line",
-            short=chord.name.removeprefix(f"{frame.coffer.id}-"),
-            card=frame.coffer.id,
-            design=chord.length,
-            ends=chord.ends,
-            note=NOTE,
-        )
+        card, called = frame.coffer.id, f"{chord.name} middle line"
+        short, mm = chord.name.removeprefix(f"{card}-"), chord.length
+        yield Row(stage="coffers", card=card, short=short, design=mm, ends=chord.ends, note=NOTE, called=called)
 
 
 def fit_angled(config: Config, frame: Frame, parts: Parts, values: Values) -> Fitted:

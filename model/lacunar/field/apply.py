@@ -6,18 +6,17 @@ from pathlib import Path
 
 from lacunar.config import Config, FieldRow, read_config, read_config_text, write_field
 from lacunar.errors import ConfigError, Problem
-from lacunar.field.above import UNKNOWN
+from lacunar.field.above_slats import UNKNOWN
 from lacunar.field.beams import uneven
+from lacunar.field.coffer_fit import fit_coffers
 from lacunar.field.design import Design, design
-from lacunar.field.edit import edit_room
-from lacunar.field.filled import Design as Expected
-from lacunar.field.filled import Filled, Known, read_filled
+from lacunar.field.edit_config import edit_room
+from lacunar.field.filled_csv import Expected, Filled, Known, read_filled
 from lacunar.field.fitted import Fitted
-from lacunar.field.last import fit_last
+from lacunar.field.holes import fit_last
 from lacunar.field.openings import fit_openings
-from lacunar.field.room import expected, target
-from lacunar.field.row import STAGES, Stage, shown
-from lacunar.field.slats import fit_coffers
+from lacunar.field.room_rows import expected, target
+from lacunar.field.sheet_row import STAGES, Stage, shown
 from lacunar.field.trim import fit_trim
 from lacunar.files import write_whole
 from lacunar.parts import apply_field, make_parts

@@ -8,7 +8,7 @@ from typing import Final, Literal
 
 from lacunar.config import Config
 from lacunar.errors import Problem
-from lacunar.field.row import Row, Values, shown
+from lacunar.field.sheet_row import Row, Values, shown
 from lacunar.field.sketch import Sketch
 from lacunar.geometry import Line
 from lacunar.layout import Bar
@@ -34,15 +34,8 @@ def beam_rows(config: Config, sketch: Sketch) -> Iterator[Row]:
     """Of each beam: both ends along the walls; good to have, its width and depth."""
     for beam, ends in beam_ends(config, sketch).items():
         for wall, corner, at in ends:
-            yield Row(
-                stage="room",
-                name=f"{beam} at {wall} from {corner}",
-                short=f"{beam} at {wall} from {corner}",
-                card="beam",
-                design=at,
-                ends=(sketch.places[corner], sketch.along(wall, corner, at)),
-                note="to the near face",
-            )
+            name, tape = f"{beam} at {wall} from {corner}", (sketch.places[corner], sketch.along(wall, corner, at))
+            yield Row(stage="room", card="beam", short=name, design=at, ends=tape, note="to the near face")
     for beam, ends in beam_ends(config, sketch).items():
         yield from _section_rows(sketch, beam, ends, _design(config, beam))
 
@@ -60,9 +53,8 @@ def _section_rows(sketch: Sketch, beam: str, ends: Sequence[BeamEnd], design: Ma
     for name, key, is_first in wanted:
         yield Row(
             stage="room",
-            name=f"{beam} {name}",
-            short=f"{beam} {name}",
             card="section",
+            short=f"{beam} {name}",
             design=design[key],
             ends=(first, second) if is_first else (second, first),
             note="optional: to underside" if key == "depth" else "optional: square across",
@@ -103,7 +95,7 @@ def _near_face(sketch: Sketch, bar: Bar, wall: str, corner: str) -> float:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
+class BeamSection:
     """What was read of one beam's width or depth.
 
     Attributes:
@@ -133,9 +125,9 @@ class Section:
         return sum(self.read) / len(self.read)
 
 
-def sections(config: Config, sketch: Sketch, values: Values) -> tuple[Section, ...]:
+def sections(config: Config, sketch: Sketch, values: Values) -> tuple[BeamSection, ...]:
     """Every width and depth that something was read of."""
-    found: list[Section] = []
+    found: list[BeamSection] = []
     for beam, ends in beam_ends(config, sketch).items():
         walls = [wall for wall, _, _ in ends]
         rows: dict[Key, tuple[str, ...]] = {
@@ -145,7 +137,7 @@ def sections(config: Config, sketch: Sketch, values: Values) -> tuple[Section, .
         }
         for key, names in rows.items():
             read = tuple(values[name] for name in names if name in values)
-            found += [Section(beam=beam, key=key, names=names, read=read)] if read else []
+            found += [BeamSection(beam=beam, key=key, names=names, read=read)] if read else []
     return tuple(found)
 
 

@@ -4,13 +4,28 @@ import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from lacunar.drawings import GREY, PALE, WHITE, Label, Page, Spot, Stroke, Thing, rectangle
-from lacunar.field.card_drawings import draw_coffer, draw_last, draw_opening, draw_trim
-from lacunar.field.paper import BOX, CELL, GUTTER, MARGIN, Paper, cell, pages
-from lacunar.field.row import Row, Stage
+from lacunar.drawings import (
+    BOX,
+    GREY,
+    GUTTER,
+    PALE,
+    WHITE,
+    Outline,
+    Page,
+    Spot,
+    Text,
+    Thing,
+    box_below,
+    corner_letters,
+    fitted,
+    rectangle,
+    room_outline,
+)
+from lacunar.field.card_drawings import draw_coffer, draw_holes, draw_opening, draw_trim
+from lacunar.field.sheet_row import Row, Stage
 from lacunar.field.sketch import Sketch
-from lacunar.field.view import View, corner_letters, fitted, room_outline
-from lacunar.geometry import Ring, centroid
+from lacunar.field.stage_paper import MARGIN, Paper, pages
+from lacunar.geometry import centroid
 from lacunar.layout import Layout
 
 Draw = Callable[[Layout, Sequence[Row], Spot, Spot], list[Thing]]
@@ -21,6 +36,8 @@ KEY = 68.0
 CROWDED = 12.0
 """mm. In coffers narrower on the key plan there is room for their names alone."""
 PAD = 2.5
+CELL = 14.5
+"""mm. Height of a name, and under it a box that a pencil writes in."""
 TITLE = 7.0
 """mm. Height of a card's name."""
 
@@ -47,7 +64,7 @@ class Card:
 CARDS: Mapping[Stage, Card] = {
     "openings": Card(columns=1, drawing=(76.0, 30.0), boxes=2, box=BOX[0], draw=draw_opening),
     "coffers": Card(columns=1, drawing=(82.0, 60.0), boxes=2, box=BOX[0], draw=draw_coffer),
-    "last": Card(columns=2, drawing=(43.0, 40.0), boxes=1, box=27.0, draw=draw_last),
+    "last": Card(columns=2, drawing=(43.0, 40.0), boxes=1, box=27.0, draw=draw_holes),
     "trim": Card(columns=2, drawing=(47.0, 54.0), boxes=1, box=0.0, draw=draw_trim),
 }
 
@@ -95,13 +112,13 @@ def _card(sheet: Paper, layout: Layout, kind: Card, rows: Sequence[Row], at: Spo
     things: list[Thing] = [
         rectangle(at, size, width=0.25, colour=GREY),
         *kind.draw(layout, rows, (x + PAD, y + TITLE), (kind.drawing[0], height - TITLE - PAD)),
-        Label(at=(x + PAD, y + 4.2), text=rows[0].card, size=12.0, bold=True),
+        Text(at=(x + PAD, y + 4.2), text=rows[0].card, size=12.0, bold=True),
         *_note(rows, (x + PAD, y + 4.2), kind.drawing[0]),
     ]
     for i, row in enumerate(rows):
         line, column = divmod(i, kind.boxes)
         place = (x + kind.drawing[0] + 2.0 * PAD + column * across / kind.boxes, y + PAD + line * CELL)
-        things += cell(place, kind.box, across / kind.boxes, row, sheet.units)
+        things += box_below(place, kind.box, across / kind.boxes, sheet.write_in(row))
     return things
 
 
@@ -116,7 +133,7 @@ def _note(rows: Sequence[Row], at: Spot, width: float) -> list[Thing]:
         return []
     most = int((width - 16.0) / 1.4)
     text = notes[0] if len(notes[0]) <= most else notes[0][: most - 1] + "…"
-    return [Label(at=(at[0] + 16.0, at[1] + 0.3), text=text, size=7.0, colour=GREY)]
+    return [Text(at=(at[0] + 16.0, at[1] + 0.3), text=text, size=7.0, colour=GREY)]
 
 
 def _key(sheet: Paper, drawn: Sketch, layout: Layout, rows: Sequence[Row]) -> list[Thing]:
@@ -124,12 +141,13 @@ def _key(sheet: Paper, drawn: Sketch, layout: Layout, rows: Sequence[Row]) -> li
     view = fitted(drawn.ring, (MARGIN + 8.0, sheet.top + 6.0), (sheet.width - 16.0, KEY - 12.0))
     bars = (*layout.half_beams, *layout.pieces)
     cards = {ring.id: ring.outline for ring in (*layout.beams, *bars, *layout.coffers)}
-    narrow = min((_breadth(view, coffer.outline) for coffer in layout.coffers), default=0.0) < CROWDED
-    things = room_outline(view, drawn, names=not narrow)
+    across = [[x for x, _ in view.spots(coffer.outline)] for coffer in layout.coffers]
+    narrow = min((max(xs) - min(xs) for xs in across), default=0.0) < CROWDED
+    things = room_outline(view, drawn.ring, layout, names=not narrow)
     wanted = {row.card for row in rows}
     for bar in bars:
         fill = WHITE if bar.id in wanted else PALE
-        things.append(Stroke(points=view.spots(bar.outline), closed=True, width=0.2, fill=fill))
+        things.append(Outline(points=view.spots(bar.outline), width=0.2, fill=fill, layer="wood"))
     lift = 3.6 if sheet.stage == "openings" else 0.0
     for id, ring in cards.items():
         if id in wanted:
@@ -137,14 +155,9 @@ def _key(sheet: Paper, drawn: Sketch, layout: Layout, rows: Sequence[Row]) -> li
             wide = 2.0 * len(id) + 0.6
             things.append(rectangle((x - wide / 2.0, y - lift - 1.8), (wide, 3.6), width=0.0, fill=WHITE))
             size = 6.5 if narrow else 8.0
-            things.append(Label(at=(x, y - lift), text=id, size=size, anchor="centre", bold=True))
+            things.append(Text(at=(x, y - lift), text=id, size=size, anchor="centre", bold=True))
             if not narrow:
                 numbers = [row.number for row in rows if row.card == id]
                 span = f"{numbers[0]}–{numbers[-1]}"
-                things.append(Label(at=(x, y + 3.6), text=span, size=6.5, anchor="centre", colour=GREY))
-    return [*things, *corner_letters(view, drawn)]
-
-
-def _breadth(view: View, ring: Ring) -> float:
-    xs = [x for x, _ in view.spots(ring)]
-    return max(xs) - min(xs)
+                things.append(Text(at=(x, y + 3.6), text=span, size=6.5, anchor="centre", colour=GREY))
+    return [*things, *corner_letters(view, drawn.ring, drawn.corners)]

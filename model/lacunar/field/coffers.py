@@ -8,8 +8,8 @@ from shapely import LineString, Polygon
 from shapely import Point as Point2
 
 from lacunar.field.angled import angled_rows
-from lacunar.field.frame import Frame, frames
-from lacunar.field.row import Row
+from lacunar.field.coffer_frame import Frame, frames
+from lacunar.field.sheet_row import Row
 from lacunar.geometry import Point
 from lacunar.layout import Layout
 from lacunar.survey import Room, ceiling_height
@@ -53,17 +53,8 @@ def coffer_rows(room: Room, layout: Layout) -> Iterator[Row]:
 
 
 def _row(frame: Frame, short: str, design: float, ends: tuple[Point, Point], note: str, optional: bool = False) -> Row:
-    id = frame.coffer.id
-    return Row(
-        stage="coffers",
-        name=f"{id} {short}",
-        short=short,
-        card=id,
-        design=design,
-        ends=ends,
-        note=note,
-        optional=optional,
-    )
+    card = frame.coffer.id
+    return Row(stage="coffers", card=card, short=short, design=design, ends=ends, note=note, optional=optional)
 
 
 def _lengths(frame: Frame) -> Iterator[Row]:

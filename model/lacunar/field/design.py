@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from lacunar.config import Config
 from lacunar.errors import LacunarError, Problem
 from lacunar.field.coffers import coffer_rows
-from lacunar.field.last import last_rows
+from lacunar.field.holes import last_rows
 from lacunar.field.openings import opening_rows
-from lacunar.field.room import room_rows
-from lacunar.field.row import STAGES, Row, Stage, numbered
+from lacunar.field.room_rows import room_rows
+from lacunar.field.sheet_row import STAGES, Row, Stage, numbered
 from lacunar.field.sketch import Sketch, sketch
 from lacunar.field.trim import trim_rows
 from lacunar.layout import Layout, arrange_layout

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from lacunar.field.fitted import Fitted, Remark
-from lacunar.field.row import Parts, Row, Values
+from lacunar.field.sheet_row import Parts, Row, Values
 from lacunar.geometry import Line, Point, extent
 from lacunar.layout import Bar, Layout
 from lacunar.parts import bar_beside
@@ -17,7 +17,7 @@ LEVELS = ("top", "bottom")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Opening:
+class FaceOpening:
     """The room for one piece along one face: true lengths along the piece.
 
     Attributes:
@@ -36,14 +36,14 @@ def fitted_bars(layout: Layout) -> tuple[Bar, ...]:
     return (*(bar for bar in layout.beams if bar.kind == "main beam"), *layout.half_beams, *layout.pieces)
 
 
-def openings(layout: Layout, bar: Bar) -> tuple[Opening, Opening]:
+def openings(layout: Layout, bar: Bar) -> tuple[FaceOpening, FaceOpening]:
     """Of the faces left and right of the axis. What is taken off for clearance is given back."""
     axis = Line.through(*bar.axis)
     stretch = bar.bottom.stretch(axis.direction)
     faces = [_face(bar, axis, left) for left in (True, False)]
     taken = bar.clear[0] - min(high - low for low, high, _ in faces)
     left, right = (
-        Opening(
+        FaceOpening(
             face=f"{name} face",
             clear=(high - low + taken) * stretch,
             ends=(axis.at(low - taken / 2.0, side), axis.at(high + taken / 2.0, side)),
@@ -68,9 +68,8 @@ def opening_rows(layout: Layout) -> Iterator[Row]:
                 short = f"{opening.face} {level}"
                 yield Row(
                     stage="openings",
-                    name=f"{bar.id} {short}",
-                    short=short,
                     card=bar.id,
+                    short=short,
                     design=opening.clear,
                     ends=opening.ends,
                     note=f"{bar.meets[0]} to {bar.meets[1]}",
@@ -98,12 +97,12 @@ def fit_openings(layout: Layout, parts: Parts, values: Values) -> Fitted:
     return fitted
 
 
-def _more(bar: Bar, faces: Sequence[Opening], values: Values) -> list[float]:
+def _more(bar: Bar, faces: Sequence[FaceOpening], values: Values) -> list[float]:
     """What each face's opening has more than the design."""
     return [min(values[f"{bar.id} {opening.face} {level}"] for level in LEVELS) - opening.clear for opening in faces]
 
 
-def _remarks(bar: Bar, faces: Sequence[Opening], values: Values, more: list[float]) -> Iterator[Remark]:
+def _remarks(bar: Bar, faces: Sequence[FaceOpening], values: Values, more: list[float]) -> Iterator[Remark]:
     if abs(more[0] - more[1]) > OUT_OF_TRUE:
         wide = faces[0 if more[0] > more[1] else 1].face
         what = f"its ends stand at another angle than drawn; at the drawn angle its {wide} gapes by"

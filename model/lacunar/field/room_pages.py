@@ -3,11 +3,11 @@
 import math
 from collections.abc import Callable, Sequence
 
-from lacunar.drawings import Page, Spot, Thing
-from lacunar.field.paper import BOX, GUTTER, MARGIN, Paper, line_cell, pages
+from lacunar.drawings import BOX, GUTTER, Page, Spot, Thing, box_beside, two_columns
 from lacunar.field.room_plans import hanging_plan, shape_plan
-from lacunar.field.row import Row
+from lacunar.field.sheet_row import Row
 from lacunar.field.sketch import Sketch
+from lacunar.field.stage_paper import MARGIN, Paper, pages
 
 PITCH = BOX[1] + 1.3
 """mm. From one row to the next."""
@@ -39,11 +39,5 @@ def _part(sheet: Paper, drawn: Sketch, rows: Sequence[Row], plan: Plan) -> list[
 
 
 def _table(sheet: Paper, at: Spot, rows: Sequence[Row]) -> list[Thing]:
-    """Two columns, down the first and then down the second."""
-    width = (sheet.width - GUTTER) / 2.0
-    first = math.ceil(len(rows) / 2)
-    things: list[Thing] = []
-    for i, row in enumerate(rows):
-        column, line = divmod(i, first)
-        things += line_cell((at[0] + column * (width + GUTTER), at[1] + line * PITCH), width, row, sheet.units)
-    return things
+    boxes = [sheet.write_in(row) for row in rows]
+    return two_columns(boxes, at, sheet.width, PITCH, box_beside)

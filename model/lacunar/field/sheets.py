@@ -13,10 +13,10 @@ from lacunar.errors import ConfigError, ExportError, LayoutError, Problem
 from lacunar.field.angled import NOTE as ALONG_LINE
 from lacunar.field.card_pages import card_pages
 from lacunar.field.design import Design, design
-from lacunar.field.filled import COLUMNS, NOT_YET
-from lacunar.field.paper import TITLES, paper
+from lacunar.field.filled_csv import COLUMNS, NOT_YET
 from lacunar.field.room_pages import room_pages
-from lacunar.field.row import STAGES, Row, Stage, shown
+from lacunar.field.sheet_row import STAGES, Row, Stage, shown
+from lacunar.field.stage_paper import TITLES, paper
 from lacunar.files import TABLE_LARGEST, made, read_plain, replacing
 
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from lacunar.field.fitted import Fitted
-from lacunar.field.row import Parts, Row, Values
+from lacunar.field.sheet_row import Parts, Row, Values
 from lacunar.geometry import Line
 from lacunar.layout import Layout, Trim
 
@@ -12,16 +12,10 @@ from lacunar.layout import Layout, Trim
 def _side(layout: Layout, strip: Trim) -> Row:
     coffer = layout.coffer(strip.coffer)
     side = coffer.sides[strip.side]
-    stretch = coffer.ceiling.stretch(Line.through(side.start, side.end).direction)
-    return Row(
-        stage="trim",
-        name=strip.id,
-        short=strip.id.removeprefix(f"{strip.coffer}-"),
-        card=strip.coffer,
-        design=math.dist(side.start, side.end) * stretch,
-        ends=(side.start, side.end),
-        note=f"along {side.against}",
-    )
+    ends = (side.start, side.end)
+    mm = math.dist(*ends) * coffer.ceiling.stretch(Line.through(*ends).direction)
+    short, note = strip.id.removeprefix(f"{coffer.id}-"), f"along {side.against}"
+    return Row(stage="trim", card=coffer.id, short=short, design=mm, ends=ends, note=note, called=strip.id)
 
 
 def trim_rows(layout: Layout) -> Iterator[Row]:

@@ -6,7 +6,7 @@ from typing import Final
 
 from lacunar.config import Config
 from lacunar.field.beams import BeamEnd
-from lacunar.field.row import Values, length_text
+from lacunar.field.sheet_row import Values, length_text
 
 Waiting = Mapping[str, Sequence[str]]
 """What cannot be written yet, and what is missing."""

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from lacunar.config import Config, distance_ends
-from lacunar.field.above import LIGHT, above_rows, is_above
+from lacunar.field.above_slats import LIGHT, above_rows, is_above
 from lacunar.field.beams import BEAM_END, SECTION, beam_ends, beam_rows
-from lacunar.field.row import Row
+from lacunar.field.sheet_row import Row
 from lacunar.field.sketch import Sketch
 from lacunar.geometry import Line, Point
 from lacunar.survey import Advice, point_from_walls
@@ -32,7 +32,7 @@ def room_rows(config: Config, sketch: Sketch, advice: Sequence[Advice]) -> Itera
 
 
 def _row(name: str, design: float, ends: tuple[Point, Point], card: str, note: str) -> Row:
-    return Row(stage="room", name=name, short=name, card=card, design=design, ends=ends, note=note)
+    return Row(stage="room", card=card, short=name, design=design, ends=ends, note=note)
 
 
 def _distances(config: Config, advice: Sequence[Advice]) -> Iterator[Row]:

@@ -8,13 +8,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from lacunar.config import Config, with_line_ends_of
-from lacunar.field.above import write_above
-from lacunar.field.beams import Section, beam_ends, beam_rows, sections
-from lacunar.field.blocks import even_beams, single_height
+from lacunar.field.above_slats import write_above
+from lacunar.field.beams import BeamSection, beam_ends, beam_rows, sections
 from lacunar.field.fitted import Fitted
-from lacunar.field.room import Target, target
-from lacunar.field.row import Values, length_text
+from lacunar.field.room_rows import Target, target
+from lacunar.field.sheet_row import Values, length_text
 from lacunar.field.sketch import Sketch
+from lacunar.field.split_tables import even_beams, single_height
 from lacunar.units import UnitError, read_length
 
 ORDER = ("height", "mark", "distance", "beam", "fixture")
@@ -85,7 +85,9 @@ def _write(document: Any, config: Config, aim: Target, name: str, mm: float, lis
         _put(config, at, next((key for key in at if {*key} == {*aim.keys[1]}), aim.keys[1]), mm)
 
 
-def _section(document: Any, config: Config, sketch: Sketch, section: Section, values: Values, fitted: Fitted) -> Fitted:
+def _section(
+    document: Any, config: Config, sketch: Sketch, section: BeamSection, values: Values, fitted: Fitted
+) -> Fitted:
     """A beam's width or depth into its own table, once it has one and both its ends are read."""
     what = f"{section.beam} {'width half way' if section.key == 'middle' else section.key}"
     if section.missing:

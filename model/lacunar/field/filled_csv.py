@@ -11,7 +11,7 @@ from typing import Final
 
 from lacunar.config import Config
 from lacunar.errors import ConfigError, Problem
-from lacunar.field.row import STAGES, Row, shown
+from lacunar.field.sheet_row import STAGES, Row, shown
 from lacunar.files import TABLE_LARGEST, read_plain
 from lacunar.units import FOOT, INCH, UnitError, Units, read_length
 
@@ -22,13 +22,25 @@ NOT_YET: Final = ("", "-", "–", "—")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class SheetLine:
     """One row of the file, its number in it, and what was written in `measured`."""
 
     number: int
     stage: str
     name: str
     measured: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Expected:
+    """What is expected of a measure, mm; None where nobody knows.
+
+    Attributes:
+        limit: mm; how far off it may be; None for its stage's limit.
+    """
+
+    mm: float | None
+    limit: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,21 +55,9 @@ class Known:
     """
 
     rows: Mapping[tuple[str, str], Row]
-    design: Callable[[str, str], "Design | None"]
+    design: Callable[[str, str], Expected | None]
     limits: Mapping[str, float]
     renamed: Mapping[tuple[str, str], str]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Design:
-    """What is expected of a measure, mm; None where nobody knows.
-
-    Attributes:
-        limit: mm; how far off it may be; None for its stage's limit.
-    """
-
-    mm: float | None
-    limit: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +84,7 @@ def read_filled(path: Path, config: Config, known: Known) -> Filled:
     lines = [replace(line, name=known.renamed.get((line.stage, line.name), line.name)) for line in _lines(path)]
     problems: list[Problem] = []
     values: dict[str, dict[str, float]] = {}
-    first: dict[tuple[str, str], Line] = {}
+    first: dict[tuple[str, str], SheetLine] = {}
     blank = 0
     for line in lines:
         blank += line.measured in NOT_YET
@@ -110,18 +110,18 @@ def read_filled(path: Path, config: Config, known: Known) -> Filled:
     return Filled(values=values, listed=listed, blank=blank)
 
 
-def _where(path: Path, line: Line) -> str:
+def _where(path: Path, line: SheetLine) -> str:
     return f"{path.name}:{line.number} {line.name}".rstrip()
 
 
-def _lines(path: Path) -> list[Line]:
+def _lines(path: Path) -> list[SheetLine]:
     """The rows of the file, whatever a spreadsheet made of its commas."""
     text = _text(path)
     head = text.partition("\n")[0]
     delimiter = max((",", ";", "\t"), key=head.count)
     reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter)
     columns: list[str] = []
-    found: list[Line] = []
+    found: list[SheetLine] = []
     try:
         for cells in reader:
             if not any(cell.strip() for cell in cells):
@@ -131,7 +131,7 @@ def _lines(path: Path) -> list[Line]:
                 continue
             row = dict(zip(columns, (cell.strip() for cell in cells), strict=False))
             found.append(
-                Line(
+                SheetLine(
                     number=reader.line_num,
                     stage=row.get("stage", "").lower(),
                     name=" ".join(row.get("name", "").split()),
@@ -166,14 +166,16 @@ def _columns(path: Path, cells: Sequence[str]) -> list[str]:
     return names
 
 
-def _problem_of_line(path: Path, line: Line, known: Known, first: Mapping[tuple[str, str], Line]) -> "Problem | Design":
+def _problem_of_line(
+    path: Path, line: SheetLine, known: Known, first: Mapping[tuple[str, str], SheetLine]
+) -> Problem | Expected:
     """What is wrong with a line before its value is read; else what its value is expected to be."""
     where = _where(path, line)
     if line.stage not in STAGES:
         what = f'stage: got "{line.stage}", must be of {", ".join(STAGES)}'
         return Problem(where=where, what=what)
     row = known.rows.get((line.stage, line.name))
-    design = Design(mm=row.design, limit=row.limit) if row is not None else known.design(line.stage, line.name)
+    design = Expected(mm=row.design, limit=row.limit) if row is not None else known.design(line.stage, line.name)
     if design is None:
         return Problem(where=where, what=_unknown(line, known), fix=_nearest(line, known))
     before = first.get((line.stage, line.name))
@@ -183,7 +185,7 @@ def _problem_of_line(path: Path, line: Line, known: Known, first: Mapping[tuple[
     return design
 
 
-def _unknown(line: Line, known: Known) -> str:
+def _unknown(line: SheetLine, known: Known) -> str:
     """Which coffer, piece or name there is none of."""
     rows = [row for row in known.rows.values() if row.stage == line.stage]
     if not rows:
@@ -196,12 +198,12 @@ def _unknown(line: Line, known: Known) -> str:
     return f"there is no {kind} {card or '(no name)'} to measure, there are {cards[0]} to {cards[-1]}"
 
 
-def _card(line: Line) -> str:
+def _card(line: SheetLine) -> str:
     """The coffer or piece that a row is about: "C5" of C5-T2 and of C5-S03 middle line, "X1-2" of X1-2 AB face top."""
     return re.split(" " if line.stage == "openings" else "[ -]", line.name, maxsplit=1)[0]
 
 
-def _nearest(line: Line, known: Known) -> str:
+def _nearest(line: SheetLine, known: Known) -> str:
     """The nearest name of the same coffer or piece; of the whole sheet in the room."""
     rows = [row for row in known.rows.values() if row.stage == line.stage]
     names = [row.name for row in rows if line.stage == "room" or row.card == _card(line)]
@@ -209,7 +211,7 @@ def _nearest(line: Line, known: Known) -> str:
     return f"did you mean {near[0]}?" if near else ""
 
 
-def _value(path: Path, line: Line, units: Units, design: Design, limit: float) -> Problem | float:
+def _value(path: Path, line: SheetLine, units: Units, design: Expected, limit: float) -> Problem | float:
     where = _where(path, line)
     try:
         mm = read_length(line.measured, units)

@@ -10,7 +10,7 @@ from typing import Any
 
 from lacunar.config import Config
 from lacunar.field.fitted import Fitted
-from lacunar.field.row import Row, Values
+from lacunar.field.sheet_row import Row, Values
 from lacunar.field.sketch import Sketch
 from lacunar.materials import DEFAULT_OLD_CEILING
 from lacunar.units import INCH
@@ -55,17 +55,9 @@ def above_rows(config: Config, sketch: Sketch) -> Iterator[Row]:
 
 
 def _row(sketch: Sketch, name: str, design: float, note: str, known: bool) -> Row:
-    return Row(
-        stage="room",
-        name=name,
-        short=name,
-        card="above",
-        design=design,
-        ends=(sketch.centre, sketch.centre),
-        note=f"optional: {note}",
-        optional=True,
-        limit=None if known else UNKNOWN,
-    )
+    ends, limit = (sketch.centre, sketch.centre), None if known else UNKNOWN
+    said = f"optional: {note}"
+    return Row(stage="room", card="above", short=name, design=design, ends=ends, note=said, optional=True, limit=limit)
 
 
 def _sizes(config: Config, sketch: Sketch) -> dict[str, float]:

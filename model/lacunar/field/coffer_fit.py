@@ -5,11 +5,11 @@ from collections.abc import Callable, Sequence
 
 from lacunar.config import Config
 from lacunar.field.angled import fit_angled
+from lacunar.field.coffer_frame import Frame, frames
 from lacunar.field.coffers import LENGTHS, chord_ends, diagonals, stations, width_names
-from lacunar.field.ends import Ends, new_lengths
 from lacunar.field.fitted import Fitted, Remark
-from lacunar.field.frame import Frame, frames
-from lacunar.field.row import Parts, Values
+from lacunar.field.sheet_row import Parts, Values
+from lacunar.field.slat_ends import Ends, new_lengths
 from lacunar.layout import Layout, Slat
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC

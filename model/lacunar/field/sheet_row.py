@@ -26,9 +26,8 @@ class Row:
     """One line of a sheet.
 
     Attributes:
-        name: unique on its stage's sheet, and the same in the CSV ("C5 length at start").
+        card: coffer or piece that it belongs to; on the room's sheet the sort of measure.
         short: as it stands beside its box, where the card says which coffer or piece.
-        card: coffer or piece that it belongs to; "" on the room's sheet.
         design: mm; what it is expected to be.
         ends: plan points of the two ends of the tape; the same twice for a height.
         note: what to hold the tape to.
@@ -36,12 +35,12 @@ class Row:
         limit: mm; how far off the design it may be before it is to be measured again; None for its stage's.
         number: from 1, in the order of the stage's sheet.
         formerly: its name on sheets that were printed before; "" where it has not changed.
+        called: its name, where that is not card and short.
     """
 
     stage: Stage
-    name: str
-    short: str
     card: str
+    short: str
     design: float
     ends: tuple[Point, Point]
     note: str = ""
@@ -49,6 +48,12 @@ class Row:
     limit: float | None = None
     number: int = 0
     formerly: str = ""
+    called: str = ""
+
+    @property
+    def name(self) -> str:
+        """Unique on its stage's sheet, and the same in the CSV ("C5 length at start")."""
+        return self.called or (self.short if self.stage == "room" else f"{self.card} {self.short}")
 
 
 def numbered(rows: Iterable[Row]) -> tuple[Row, ...]:

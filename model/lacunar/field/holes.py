@@ -3,12 +3,13 @@
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import Literal
 
 from lacunar.config import Config
+from lacunar.field.coffer_frame import Frame, frames
 from lacunar.field.fitted import Fitted, Remark
-from lacunar.field.frame import Frame, frames
-from lacunar.field.row import Parts, Row, Values
+from lacunar.field.sheet_row import Parts, Row, Values
 from lacunar.geometry import Line, Point
 from lacunar.layout import Layout, Slat
 from lacunar.parts import Part
@@ -116,15 +117,8 @@ def last_rows(layout: Layout) -> Iterator[Row]:
     for hole in holes(layout):
         id, across = hole.frame.coffer.id, hole.frame.stretch[1]
         for short, corner, depth in zip(hole.names, hole.corners, hole.depths, strict=True):
-            yield Row(
-                stage="last",
-                name=f"{id} {short}",
-                short=short,
-                card=id,
-                design=depth * across,
-                ends=(hole.front.at(hole.front.along(corner)), corner),
-                note=f"for {', '.join(id for ids in hole.ids for id in ids)}",
-            )
+            ends, note = (hole.front.at(hole.front.along(corner)), corner), f"for {', '.join(chain(*hole.ids))}"
+            yield Row(stage="last", card=id, short=short, design=depth * across, ends=ends, note=note)
 
 
 def fit_last(config: Config, layout: Layout, parts: Parts, values: Values) -> Fitted:

@@ -1,0 +1,178 @@
+"""One neutral drawing: a few kinds of things at places, each on a named layer, in mm from the top left corner, y down.
+
+SVG and PDF replay it. A hatch and a dimension are things of their own, for formats that have a way to draw them;
+`simple` has the lines that they are made of.
+"""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from lacunar.config import Config
+
+Spot = tuple[float, float]
+Anchor = Literal["left", "centre", "right"]
+Layer = Literal["sheet", "room", "wood", "waste", "measures", "boxes"]
+"""Head, foot and notes; walls and what is in them; beams, pieces and their names; what is cut off; distances and what
+is set, with their numbers; what is written by hand, with its names."""
+
+BLACK = "#000000"
+GREY = "#6b6b6b"
+PALE = "#e4e4e4"
+WHITE = "#ffffff"
+
+LETTER = (215.9, 279.4)
+"""mm. Source: ANSI/ASME Y14.1, size A: 8 1/2 x 11 in."""
+A4 = (210.0, 297.0)
+"""mm. Source: ISO 216."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stroke:
+    """A line through points.
+
+    Attributes:
+        points: in order.
+        width: of the pen, mm; 0 draws no line.
+        colour: of the pen, "#rrggbb".
+        dashed: pen up and down.
+    """
+
+    points: tuple[Spot, ...]
+    width: float = 0.25
+    colour: str = BLACK
+    dashed: bool = False
+    layer: Layer = "sheet"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outline(Stroke):
+    """An area: the last point joins the first. `fill`: of its inside; "" for none."""
+
+    fill: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hatch(Outline):
+    """An upright rectangle under lines that rise to the right. `pitch`: from one to the next, mm along its foot."""
+
+    pitch: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dimension(Stroke):
+    """A distance from the first of two points to the other. `tick`: half of what crosses each end, mm."""
+
+    tick: float = 1.3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Disc:
+    """A filled circle with an outline."""
+
+    at: Spot
+    radius: float
+    width: float = 0.25
+    colour: str = BLACK
+    fill: str = WHITE
+    layer: Layer = "sheet"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text:
+    """A line of text, its capitals centred on a height; or, with a measure, lines that wrap down from there.
+
+    Attributes:
+        at: the anchor.
+        size: in points.
+        measure: width to wrap at, mm; None for one line.
+        turn: radians, counter-clockwise on the page.
+    """
+
+    at: Spot
+    text: str
+    size: float = 9.0
+    anchor: Anchor = "left"
+    bold: bool = False
+    colour: str = BLACK
+    measure: float | None = None
+    turn: float = 0.0
+    layer: Layer = "sheet"
+
+
+Thing = Stroke | Disc | Text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """One sheet of paper; things are drawn in order, later ones on top."""
+
+    size: Spot
+    things: tuple[Thing, ...]
+
+
+def rectangle(
+    at: Spot, size: Spot, *, width: float = 0.25, colour: str = BLACK, fill: str = "", layer: Layer = "sheet"
+) -> Outline:
+    """An upright rectangle from its top left corner."""
+    return Outline(points=corners(at, size), width=width, colour=colour, fill=fill, layer=layer)
+
+
+def corners(at: Spot, size: Spot) -> tuple[Spot, Spot, Spot, Spot]:
+    """Of an upright rectangle, clockwise from its top left one."""
+    (x, y), (w, h) = at, size
+    return (x, y), (x + w, y), (x + w, y + h), (x, y + h)
+
+
+def moved(thing: Thing, by: Spot) -> Thing:
+    """The same thing elsewhere: `by` is right and down, mm."""
+    dx, dy = by
+    if isinstance(thing, Stroke):
+        return replace(thing, points=tuple((x + dx, y + dy) for x, y in thing.points))
+    return replace(thing, at=(thing.at[0] + dx, thing.at[1] + dy))
+
+
+def simple(things: Iterable[Thing]) -> Iterator[Thing]:
+    """The same, hatches and dimensions as lines."""
+    for thing in things:
+        if isinstance(thing, Hatch):
+            yield from _hatched(thing)
+        elif isinstance(thing, Dimension):
+            yield from _ticked(thing)
+        else:
+            yield thing
+
+
+def _hatched(hatch: Hatch) -> Iterator[Thing]:
+    (left, top), _, (right, foot), _ = hatch.points
+    tall = foot - top
+    start = left - tall
+    for i in range(int((right - start) / hatch.pitch) + 1):
+        x = start + i * hatch.pitch
+        a, b = max(x, left), min(x + tall, right)
+        if a < b:
+            yield Stroke(points=((a, foot - (a - x)), (b, foot - (b - x))), width=0.12, colour=hatch.colour)
+    yield Outline(points=hatch.points, width=hatch.width)
+
+
+def _ticked(line: Dimension) -> Iterator[Thing]:
+    (ax, ay), (bx, by) = line.points
+    length = math.dist(*line.points)
+    if length == 0.0:
+        return
+    yield Stroke(points=line.points, width=line.width, colour=line.colour, dashed=line.dashed)
+    nx, ny = -(by - ay) / length * line.tick, (bx - ax) / length * line.tick
+    for x, y in line.points:
+        yield Stroke(points=((x - nx, y - ny), (x + nx, y + ny)), width=0.4, colour=line.colour)
+
+
+def texts(pages: Sequence[Page]) -> Iterator[str]:
+    """Every text of the pages, in order of drawing."""
+    return (thing.text for page in pages for thing in page.things if isinstance(thing, Text))
+
+
+def paper_size(config: Config) -> Spot:
+    """Upright, mm: letter or A4, what labels are printed on, else what goes with the units."""
+    sheet = config.labels.grid.sheet if config.is_given("labels.grid.sheet") else ""
+    return LETTER if sheet == "letter" or (not sheet and config.units == "in") else A4
