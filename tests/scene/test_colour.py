@@ -6,7 +6,7 @@ import pytest
 from lacunar.scene.colour import Coat, colour, decode, encode, finished, sheen
 from lacunar.scene.species import FIGURES
 
-PINE = FIGURES["white pine"]
+PINE = FIGURES["pine"]
 STAIN = Coat(kind="gel stain", colour="tobacco brown")
 
 

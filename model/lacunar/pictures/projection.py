@@ -3,7 +3,7 @@
 import numpy as np
 import numpy.typing as npt
 
-from lacunar.scene import Camera, Vector
+from lacunar.scene import Camera, vector
 
 Doubles = npt.NDArray[np.float64]
 
@@ -41,7 +41,7 @@ def framed(
     d = np.asarray(towards, dtype=float)
     d = d / np.linalg.norm(d)
     middle = (p.min(axis=0) + p.max(axis=0)) / 2
-    probe = Camera(name="", eye=_vector(middle - 60 * d), towards=_vector(middle), parallel=1.0)
+    probe = Camera(name="", eye=vector(middle - 60 * d), towards=vector(middle), parallel=1.0)
     right, up, _ = _axes(probe)
     x, y = (p - middle) @ right, (p - middle) @ up
     left, right_, top, bottom = margin
@@ -49,8 +49,4 @@ def framed(
     cx = (x.max() + x.min()) / 2 + half * aspect * (right_ - left)
     cy = (y.max() + y.min()) / 2 + half * (top - bottom)
     centre = middle + cx * right + cy * up
-    return Camera(name="", eye=_vector(centre - 60 * d), towards=_vector(centre), parallel=float(half))
-
-
-def _vector(values: Doubles) -> Vector:
-    return (float(values[0]), float(values[1]), float(values[2]))
+    return Camera(name="", eye=vector(centre - 60 * d), towards=vector(centre), parallel=float(half))

@@ -4,7 +4,20 @@ from lacunar.scene.colour import decode, encode, wood_colour
 from lacunar.scene.cut import Cut, CutFace, Measure
 from lacunar.scene.make import make_scene
 from lacunar.scene.studio import studio_light
-from lacunar.scene.types import Body, Camera, Lamp, Letter, Lights, Material, Quality, Scene, Sun, Vector, Window
+from lacunar.scene.types import (
+    Body,
+    Camera,
+    Lamp,
+    Letter,
+    Lights,
+    Material,
+    Quality,
+    Scene,
+    Sun,
+    Vector,
+    Window,
+    vector,
+)
 
 __all__ = [
     "Body",
@@ -25,5 +38,6 @@ __all__ = [
     "encode",
     "make_scene",
     "studio_light",
+    "vector",
     "wood_colour",
 ]

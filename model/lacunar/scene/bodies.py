@@ -14,9 +14,9 @@ from lacunar.scene.look import Look
 from lacunar.scene.materials import FLOOR_SIZE, material_of
 from lacunar.scene.openings import CASING, door_shapes, window_shapes
 from lacunar.scene.prism import edges_of, shape_of
-from lacunar.scene.shape import Doubles, Shape
+from lacunar.scene.shape import Shape
 from lacunar.scene.shell import ceiling_shape, flat_shape, skirting_shape, wall_shape
-from lacunar.scene.types import Body, Lamp, Layer, Vector
+from lacunar.scene.types import Body, Lamp, Layer, Vector, vector
 from lacunar.survey import Room, ceiling_height
 
 LAMPLIGHT = (0.60, 0.44, 0.28)
@@ -161,17 +161,13 @@ def _fixtures(room: Room, layout: Layout, look: Look) -> Iterator[tuple[tuple[Ra
             continue
         canopy = look.canopies.get(hole.name, 0.0) or 1.3 * max(map(abs, _span(hole.outline)))
         metal, glass, middle, radius = pendant(hole.centre, below, canopy)
-        lamp = Lamp(centre=_metres(middle), radius=radius / 1000.0, power=LAMPLIGHT)
+        lamp = Lamp(centre=vector(middle, 1000.0), radius=radius / 1000.0, power=LAMPLIGHT)
         yield (_raw(hole.name, "fixture", "metal", metal), _raw(f"{hole.name} globe", "fixture", "globe", glass)), lamp
 
 
 def _span(ring: Iterable[tuple[float, float]]) -> tuple[float, float]:
     x, y = zip(*ring, strict=True)
     return max(x) - min(x), max(y) - min(y)
-
-
-def _metres(p: Doubles) -> Vector:
-    return (float(p[0]) / 1000.0, float(p[1]) / 1000.0, float(p[2]) / 1000.0)
 
 
 def all_bodies(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look) -> tuple[list[Raw], tuple[Lamp, ...]]:

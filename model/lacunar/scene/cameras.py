@@ -15,7 +15,7 @@ from lacunar.geometry import Point
 from lacunar.layout import Layout
 from lacunar.scene.look import Look, Opening, Stand
 from lacunar.scene.shell import wall_frame
-from lacunar.scene.types import Camera, Vector
+from lacunar.scene.types import Camera, Vector, vector
 from lacunar.survey import Room, ceiling_height
 
 STANDING, SEATED = 1600.0, 1200.0
@@ -29,7 +29,7 @@ ASPECT = 1.6
 
 
 def _metres(x: float, y: float, z: float) -> Vector:
-    return (x / 1000.0, y / 1000.0, z / 1000.0)
+    return vector((x, y, z), 1000.0)
 
 
 def standing_room(room: Room) -> shapely.Polygon:

@@ -1,13 +1,14 @@
 """Colours as people write them, and what stain, clear coats and paint do to the colour of wood."""
 
 import re
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
-from lacunar.scene.species import RGB, Figure, figure_of
+from lacunar.config import Coat
+from lacunar.scene.species import Figure, figure_of
 
+RGB = tuple[int, int, int]
 Linear = npt.NDArray[np.float64]
 
 # Source: own matches by eye of stain samples on pine; no measurement.
@@ -70,25 +71,20 @@ def _lab(lightness: float, a: float, b: float) -> Linear:
     return np.clip(_XYZ_TO_LINEAR @ xyz, 0.0, 1.0)
 
 
+def _hex(text: str) -> Linear:
+    return decode([*bytes.fromhex(text.removeprefix("#"))])
+
+
 def colour(text: str) -> Linear | None:
     """Linear colour of "#4a3020", "lab(38, 12, 20)" or a name ("tobacco brown"); None where nobody knows it."""
     words = text.strip().lower()
     if re.fullmatch(r"#[0-9a-f]{6}", words):
-        return decode([int(words[i : i + 2], 16) for i in (1, 3, 5)])
+        return _hex(words)
     numbers = re.findall(r"-?\d+(?:\.\d+)?", words)
     if words.startswith("lab") and len(numbers) == 3:
         return _lab(*map(float, numbers))
     known = [name for name in STAINS if re.search(rf"\b{name}\b", words)]
     return decode(STAINS[max(known, key=len)]) if known else None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Coat:
-    """One coat of a finish. `kind`: "gel stain", "clear", "paint", ...; `colour` and `sheen`: "" for none."""
-
-    kind: str
-    colour: str = ""
-    sheen: str = ""
 
 
 def _stained(ramp: Linear, body: Linear, target: Linear, hide: float) -> Linear:
@@ -100,7 +96,7 @@ def _stained(ramp: Linear, body: Linear, target: Linear, hide: float) -> Linear:
 def _bare(figure: Figure) -> tuple[Linear, int]:
     """Colours of a wood's grey image, shape (256, 3), and the grey that most of it has."""
     at = np.linspace(0.0, 1.0, 256)
-    knots = [decode(figure.pale), decode(figure.deep), decode(figure.dark)]
+    knots = [_hex(text) for text in (figure.pale, figure.deep, figure.dark)]
     ramp = np.stack([np.interp(at, (0.1, 0.1 + figure.contrast, 1.0), [k[c] for k in knots]) for c in range(3)], axis=1)
     return ramp, int(255 * (0.12 + 0.35 * figure.contrast))
 
@@ -150,7 +146,7 @@ SHEENS: dict[str, tuple[float, float]] = {
 def sheen(coats: tuple[Coat, ...]) -> tuple[float, float]:
     """Roughness and strength of the reflection of the last coat that has a sheen; bare wood is dull."""
     for coat in reversed(coats):
-        words = coat.sheen.lower().replace("semigloss", "semi-gloss")
+        words = (coat.sheen or "").lower().replace("semigloss", "semi-gloss")
         known = [name for name in SHEENS if name in words]
         if known:
             return SHEENS[max(known, key=len)]

@@ -16,17 +16,17 @@ class CutFace:
     Attributes:
         name: part's id, "joist 3", "old ceiling".
         kind: of it.
-        material: name, or "".
         ring: (along the cut, height), mm.
+        material: name, or "".
         end_grain: the cut goes across its grain.
         word: what it is called in the picture, where its kind does not say so.
     """
 
     name: str
     kind: FaceKind
-    material: str
     ring: tuple[Point, ...]
-    end_grain: bool
+    material: str = ""
+    end_grain: bool = False
     word: str = ""
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from lacunar.geometry import Point, Ring
-from lacunar.scene.shape import OFF, Doubles, Shape, joined
+from lacunar.scene.shape import OFF, Doubles, Shape, surface
 
 GLOBE = 130.0
 """mm, radius of the glass globe. Source: chosen for the pictures."""
@@ -32,18 +32,7 @@ def _turned(profile: Sequence[tuple[float, float]], centre: Doubles, n: int) -> 
         for k in range(n):
             j = (k + 1) % n
             faces += [(base + k, base + n + k, base + n + j), (base + k, base + n + j, base + j)]
-    p, m = np.concatenate(points), np.concatenate(normals)
-    own = np.arange(len(p), dtype=np.int32)
-    return Shape(
-        points=p,
-        faces=np.array(faces, dtype=np.int32),
-        normals=m,
-        uv=np.zeros((len(p), 2)),
-        probes=p + OFF * m,
-        probe_normals=m,
-        lit_by=np.stack([own, own], 1),
-        share=np.ones(len(p)),
-    )
+    return surface(np.concatenate(points), faces, np.concatenate(normals))
 
 
 def ball(centre: Doubles, radius: float, n: int) -> Shape:
@@ -52,16 +41,7 @@ def ball(centre: Doubles, radius: float, n: int) -> Shape:
     profile = [(radius * float(np.sin(t)), radius * float(np.cos(t))) for t in turn]
     smooth = _turned(profile, centre, n)
     normals = (smooth.points - centre) / radius
-    return Shape(
-        points=smooth.points,
-        faces=smooth.faces,
-        normals=normals,
-        uv=smooth.uv,
-        probes=centre + normals * (radius + OFF),
-        probe_normals=normals,
-        lit_by=smooth.lit_by,
-        share=smooth.share,
-    )
+    return surface(smooth.points, smooth.faces, normals, probes=centre + normals * (radius + OFF))
 
 
 def pendant(at: Point, below: float, canopy: float) -> tuple[Shape, Shape, Doubles, float]:
@@ -109,17 +89,7 @@ def plate(outline: Ring, below: float) -> Shape:
     m = np.concatenate([*normals, np.tile([0.0, 0.0, -1.0], (n + 1, 1))])
     f = [(4 * k, 4 * k + 1, 4 * k + 2) for k in range(n)] + [(4 * k, 4 * k + 2, 4 * k + 3) for k in range(n)]
     f += [(base + (k + 1) % n, base + k, base + n) for k in range(n)]
-    own = np.arange(len(p), dtype=np.int32)
-    return Shape(
-        points=p,
-        faces=np.array(f, dtype=np.int32),
-        normals=m,
-        uv=np.zeros((len(p), 2)),
-        probes=p + OFF * m,
-        probe_normals=m,
-        lit_by=np.stack([own, own], 1),
-        share=np.ones(len(p)),
-    )
+    return surface(p, f, m)
 
 
 def hollow_cylinder(start: Doubles, end: Doubles, radius: float, n: int = 14) -> Shape:
@@ -137,17 +107,4 @@ def hollow_cylinder(start: Doubles, end: Doubles, radius: float, n: int = 14) ->
     for k in range(n):
         j = (k + 1) % n
         f += [(k, j, n + j), (k, n + j, n + k), (j, k, 2 * n), (n + k, n + j, 2 * n + 1)]
-    own = np.arange(len(p), dtype=np.int32)
-    return Shape(
-        points=p,
-        faces=np.array(f, dtype=np.int32),
-        normals=m,
-        uv=np.zeros((len(p), 2)),
-        probes=p,
-        probe_normals=m,
-        lit_by=np.stack([own, own], 1),
-        share=np.ones(len(p)),
-    )
-
-
-__all__ = ["ball", "hollow_cylinder", "joined", "pendant", "plate"]
+    return surface(p, f, m, probes=p)

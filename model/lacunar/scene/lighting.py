@@ -10,7 +10,7 @@ from lacunar.scene.bodies import Raw
 from lacunar.scene.noise import Floats, f32
 from lacunar.scene.rays import rays_for
 from lacunar.scene.shape import joined
-from lacunar.scene.types import Body, Indices, Lights, Material, Quality, Vector
+from lacunar.scene.types import Body, Indices, Lights, Material, Quality, Vector, vector
 
 RAYS: dict[Quality, int] = {"draft": 160, "fine": 384, "photo": 1024}
 """Rays from each probe on paint: 384 leave no blotch that one sees on a white wall. Measured by looking."""
@@ -103,7 +103,7 @@ def exposure(bodies: tuple[Body, ...], materials: Mapping[str, Material]) -> Vec
     mean = np.maximum(np.mean(walls, axis=0), 1e-6)
     grey = float(mean @ np.array(LUMA))
     gain = min(TONE / grey, BRIGHTEST / max(_ceiling_tone(bodies, materials), 1e-6)) * (grey / mean) ** ADAPT
-    return (float(gain[0]), float(gain[1]), float(gain[2]))
+    return vector(gain)
 
 
 def _ceiling_tone(bodies: tuple[Body, ...], materials: Mapping[str, Material]) -> float:

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from lacunar.scene.types import Lamp, Lights, Sun, Vector, Window
+from lacunar.scene.types import Lamp, Lights, Sun, Window, vector
 
 SUN = (17.0, 14.0, 9.8)
 """Sunlight square to it, against a sky of 10. Source: tuned by eye; a clear sun is far stronger and blinds."""
@@ -32,5 +32,4 @@ def _sun(windows: tuple[Window, ...], middle: tuple[float, float]) -> Sun:
     level = math.cos(ELEVATION)
     towards = -inward * level * math.cos(ASIDE) - side * right * level * math.sin(ASIDE)
     towards[2] = math.sin(ELEVATION)
-    vector: Vector = (float(towards[0]), float(towards[1]), float(towards[2]))
-    return Sun(towards=vector, power=SUN)
+    return Sun(towards=vector(towards), power=SUN)

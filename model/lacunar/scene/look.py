@@ -5,10 +5,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from lacunar.config import Config
+from lacunar.config import Coat, Config
 from lacunar.geometry import Point
 from lacunar.materials import DEFAULT_OLD_CEILING
-from lacunar.scene.colour import Coat
 from lacunar.survey import Room, point_from_walls
 
 
@@ -83,9 +82,7 @@ def look_of(config: Config, room: Room) -> Look:
         openings=openings,
         fixtures={f.name: f.kind for f in config.fixture},
         canopies={f.name: f.canopy or 0.0 for f in config.fixture},
-        coats=tuple(Coat(kind=c.kind, colour=c.colour or "", sheen=c.sheen or "") for c in finish.coats)
-        if finish
-        else (),
+        coats=finish.coats if finish else (),
         behind=(finish.behind or "") if finish else "",
         colours={key: str(value) for key, value in named.items()},
         stands=tuple(

@@ -4,14 +4,15 @@ from collections.abc import Iterable, Mapping
 
 import numpy as np
 
+from lacunar.config import Coat
 from lacunar.parts import Part
-from lacunar.scene.colour import Coat, Linear, colour, decode, encode, finished, sheen
+from lacunar.scene.colour import Linear, colour, decode, encode, finished, sheen
 from lacunar.scene.grain import SLATS, TIMBERS, Grey, Sheet, grain
 from lacunar.scene.look import Look
 from lacunar.scene.noise import field
 from lacunar.scene.prism import sheet_of
 from lacunar.scene.species import figure_of
-from lacunar.scene.types import Material, Picture, Vector
+from lacunar.scene.types import Material, Picture, Vector, vector
 
 # Source of all colours below: chosen for the pictures.
 WALL = (216, 208, 192)
@@ -28,20 +29,16 @@ BEHIND = "old ceiling"
 """What is painted before the slats go up: the old ceiling, and furring on it."""
 
 
-def _vector(values: Linear) -> Vector:
-    return (float(values[0]), float(values[1]), float(values[2]))
-
-
 def even(name: str, rgb: tuple[int, int, int] | Linear, rough: float = 0.7, shine: float = 0.0) -> Material:
     """A material of one colour: sRGB codes as a tuple, or linear as an array."""
     linear = decode(rgb) if isinstance(rgb, tuple) else rgb
-    return Material(name=name, albedo=encode(linear)[None, None, :], mean=_vector(linear), rough=rough, shine=shine)
+    return Material(name=name, albedo=encode(linear)[None, None, :], mean=vector(linear), rough=rough, shine=shine)
 
 
 def _painted(image: Grey, ramp: Linear) -> tuple[Picture, Vector]:
     picture = encode(ramp)[image]
     counts = np.bincount(image[::7, ::5].ravel(), minlength=256)
-    return picture, _vector(counts @ ramp / counts.sum())
+    return picture, vector(counts @ ramp / counts.sum())
 
 
 def wood(name: str, species: str, sheet: Sheet, coats: tuple[Coat, ...], measured: Linear | None) -> Material:
@@ -128,7 +125,7 @@ def _wall(look: Look) -> Material:
     rng = np.random.default_rng(5)
     rolled = 0.6 * field(rng, (256, 256), (90, 90)) + 0.7 * field(rng, (256, 256), (14, 14))
     picture = encode(base * (1.0 + 0.010 * rolled[:, :, None]))
-    return Material(name="wall", albedo=picture, mean=_vector(base), rough=0.8)
+    return Material(name="wall", albedo=picture, mean=vector(base), rough=0.8)
 
 
 def room_materials(look: Look) -> Mapping[str, Material]:
@@ -136,7 +133,7 @@ def room_materials(look: Look) -> Mapping[str, Material]:
     behind = colour(look.behind) if look.behind else None
     glass = Material(name="glass", albedo=np.full((1, 1, 3), 255, np.uint8), mean=(0.0, 0.0, 0.0), pane=True)
     globe = Material(
-        name="globe", albedo=np.array([[GLOBE]], np.uint8), mean=_vector(decode(GLOBE)), glow=(2.6, 2.1, 1.45)
+        name="globe", albedo=np.array([[GLOBE]], np.uint8), mean=vector(decode(GLOBE)), glow=(2.6, 2.1, 1.45)
     )
     made = (
         _floor(look),

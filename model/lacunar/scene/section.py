@@ -4,8 +4,8 @@ Parts are upright prisms, so a cut is closed form: the plan line's stretch insid
 """
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 import shapely
 
@@ -23,12 +23,16 @@ DRAWN = 0.05
 
 @dataclass(frozen=True, slots=True)
 class _Plane:
-    """The cut: u runs along `line`; what lies to its left is beyond."""
+    """The cut through one coffer: u runs along `line`; what lies to its left is beyond."""
 
+    parts: tuple[Part, ...]
     room: Room
+    layout: Layout
+    look: Look
+    coffer: Coffer
     line: Line
-    low: float
-    high: float
+    low: float = 0.0
+    high: float = 0.0
 
     def under(self, along: float) -> float:
         """Height of the old ceiling's underside."""
@@ -39,115 +43,99 @@ class _Plane:
         between = sorted(along for along in fold_crossings(self.room, self.line) if low < along < high)
         return [low, *between, high]
 
+    def stretches(self, of: shapely.Geometry) -> list[tuple[float, float]]:
+        """From where to where it runs through something, in order."""
+        out: list[tuple[float, float]] = []
+        for piece in shapely.get_parts(of):
+            if isinstance(piece, shapely.LineString) and piece.length > 1e-6:
+                ends = sorted(self.line.along((float(x), float(y))) for x, y in piece.coords)
+                out.append((ends[0], ends[-1]))
+        return sorted(out)
 
-def _stretches(ring: Iterable[Point], holes: Iterable[Iterable[Point]], plane: _Plane) -> list[tuple[float, float]]:
-    whole = shapely.Polygon(list(ring), [list(h) for h in holes])
-    cut = whole.intersection(shapely.LineString([plane.line.at(plane.low), plane.line.at(plane.high)]))
-    out: list[tuple[float, float]] = []
-    for piece in shapely.get_parts(cut):
-        if isinstance(piece, shapely.LineString) and piece.length > 1e-6:
-            ends = sorted(plane.line.along((float(x), float(y))) for x, y in piece.coords)
-            out.append((ends[0], ends[-1]))
-    return sorted(out)
+    @property
+    def drawn(self) -> shapely.LineString:
+        """The line as far as it is shown."""
+        return shapely.LineString([self.line.at(self.low), self.line.at(self.high)])
+
+    @property
+    def opening(self) -> tuple[float, float]:
+        """From where to where it runs inside the coffer."""
+        endless = shapely.LineString([self.line.at(-1e5), self.line.at(1e5)])
+        inside = self.stretches(shapely.Polygon(self.coffer.outline).intersection(endless))
+        return inside[0][0], max(end for _, end in inside)
 
 
-def _face(part: Part, look: Look, stretch: tuple[float, float], plane: _Plane) -> CutFace:
-    a, b = stretch
-    p, q = plane.line.at(a), plane.line.at(b)
+def _faces(part: Part, plane: _Plane) -> Iterator[CutFace]:
+    """Where a part is cut."""
     lean = Line.through(*part.axis).lean_to(plane.line)
     kind: FaceKind = "beam"
     if part.kind in ("slat", "trim", "furring", "moulding"):
         kind = part.kind
-    ring = ((a, part.bottom.at(p)), (b, part.bottom.at(q)), (b, part.top.at(q)), (a, part.top.at(p)))
-    return CutFace(name=part.id, kind=kind, material=material_of(part, look), ring=ring, end_grain=lean > math.pi / 4)
+    material = material_of(part, plane.look)
+    for a, b in plane.stretches(shapely.Polygon(part.outline, part.holes).intersection(plane.drawn)):
+        ring = _upright(part, (a, plane.line.at(a)), (b, plane.line.at(b)))
+        yield CutFace(name=part.id, kind=kind, material=material, ring=ring, end_grain=lean > math.pi / 4)
 
 
-def _beyond(parts: Iterable[Part], look: Look, plane: _Plane, reach: float) -> list[CutFace]:
+def _upright(part: Part, start: tuple[float, Point], end: tuple[float, Point]) -> tuple[Point, ...]:
+    """A part between two places of the cut, from its underside to its top."""
+    (a, p), (b, q) = start, end
+    return (a, part.bottom.at(p)), (b, part.bottom.at(q)), (b, part.top.at(q)), (a, part.top.at(p))
+
+
+def _beyond(plane: _Plane, reach: float) -> list[CutFace]:
     """Beams, trim and furring behind the cut as seen along it, the farthest first."""
     found: list[tuple[float, CutFace]] = []
-    for part in parts:
+    for part in plane.parts:
         if part.kind == "slat":
             continue
         far = [plane.line.offset(p) for p in part.outline]
         if min(far) < 1.0 or min(far) > reach:
             continue
         along = [(plane.line.along(p), p) for p in part.outline]
-        (a, p), (b, q) = min(along), max(along)
-        if b < plane.low or a > plane.high:
+        start, end = min(along), max(along)
+        if end[0] < plane.low or start[0] > plane.high:
             continue
-        ring = ((a, part.bottom.at(p)), (b, part.bottom.at(q)), (b, part.top.at(q)), (a, part.top.at(p)))
-        found.append(
-            (
-                min(far),
-                CutFace(
-                    name=part.id,
-                    kind="beyond",
-                    material=material_of(part, look),
-                    ring=ring,
-                    end_grain=False,
-                    word="furring" if part.kind == "furring" else "",
-                ),
-            )
-        )
+        material, word = material_of(part, plane.look), "furring" if part.kind == "furring" else ""
+        ring = _upright(part, start, end)
+        found.append((min(far), CutFace(name=part.id, kind="beyond", material=material, ring=ring, word=word)))
     return [face for _, face in sorted(found, key=lambda pair: -pair[0])]
 
 
-def _overhead(layout: Layout, look: Look, plane: _Plane) -> list[CutFace]:
+def _overhead(plane: _Plane) -> list[CutFace]:
     """The old ceiling and the joists above it."""
-    t, height = look.old_ceiling, layout.joists.height
+    joists, t = plane.layout.joists, plane.look.old_ceiling
     underside = [(u, plane.under(u)) for u in plane.turns(plane.low, plane.high)]
-    zp, zq = underside[0][1], underside[-1][1]
     ring = (*underside, *((u, z + t) for u, z in reversed(underside)))
-    out = [CutFace(name="old ceiling", kind="old ceiling", material="", ring=ring, end_grain=False)]
-    for n, joist in enumerate(layout.joists.lines, start=1):
+    out = [CutFace(name="old ceiling", kind="old ceiling", ring=ring)]
+    for n, joist in enumerate(joists.lines, start=1):
         if joist.lean_to(plane.line) < 0.2:
             ahead = joist.offset(plane.line.at((plane.low + plane.high) / 2))
             if abs(ahead) < 700.0 and not any(f.kind == "beyond" for f in out):
-                zt, zu = zp + t, zq + t
-                ring = (
-                    (plane.low, zt),
-                    (plane.high, zu),
-                    (plane.high, zu + height),
-                    (plane.low, zt + height),
-                )
-                out.append(CutFace(name=f"joist {n}", kind="beyond", material="", ring=ring, end_grain=False))
+                (a, zp), (b, zq) = ((u, z + t) for u, z in (underside[0], underside[-1]))
+                ring = ((a, zp), (b, zq), (b, zq + joists.height), (a, zp + joists.height))
+                out.append(CutFace(name=f"joist {n}", kind="beyond", ring=ring))
             continue
         middle = plane.line.along(plane.line.crossing(joist))
-        half = layout.joists.width / 2 / math.sin(joist.lean_to(plane.line))
+        half = joists.width / 2 / math.sin(joist.lean_to(plane.line))
         if plane.low < middle + half and middle - half < plane.high:
             z = plane.under(middle) + t
             a, b = max(middle - half, plane.low), min(middle + half, plane.high)
-            out.append(
-                CutFace(
-                    name=f"joist {n}",
-                    kind="joist",
-                    material="",
-                    ring=((a, z), (b, z), (b, z + height), (a, z + height)),
-                    end_grain=True,
-                )
-            )
+            ring = ((a, z), (b, z), (b, z + joists.height), (a, z + joists.height))
+            out.append(CutFace(name=f"joist {n}", kind="joist", ring=ring, end_grain=True))
     return out
 
 
-def _whole(parts: tuple[Part, ...], layout: Layout, look: Look, plane: _Plane, reach: float) -> list[CutFace]:
-    near = [p for p in parts if p.kind not in ("ledger", "plug")]
-    cut = [_face(p, look, s, plane) for p in near for s in _stretches(p.outline, p.holes, plane)]
-    return [*_beyond(near, look, plane, reach), *_overhead(layout, look, plane), *_walls(layout, plane), *cut]
+def _whole(plane: _Plane, reach: float) -> tuple[CutFace, ...]:
+    cut = (face for part in plane.parts for face in _faces(part, plane))
+    return (*_beyond(plane, reach), *_overhead(plane), *_walls(plane), *cut)
 
 
-def _walls(layout: Layout, plane: _Plane) -> list[CutFace]:
+def _walls(plane: _Plane) -> Iterator[CutFace]:
     """What lies outside the room along the cut."""
-    room = shapely.Polygon(layout.outline)
-    whole = shapely.LineString([plane.line.at(plane.low), plane.line.at(plane.high)])
-    out: list[CutFace] = []
-    for piece in shapely.get_parts(whole.difference(room)):
-        if piece.is_empty:
-            continue
-        a, b = sorted(plane.line.along((float(x), float(y))) for x, y in piece.coords)
+    for a, b in plane.stretches(plane.drawn.difference(shapely.Polygon(plane.layout.outline))):
         za, zb = plane.under(a), plane.under(b)
-        ring = ((a, za - 1000.0), (b, zb - 1000.0), (b, zb), (a, za))
-        out.append(CutFace(name="wall", kind="wall", material="", ring=ring, end_grain=False))
-    return out
+        yield CutFace(name="wall", kind="wall", ring=((a, za - 1000.0), (b, zb - 1000.0), (b, zb), (a, za)))
 
 
 def _middle_coffer(layout: Layout, room: Room) -> Coffer:
@@ -178,12 +166,11 @@ def sections_of(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look)
     lengthwise = Line(_centre(nearest) if nearest else c, coffer.direction)
     if lengthwise.direction[0] < -1e-9:
         lengthwise = lengthwise.reversed()
-    whole = _section(parts, room, layout, look, across, coffer, outline)
-    edge = _detail(
-        parts, room, layout, look, across, coffer, outline, f"Edge of the first slat, {coffer.id}", "edge gap"
-    )
-    end = _detail(parts, room, layout, look, lengthwise, coffer, outline, f"End of a slat, {coffer.id}", "end gap")
-    return tuple(cut for cut in (whole, edge, end) if cut is not None)
+    shown = tuple(part for part in parts if part.kind not in ("ledger", "plug"))
+    plane = _Plane(shown, room, layout, look, coffer, across)
+    edge = _detail(plane, f"Edge of the first slat, {coffer.id}", "edge gap")
+    end = _detail(replace(plane, line=lengthwise), f"End of a slat, {coffer.id}", "end gap")
+    return tuple(cut for cut in (_section(plane), edge, end) if cut is not None)
 
 
 def _centre(part: Part) -> Point:
@@ -191,39 +178,14 @@ def _centre(part: Part) -> Point:
     return ((ax + bx) / 2, (ay + by) / 2)
 
 
-def _opening(line: Line, outline: shapely.Polygon) -> tuple[float, float]:
-    """From where to where a line runs inside a coffer."""
-    reach = 1e5
-    cut = outline.intersection(shapely.LineString([line.at(-reach), line.at(reach)]))
-    ends = [line.along((float(x), float(y))) for piece in shapely.get_parts(cut) for x, y in piece.coords]
-    return min(ends), max(ends)
-
-
-def _bars(parts: Iterable[Part], plane: _Plane) -> list[float]:
-    """Undersides of the beams cut."""
-    return [
-        part.bottom.at(plane.line.at(s[0]))
-        for part in parts
-        if part.kind not in ("slat", "trim", "furring")
-        for s in _stretches(part.outline, part.holes, plane)
-    ]
-
-
-def _section(
-    parts: tuple[Part, ...],
-    room: Room,
-    layout: Layout,
-    look: Look,
-    line: Line,
-    coffer: Coffer,
-    outline: shapely.Polygon,
-) -> Cut:
-    a, b = _opening(line, outline)
+def _section(plane: _Plane) -> Cut:
+    a, b = plane.opening
     margin = max(170.0, 0.10 * (b - a))
-    plane = _Plane(room, line, a - margin, b + margin)
+    plane = replace(plane, low=a - margin, high=b + margin)
     z = plane.under((a + b) / 2)
-    lowest = min([*_bars(parts, plane), z - 90.0])
-    faces = _whole(parts, layout, look, plane, 4000.0)
+    faces = _whole(plane, 4000.0)
+    bars = [f for f in faces if f.kind in ("beam", "moulding")]
+    lowest = min([*(f.ring[0][1] for f in bars), z - 90.0])
     slats = sorted((f for f in faces if f.kind == "slat"), key=lambda f: f.ring[0][0])
     inside = [f for f in slats if a < f.ring[0][0] < b]
     measures = [Measure(name="clear width", start=(a, lowest), end=(b, lowest), side="below")]
@@ -235,34 +197,23 @@ def _section(
             Measure(name="slat", start=(slat.ring[0][0], under), end=(slat.ring[1][0], under), side="below"),
             Measure(name="gap", start=(one.ring[1][0], under), end=(two.ring[0][0], under), side="below"),
         ]
-    bars = [f for f in faces if f.kind == "beam"]
-    if bars:
-        bar = min(bars, key=lambda f: f.ring[0][0])
+    bar = min((f for f in bars if f.kind == "beam"), key=lambda f: f.ring[0][0], default=None)
+    if bar is not None:
         right = bar.ring[1][0]
         measures.append(Measure(name="depth", start=(right, bar.ring[1][1]), end=(right, bar.ring[2][1]), side="right"))
     return Cut(
-        title=f"Section across the slats of {coffer.id}",
-        faces=tuple(faces),
+        title=f"Section across the slats of {plane.coffer.id}",
+        faces=faces,
         measures=tuple(measures),
-        window=(plane.low, plane.high, lowest - 60.0, z + look.old_ceiling + 60.0),
+        window=(plane.low, plane.high, lowest - 60.0, z + plane.look.old_ceiling + 60.0),
     )
 
 
-def _detail(
-    parts: tuple[Part, ...],
-    room: Room,
-    layout: Layout,
-    look: Look,
-    line: Line,
-    coffer: Coffer,
-    outline: shapely.Polygon,
-    title: str,
-    gap: str,
-) -> Cut | None:
+def _detail(plane: _Plane, title: str, gap: str) -> Cut | None:
     """The first 14 cm of a cut: how trim hides a gap."""
-    a, _ = _opening(line, outline)
-    plane = _Plane(room, line, a - 75.0, a + 140.0)
-    faces = _whole(parts, layout, look, plane, 0.5)
+    a, _ = plane.opening
+    plane = replace(plane, low=a - 75.0, high=a + 140.0)
+    faces = _whole(plane, 0.5)
     slats = [f for f in faces if f.kind == "slat" and f.ring[1][0] > a]
     trims = [f for f in faces if f.kind == "trim" and f.ring[1][0] > a]
     if not slats or not trims:
@@ -271,7 +222,7 @@ def _detail(
     trim = min(trims, key=lambda f: f.ring[0][0])
     (s0, under), (_, top) = slat.ring[0], slat.ring[3]
     t0, t1, foot = trim.ring[0][0], trim.ring[1][0], trim.ring[0][1]
-    furring = layout.furring_thickness * coffer.ceiling.plumb
+    furring = plane.layout.furring_thickness * plane.coffer.ceiling.plumb
     open_from, open_to = top + furring, plane.under(plane.high)
     # A shim is so thin that its number stands beside it.
     beside = 45.0 if open_to - open_from <= DRAWN else 90.0
@@ -286,12 +237,12 @@ def _detail(
     )
     return Cut(
         title=title,
-        faces=tuple(faces),
+        faces=faces,
         measures=tuple(m for m in measures if m.size > DRAWN),
         window=(
             plane.low,
             plane.high + beside,
             foot - 62.0,
-            max(top + furring, *(plane.under(u) for u in (plane.low, plane.high))) + look.old_ceiling + 34.0,
+            max(top + furring, *(plane.under(u) for u in (plane.low, plane.high))) + plane.look.old_ceiling + 34.0,
         ),
     )

@@ -40,19 +40,40 @@ OFF = 3.0
 """mm. Probes stand so far off their surface: embree works in single precision (about 1e-3 mm in a room of 10 m)."""
 
 
+def surface(
+    points: Doubles,
+    faces: npt.ArrayLike,
+    normals: Doubles,
+    *,
+    probes: Doubles | None = None,
+    uv: Doubles | None = None,
+) -> Shape:
+    """Triangles whose vertices are lit by a probe each; without `probes` they stand off the surface at the vertices."""
+    own = np.arange(len(points), dtype=np.int32)
+    return Shape(
+        points=points,
+        faces=np.asarray(faces, dtype=np.int32),
+        normals=normals,
+        uv=np.zeros((len(points), 2)) if uv is None else uv,
+        probes=points + OFF * normals if probes is None else probes,
+        probe_normals=normals,
+        lit_by=np.stack([own, own], 1),
+        share=np.ones(len(points)),
+    )
+
+
 def joined(shapes: Sequence[Shape]) -> Shape:
     """Several shapes as one."""
     n = np.cumsum([0, *(len(s.points) for s in shapes)])
     k = np.cumsum([0, *(len(s.probes) for s in shapes)])
+    together = {
+        name: np.concatenate([getattr(s, name) for s in shapes])
+        for name in ("points", "normals", "uv", "probes", "probe_normals", "share")
+    }
     return Shape(
-        points=np.concatenate([s.points for s in shapes]),
         faces=np.concatenate([s.faces + n[i] for i, s in enumerate(shapes)]).astype(np.int32),
-        normals=np.concatenate([s.normals for s in shapes]),
-        uv=np.concatenate([s.uv for s in shapes]),
-        probes=np.concatenate([s.probes for s in shapes]),
-        probe_normals=np.concatenate([s.probe_normals for s in shapes]),
         lit_by=np.concatenate([s.lit_by + k[i] for i, s in enumerate(shapes)]).astype(np.int32),
-        share=np.concatenate([s.share for s in shapes]),
+        **together,
     )
 
 
@@ -87,19 +108,9 @@ def sheet(
     i = np.arange(len(points)).reshape(gx.shape)
     cells = np.stack([i[:-1, :-1], i[:-1, 1:], i[1:, 1:], i[1:, :-1]], -1)
     quads = cells[keep] if keep is not None else cells.reshape(-1, 4)
-    faces = np.concatenate([quads[:, [0, 1, 2]], quads[:, [0, 2, 3]]]).astype(np.int32)
-    flat = np.broadcast_to(normal, points.shape)
-    own = np.arange(len(points))
-    return Shape(
-        points=points,
-        faces=faces,
-        normals=flat,
-        uv=np.stack([gx.ravel(), -gy.ravel()], 1) / scale,
-        probes=probes,
-        probe_normals=flat,
-        lit_by=np.stack([own, own], 1).astype(np.int32),
-        share=np.ones(len(points)),
-    )
+    faces = np.concatenate([quads[:, [0, 1, 2]], quads[:, [0, 2, 3]]])
+    uv = np.stack([gx.ravel(), -gy.ravel()], 1) / scale
+    return surface(points, faces, np.broadcast_to(normal, points.shape), probes=probes, uv=uv)
 
 
 def _inside(grid: Doubles, borders: Doubles) -> Doubles:

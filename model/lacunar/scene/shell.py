@@ -11,7 +11,7 @@ from shapely.ops import nearest_points
 from lacunar.geometry import Plane, Ring, area
 from lacunar.layout import surface_over
 from lacunar.scene.look import Look, Opening
-from lacunar.scene.shape import OFF, Doubles, Shape, box, joined, sheet, splits
+from lacunar.scene.shape import OFF, Doubles, Shape, box, joined, sheet, splits, surface
 from lacunar.survey import Room, ceiling_height
 
 CASED = (95.0, 110.0)
@@ -132,17 +132,12 @@ def _lifted(
     outside = ~shapely.contains_xy(inner, points[:, 0], points[:, 1])
     for i in np.flatnonzero(outside):
         probes[i] = nearest_points(inner, shapely.Point(points[i]))[0].coords[0]
-    own = np.arange(len(points), dtype=np.int32)
-    flat = np.broadcast_to(normal, (len(points), 3))
-    return Shape(
-        points=np.column_stack([points, z]),
-        faces=(faces if up else faces[:, ::-1]).astype(np.int32),
-        normals=flat,
-        uv=points * np.array([1.0, -1.0]) / scale,
+    return surface(
+        np.column_stack([points, z]),
+        faces if up else faces[:, ::-1],
+        np.broadcast_to(normal, (len(points), 3)),
         probes=np.column_stack([probes, z]) + OFF * normal,
-        probe_normals=flat,
-        lit_by=np.stack([own, own], 1),
-        share=np.ones(len(points)),
+        uv=points * np.array([1.0, -1.0]) / scale,
     )
 
 

@@ -3,19 +3,19 @@
 Source: from memory of planed boards of each wood; no measurement. A measured colour in the config overrules them.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import KW_ONLY, dataclass
+from typing import Final
 
-RGB = tuple[int, int, int]
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Figure:
     """What draws the figure of a wood.
 
     Attributes:
-        early: earlywood, sRGB.
-        late: latewood, sRGB.
-        dark: pores, streaks and knots, sRGB.
+        pale: earlywood, "#rrggbb".
+        deep: latewood, "#rrggbb".
+        dark: pores, streaks and knots, "#rrggbb".
         ring: a year's growth, mm.
         late: share of a ring.
         contrast: how far latewood stands from earlywood, 0 to 1.
@@ -31,12 +31,13 @@ class Figure:
         spread: how much whole boards differ in lightness.
     """
 
-    pale: RGB
-    deep: RGB
-    dark: RGB
+    pale: str
+    deep: str
+    dark: str
     ring: float
     late: float
     contrast: float
+    _: KW_ONLY
     fibre: float = 0.035
     cloud: float = 0.03
     rift: float = 0.4
@@ -49,68 +50,22 @@ class Figure:
     spread: float = 0.06
 
 
-PINE = Figure(
-    pale=(230, 192, 142),
-    deep=(188, 130, 74),
-    dark=(104, 58, 28),
-    ring=3.4,
-    late=0.3,
-    contrast=0.42,
-    knots_per_m2=4.5,
-    knot=6,
-)
-
-FIGURES: dict[str, Figure] = {
-    "white pine": PINE,
-    "yellow pine": Figure(
-        pale=(232, 194, 136), deep=(178, 110, 56), dark=(104, 54, 24), ring=3.8, late=0.42, contrast=0.6, knots_per_m2=3
-    ),
-    "pine": PINE,
-    "spruce": Figure(
-        pale=(234, 200, 154),
-        deep=(194, 142, 88),
-        dark=(108, 66, 36),
-        ring=2.6,
-        late=0.26,
-        contrast=0.4,
-        knots_per_m2=11,
-        knot=5,
-    ),
-    "hemlock": Figure(
-        pale=(224, 192, 150), deep=(184, 138, 96), dark=(104, 68, 42), ring=2.0, late=0.3, contrast=0.4, rift=0.6
-    ),
-    "douglas fir": Figure(
-        pale=(224, 174, 122), deep=(168, 96, 54), dark=(96, 48, 26), ring=2.4, late=0.4, contrast=0.58, rift=0.55
-    ),
-    "fir": Figure(
-        pale=(232, 204, 160),
-        deep=(190, 140, 92),
-        dark=(104, 66, 38),
-        ring=2.6,
-        late=0.32,
-        contrast=0.45,
-        knots_per_m2=6,
-    ),
-    "larch": Figure(
-        pale=(222, 170, 116), deep=(162, 96, 52), dark=(92, 48, 24), ring=2.4, late=0.42, contrast=0.58, knots_per_m2=5
-    ),
-    "cedar": Figure(
-        pale=(206, 142, 98),
-        deep=(148, 84, 54),
-        dark=(84, 44, 28),
-        ring=2.0,
-        late=0.25,
-        contrast=0.45,
-        cloud=0.06,
-        spread=0.1,
-    ),
+FIGURES: Final[Mapping[str, Figure]] = {
+    "yellow pine": Figure("#e8c288", "#b26e38", "#683618", 3.8, 0.42, 0.6, knots_per_m2=3),
+    "pine": Figure("#e6c08e", "#bc824a", "#683a1c", 3.4, 0.3, 0.42, knots_per_m2=4.5, knot=6),
+    "spruce": Figure("#eac89a", "#c28e58", "#6c4224", 2.6, 0.26, 0.4, knots_per_m2=11, knot=5),
+    "hemlock": Figure("#e0c096", "#b88a60", "#68442a", 2.0, 0.3, 0.4, rift=0.6),
+    "douglas fir": Figure("#e0ae7a", "#a86036", "#60301a", 2.4, 0.4, 0.58, rift=0.55),
+    "fir": Figure("#e8cca0", "#be8c5c", "#684226", 2.6, 0.32, 0.45, knots_per_m2=6),
+    "larch": Figure("#deaa74", "#a26034", "#5c3018", 2.4, 0.42, 0.58, knots_per_m2=5),
+    "cedar": Figure("#ce8e62", "#945436", "#542c1c", 2.0, 0.25, 0.45, cloud=0.06, spread=0.1),
     "red oak": Figure(
-        pale=(218, 172, 130),
-        deep=(188, 132, 92),
-        dark=(112, 68, 44),
-        ring=2.8,
-        late=0.55,
-        contrast=0.26,
+        "#daac82",
+        "#bc845c",
+        "#70442c",
+        2.8,
+        0.55,
+        0.26,
         fibre=0.04,
         pores=0.55,
         pore_length=13,
@@ -118,139 +73,42 @@ FIGURES: dict[str, Figure] = {
         rift=0.45,
     ),
     "oak": Figure(
-        pale=(208, 170, 122),
-        deep=(174, 130, 84),
-        dark=(98, 66, 40),
-        ring=2.6,
-        late=0.55,
-        contrast=0.26,
+        "#d0aa7a",
+        "#ae8254",
+        "#624228",
+        2.6,
+        0.55,
+        0.26,
         fibre=0.04,
         pores=0.5,
         pore_length=12,
         ring_porous=True,
         rift=0.45,
     ),
-    "ash": Figure(
-        pale=(228, 202, 162),
-        deep=(194, 158, 114),
-        dark=(128, 92, 60),
-        ring=3.2,
-        late=0.5,
-        contrast=0.32,
-        pores=0.5,
-        pore_length=12,
-        ring_porous=True,
-    ),
-    "chestnut": Figure(
-        pale=(198, 152, 104),
-        deep=(158, 110, 70),
-        dark=(92, 58, 34),
-        ring=3.4,
-        late=0.5,
-        contrast=0.28,
-        pores=0.5,
-        pore_length=12,
-        ring_porous=True,
-    ),
+    "ash": Figure("#e4caa2", "#c29e72", "#805c3c", 3.2, 0.5, 0.32, pores=0.5, pore_length=12, ring_porous=True),
+    "chestnut": Figure("#c69868", "#9e6e46", "#5c3a22", 3.4, 0.5, 0.28, pores=0.5, pore_length=12, ring_porous=True),
     "poplar": Figure(
-        pale=(228, 205, 168),
-        deep=(200, 176, 136),
-        dark=(130, 112, 84),
-        ring=4.5,
-        late=0.3,
-        contrast=0.2,
-        cloud=0.06,
-        pores=0.1,
-        pore_length=6,
-        streaks=0.12,
-        spread=0.07,
+        "#e4cda8", "#c8b088", "#827054", 4.5, 0.3, 0.2, cloud=0.06, pores=0.1, pore_length=6, streaks=0.12, spread=0.07
     ),
-    "maple": Figure(
-        pale=(234, 208, 170),
-        deep=(206, 168, 124),
-        dark=(150, 108, 70),
-        ring=3.0,
-        late=0.22,
-        contrast=0.22,
-        pores=0.08,
-        pore_length=5,
-        fibre=0.03,
-    ),
-    "birch": Figure(
-        pale=(230, 200, 158),
-        deep=(200, 158, 112),
-        dark=(136, 94, 58),
-        ring=3.2,
-        late=0.24,
-        contrast=0.22,
-        pores=0.08,
-        pore_length=6,
-    ),
-    "beech": Figure(
-        pale=(222, 180, 140),
-        deep=(194, 144, 104),
-        dark=(138, 92, 62),
-        ring=3.0,
-        late=0.25,
-        contrast=0.22,
-        pores=0.22,
-        pore_length=4,
-    ),
-    "cherry": Figure(
-        pale=(198, 132, 88),
-        deep=(160, 92, 56),
-        dark=(96, 50, 30),
-        ring=3.2,
-        late=0.25,
-        contrast=0.28,
-        pores=0.12,
-        pore_length=6,
-        cloud=0.05,
-    ),
+    "maple": Figure("#ead0aa", "#cea87c", "#966c46", 3.0, 0.22, 0.22, pores=0.08, pore_length=5, fibre=0.03),
+    "birch": Figure("#e6c89e", "#c89e70", "#885e3a", 3.2, 0.24, 0.22, pores=0.08, pore_length=6),
+    "beech": Figure("#deb48c", "#c29068", "#8a5c3e", 3.0, 0.25, 0.22, pores=0.22, pore_length=4),
+    "cherry": Figure("#c68458", "#a05c38", "#60321e", 3.2, 0.25, 0.28, pores=0.12, pore_length=6, cloud=0.05),
     "walnut": Figure(
-        pale=(134, 96, 70),
-        deep=(92, 62, 44),
-        dark=(52, 34, 24),
-        ring=3.4,
-        late=0.35,
-        contrast=0.4,
-        pores=0.3,
-        pore_length=11,
-        cloud=0.08,
-        streaks=0.14,
-        spread=0.1,
+        "#866046", "#5c3e2c", "#342218", 3.4, 0.35, 0.4, pores=0.3, pore_length=11, cloud=0.08, streaks=0.14, spread=0.1
     ),
-    "southern pine": Figure(
-        pale=(232, 190, 126), deep=(184, 118, 62), dark=(104, 54, 24), ring=4.0, late=0.42, contrast=0.6, knots_per_m2=3
-    ),
-    "redwood": Figure(
-        pale=(172, 102, 74), deep=(122, 64, 44), dark=(74, 36, 26), ring=3.0, late=0.25, contrast=0.45, rift=0.5
-    ),
-    "cypress": Figure(
-        pale=(220, 178, 120), deep=(178, 128, 76), dark=(104, 64, 34), ring=2.5, late=0.3, contrast=0.4, cloud=0.05
-    ),
-    "alder": Figure(
-        pale=(216, 172, 132), deep=(190, 140, 102), dark=(130, 88, 60), ring=3.0, late=0.2, contrast=0.18, cloud=0.04
-    ),
-    "basswood": Figure(
-        pale=(232, 214, 180), deep=(212, 186, 146), dark=(150, 122, 88), ring=2.5, late=0.2, contrast=0.14
-    ),
-    "mahogany": Figure(
-        pale=(172, 98, 64),
-        deep=(132, 68, 42),
-        dark=(72, 36, 22),
-        ring=4.0,
-        late=0.3,
-        contrast=0.25,
-        pores=0.4,
-        pore_length=10,
-        cloud=0.06,
-    ),
+    "southern pine": Figure("#e8be7e", "#b8763e", "#683618", 4.0, 0.42, 0.6, knots_per_m2=3),
+    "redwood": Figure("#ac664a", "#7a402c", "#4a241a", 3.0, 0.25, 0.45, rift=0.5),
+    "cypress": Figure("#dcb278", "#b2804c", "#684022", 2.5, 0.3, 0.4, cloud=0.05),
+    "alder": Figure("#d8ac84", "#be8c66", "#82583c", 3.0, 0.2, 0.18, cloud=0.04),
+    "basswood": Figure("#e8d6b4", "#d4ba92", "#967a58", 2.5, 0.2, 0.14),
+    "mahogany": Figure("#ac6240", "#84442a", "#482416", 4.0, 0.3, 0.25, pores=0.4, pore_length=10, cloud=0.06),
 }
+"""Of each wood pale, deep, dark, ring, late and contrast, and what else draws it."""
 
 
 def figure_of(species: str) -> Figure:
     """The figure of a species by the longest known name in it ("eastern white pine"); pine where none fits."""
     words = species.lower()
     known = [name for name in FIGURES if name in words]
-    return FIGURES[max(known, key=len)] if known else PINE
+    return FIGURES[max(known, key=len, default="pine")]

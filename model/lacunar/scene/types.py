@@ -14,6 +14,13 @@ Indices = npt.NDArray[np.int32]
 Picture = npt.NDArray[np.uint8]
 Vector = tuple[float, float, float]
 
+
+def vector(values: npt.ArrayLike, scale: float = 1.0) -> Vector:
+    """Three numbers as plain ones, each a `scale`th."""
+    x, y, z = np.asarray(values, dtype=float) / scale
+    return float(x), float(y), float(z)
+
+
 Layer = Literal["beams", "furring", "slats", "trim", "old ceiling", "above", "room", "fixture", "pockets"]
 Quality = Literal["draft", "fine", "photo"]
 
