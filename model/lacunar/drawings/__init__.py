@@ -3,6 +3,7 @@
 from lacunar.drawings.badges import BADGE, Numbered, badge, place_badges
 from lacunar.drawings.boards import board_pages
 from lacunar.drawings.cut_words import degrees, ends_text, mitre_settings, notch_texts, settings_by_part, wider_at
+from lacunar.drawings.dimension import arrowed
 from lacunar.drawings.drawing import (
     A4,
     BLACK,
@@ -27,9 +28,9 @@ from lacunar.drawings.drawing import (
     simple,
     texts,
 )
-from lacunar.drawings.lettering import stop_text, tape_text
+from lacunar.drawings.lettering import cut_short, stop_text, tape_text, wrapped
 from lacunar.drawings.page_parts import BOX, GUTTER, WriteIn, box_below, box_beside, page_head, rule, two_columns
-from lacunar.drawings.pdf import pdf_bytes
+from lacunar.drawings.pdf import font_folders, pdf_bytes
 from lacunar.drawings.plan_view import PlanView, corner_letters, fitted, hole_outline, room_outline, ways_out
 from lacunar.drawings.spots import aside, between, distance_to, middle, stepped
 from lacunar.drawings.svg import svg_text
@@ -58,6 +59,7 @@ __all__ = [
     "Text",
     "Thing",
     "WriteIn",
+    "arrowed",
     "aside",
     "badge",
     "between",
@@ -65,10 +67,12 @@ __all__ = [
     "box_below",
     "box_beside",
     "corner_letters",
+    "cut_short",
     "degrees",
     "distance_to",
     "ends_text",
     "fitted",
+    "font_folders",
     "hole_outline",
     "middle",
     "mitre_settings",
@@ -91,4 +95,5 @@ __all__ = [
     "two_columns",
     "ways_out",
     "wider_at",
+    "wrapped",
 ]

@@ -1,7 +1,8 @@
 """How much room a text takes, before any font is known, and how a length is written where it is cut by."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Final
 
 from lacunar.config import Config
@@ -52,9 +53,14 @@ def largest(text: str, room: float, size: float, *, bold: bool = False) -> float
 
 def shortened(text: str, room: float, size: float, *, bold: bool = False) -> str:
     """The text, or as much of its beginning as fits, and three dots."""
-    if text_width(text, size, bold=bold) <= room:
+    return cut_short(text, room, partial(text_width, size=size, bold=bold))
+
+
+def cut_short(text: str, room: float, width: Callable[[str], float]) -> str:
+    """The same, whatever tells the width of a text."""
+    if width(text) <= room:
         return text
-    while text and text_width(text + "...", size, bold=bold) > room:
+    while text and width(text + "...") > room:
         text = text[:-1].rstrip()
     return text + "..."
 
@@ -66,10 +72,15 @@ def unbroken(text: str) -> list[str]:
 
 def folded(words: Sequence[str], room: float, size: float, *, bold: bool = False) -> list[str]:
     """Words in lines no longer than `room` mm, as far as the words allow."""
+    return wrapped(words, room, partial(text_width, size=size, bold=bold))
+
+
+def wrapped(words: Sequence[str], room: float, width: Callable[[str], float]) -> list[str]:
+    """The same, whatever tells the width of a text."""
     lines: list[str] = []
     for word in words:
         joined = f"{lines[-1]} {word}" if lines else word
-        if lines and text_width(joined, size, bold=bold) <= room:
+        if lines and width(joined) <= room:
             lines[-1] = joined
         else:
             lines.append(word)

@@ -1,13 +1,13 @@
 """Words on pictures: a strip at the foot, legends, letters and labels that keep out of each other's way."""
 
-import importlib.util
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
-from pathlib import Path
 
 import numpy as np
 import numpy.typing as npt
 from PIL import Image, ImageDraw, ImageFont
+
+from lacunar.drawings import Outline, Stroke, Thing, cut_short, font_folders, simple, wrapped
 
 Pixels = npt.NDArray[np.uint8]
 Box = tuple[float, float, float, float]
@@ -23,12 +23,10 @@ FREETYPE = ImageFont.FreeTypeFont
 @lru_cache(maxsize=32)
 def font(size: int, bold: bool = False) -> FREETYPE | ImageFont.ImageFont:
     """A sans font of so many pixels: the one that comes with matplotlib, else Pillow's own."""
-    spec = importlib.util.find_spec("matplotlib")
-    for place in (spec.submodule_search_locations or ()) if spec else ():
-        file = Path(place) / "mpl-data/fonts/ttf" / ("DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf")
-        if file.exists():
-            return ImageFont.truetype(str(file), size)
-    return ImageFont.load_default(size)
+    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
+    files = (folder / name for folder in font_folders())
+    file = next((file for file in files if file.exists()), None)
+    return ImageFont.truetype(str(file), size) if file else ImageFont.load_default(size)
 
 
 def text_size(width: int) -> int:
@@ -98,6 +96,14 @@ class Sheet:
                 return x, y
         return None
 
+    def replay(self, things: Iterable[Thing]) -> None:
+        """Lines and areas of a drawing in pixels."""
+        for thing in simple(things):
+            if isinstance(thing, Outline):
+                self.draw.polygon(thing.points, fill=thing.fill)
+            elif isinstance(thing, Stroke):
+                self.draw.line(thing.points, fill=thing.colour, width=round(thing.width))
+
     def legend(self, rows: Sequence[tuple[RGB, str]], corner: str = "left bottom") -> None:
         """Coloured squares with words in a box in one corner."""
         if not rows:
@@ -131,11 +137,10 @@ def with_strip(image: Pixels, left: str, right: str = "") -> Pixels:
     remark = "" if below else right
     draw.text((width - s, height + line / 2), remark, font=font(s), fill=FAINT, anchor="rm")
     room = width - 4 * s - draw.textlength(remark, font=font(s))
-    draw.text(
-        (s, height + line / 2), _fitted(draw, left, font(s, True), room), font=font(s, True), fill=INK, anchor="lm"
-    )
+    name = cut_short(left, room, font(s, True).getlength)
+    draw.text((s, height + line / 2), name, font=font(s, True), fill=INK, anchor="lm")
     for number, text in enumerate(below, 1):
-        shown = _fitted(draw, text, font(s), width - 2 * s)
+        shown = cut_short(text, width - 2 * s, font(s).getlength)
         draw.text((s, height + (number + 0.4) * line), shown, font=font(s), fill=FAINT, anchor="lm")
     return np.asarray(out, dtype=np.uint8)
 
@@ -143,21 +148,4 @@ def with_strip(image: Pixels, left: str, right: str = "") -> Pixels:
 def _own_lines(width: int, remark: str) -> tuple[str, ...]:
     """Lines of a remark that is too long to stand beside a name; none where it is not."""
     face, space = font(text_size(width)), width - 2 * text_size(width)
-    if face.getlength(remark) <= 0.55 * space:
-        return ()
-    lines: list[str] = []
-    for word in remark.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and face.getlength(longer) <= space:
-            lines[-1] = longer
-        else:
-            lines.append(word)
-    return tuple(lines)
-
-
-def _fitted(draw: ImageDraw.ImageDraw, text: str, face: FREETYPE | ImageFont.ImageFont, width: float) -> str:
-    if draw.textlength(text, font=face) <= width:
-        return text
-    while text and draw.textlength(text + "...", font=face) > width:
-        text = text[:-1]
-    return text.rstrip() + "..." if text else ""
+    return tuple(wrapped(remark.split(), space, face.getlength)) if face.getlength(remark) > 0.55 * space else ()

@@ -1,17 +1,21 @@
 """The ceiling cut open, drawn flat: one section across a coffer and two details at a larger scale."""
 
 import zlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 import numpy as np
 from PIL import Image, ImageDraw
 
-from lacunar.pictures.captions import INK, PAPER, RGB, Pixels, Sheet, font
+from lacunar.drawings import PlanView, arrowed, fitted
+from lacunar.pictures.captions import INK, PAPER, RGB, Box, Pixels, Sheet, font
 from lacunar.scene import Cut, CutFace, Material, Measure, Scene
 from lacunar.units import format_length
 
 FINER = 2
 """Drawn so many times larger and averaged down, for smooth edges."""
+
+INK_CODE = "#{:02x}{:02x}{:02x}".format(*INK)
 
 PLASTER: RGB = (222, 218, 208)
 WALL: RGB = (236, 232, 222)
@@ -20,109 +24,102 @@ LINE: RGB = (44, 38, 32)
 PLAIN: dict[str, RGB] = {"old ceiling": PLASTER, "joist": JOIST, "wall": WALL, "beyond": JOIST}
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Panel:
-    """A part of the sheet with a cut in it, one scale both ways."""
+    """A part of the sheet with a cut in it, one scale both ways. `box`: left, top, right, bottom, pixels."""
 
-    def __init__(self, image: Image.Image, box: tuple[int, int, int, int], cut: Cut) -> None:
-        self.image, self.box, self.cut = image, box, cut
-        x0, y0, x1, y1 = box
-        u0, u1, z0, z1 = cut.window
-        self.scale = min((x1 - x0) / (u1 - u0), (y1 - y0) / (z1 - z0))
-        self.u, self.z = (u0 + u1) / 2, (z0 + z1) / 2
-        self.x, self.y = (x0 + x1) / 2, (y0 + y1) / 2
+    cut: Cut
+    box: tuple[int, int, int, int]
+    view: PlanView
 
-    def at(self, point: tuple[float, float]) -> tuple[float, float]:
-        """Pixels of a place of the cut."""
-        return self.x + (point[0] - self.u) * self.scale, self.y - (point[1] - self.z) * self.scale
+    @staticmethod
+    def of(cut: Cut, box: tuple[int, int, int, int]) -> "_Panel":
+        (x0, y0, x1, y1), (u0, u1, z0, z1) = box, cut.window
+        return _Panel(cut=cut, box=box, view=fitted(((u0, z0), (u1, z1)), (x0, y0), (x1 - x0, y1 - y0)))
+
+    def bounds(self, face: CutFace) -> Box:
+        """Of a face, as far as it lies in the panel; empty where right is left of left."""
+        xs, ys = zip(*self.view.spots(face.ring), strict=True)
+        x0, y0, x1, y1 = self.box
+        return max(min(xs), x0), max(min(ys), y0), min(max(xs), x1), min(max(ys), y1)
 
 
-def _wood(
-    panel: _Panel, face: CutFace, material: Material | None, mask: Image.Image, bounds: tuple[int, int, int, int]
-) -> None:
-    """Fill a face with its wood: end grain where the saw went across, long grain where it went along."""
-    x0, y0, x1, y1 = bounds
-    w, h = max(1, x1 - x0), max(1, y1 - y0)
+def _wood(scale: float, face: CutFace, material: Material | None, size: tuple[int, int]) -> Image.Image:
+    """A face's wood: end grain where the saw went across, long grain where it went along."""
+    w, h = size
     if material is None or not material.size[0]:
-        panel.image.paste(Image.new("RGB", (w, h), PLAIN.get(face.kind, JOIST)), (x0, y0), mask)
-        return
+        return Image.new("RGB", size, PLAIN.get(face.kind, JOIST))
     rows, columns = material.albedo.shape[:2]
     board = columns // material.boards
     across, along = material.size[0] / columns, material.size[1] / rows  # mm to a pixel
     if face.end_grain:
-        tile = material.albedo[: round(board * across / along), -board:]
-        high, wide = round(h / panel.scale / along) + 1, round(w / panel.scale / across) + 1
+        tile, down, right = material.albedo[: round(board * across / along), -board:], along, across
     else:
         k = zlib.crc32(face.name.encode()) % (material.boards - 1) * board
-        tile = material.albedo[:, k : k + board].transpose(1, 0, 2)
-        high, wide = round(h / panel.scale / across) + 1, round(w / panel.scale / along) + 1
+        tile, down, right = material.albedo[:, k : k + board].transpose(1, 0, 2), across, along
+    high, wide = round(h / scale / down) + 1, round(w / scale / right) + 1
     tile = np.tile(tile, (high // tile.shape[0] + 1, wide // tile.shape[1] + 1, 1))[:high, :wide]
-    wood = Image.fromarray(np.ascontiguousarray(tile)).resize((w, h), Image.Resampling.BICUBIC)
-    panel.image.paste(wood, (x0, y0), mask)
+    return Image.fromarray(np.ascontiguousarray(tile)).resize(size, Image.Resampling.BICUBIC)
 
 
-def _fill(panel: _Panel, scene: Scene, face: CutFace) -> None:
-    x0, y0, x1, y1 = panel.box
-    ring = [panel.at(p) for p in face.ring]
-    xs, ys = [p[0] for p in ring], [p[1] for p in ring]
-    bounds = (max(x0, int(min(xs))), max(y0, int(min(ys))), min(x1, int(max(xs)) + 1), min(y1, int(max(ys)) + 1))
-    if bounds[0] >= bounds[2] or bounds[1] >= bounds[3]:
+def _fill(image: Image.Image, panel: _Panel, scene: Scene, face: CutFace) -> None:
+    ring = panel.view.spots(face.ring)
+    x0, y0, x1, y1 = panel.bounds(face)
+    left, top, right, low = max(panel.box[0], int(x0)), max(panel.box[1], int(y0)), int(x1) + 1, int(y1) + 1
+    right, low = min(panel.box[2], right), min(panel.box[3], low)
+    if left >= right or top >= low:
         return
-    mask = Image.new("L", (bounds[2] - bounds[0], bounds[3] - bounds[1]), 0)
-    local = [(x - bounds[0], y - bounds[1]) for x, y in ring]
-    ImageDraw.Draw(mask).polygon(local, fill=255)
-    _wood(panel, face, scene.materials.get(face.material), mask, bounds)
-    draw = ImageDraw.Draw(panel.image)
+    mask = Image.new("L", (right - left, low - top), 0)
+    ImageDraw.Draw(mask).polygon([(x - left, y - top) for x, y in ring], fill=255)
+    image.paste(_wood(panel.view.scale, face, scene.materials.get(face.material), mask.size), (left, top), mask)
+    draw = ImageDraw.Draw(image)
     if face.kind == "beyond":
-        veil = Image.new("RGB", mask.size, PAPER)
-        panel.image.paste(veil, bounds[:2], mask.point(lambda v: v * 0.55))
+        image.paste(Image.new("RGB", mask.size, PAPER), (left, top), mask.point(lambda v: v * 0.55))
         draw.line([*ring, ring[0]], fill=(150, 140, 128), width=FINER)
     else:
         draw.line([*ring, ring[0]], fill=LINE, width=2 * FINER, joint="curve")
     if face.kind == "joist":
-        draw.line([ring[0], ring[2]], fill=(150, 132, 100), width=FINER)
-        draw.line([ring[1], ring[3]], fill=(150, 132, 100), width=FINER)
+        for pair in (ring[::2], ring[1::2]):
+            draw.line(pair, fill=(150, 132, 100), width=FINER)
 
 
-def _drawn(scene: Scene, cut: Cut, size: tuple[int, int]) -> tuple[Pixels, _Panel]:
-    """A panel without words, at its final size, and the places in it."""
+def _drawn(scene: Scene, cut: Cut, size: tuple[int, int]) -> Image.Image:
+    """A panel without words."""
     big = Image.new("RGB", (size[0] * FINER, size[1] * FINER), PAPER)
-    panel = _Panel(big, (0, 0, size[0] * FINER, size[1] * FINER), cut)
+    panel = _Panel.of(cut, (0, 0, *big.size))
     for face in cut.faces:
-        _fill(panel, scene, face)
-    small = big.resize(size, Image.Resampling.BOX)
-    return np.asarray(small, dtype=np.uint8), _Panel(small, (0, 0, *size), cut)
+        _fill(big, panel, scene, face)
+    return big.resize(size, Image.Resampling.BOX)
 
 
 def section(scene: Scene, size: tuple[int, int]) -> Pixels:
     """The picture."""
     width, height = size
-    canvas = np.full((height, width, 3), PAPER, dtype=np.uint8)
+    sheet = Sheet(np.full((height, width, 3), PAPER, dtype=np.uint8))
     if not scene.cuts:
-        sheet = Sheet(canvas)
         sheet.text((width / 2, height / 2), "No coffer to cut through.")
         return sheet.pixels
-    s = Sheet(canvas).size
-    head = round(2.4 * s)
-    whole = scene.cuts[0]
-    u0, u1, z0, z1 = whole.window
-    top = min(round(0.50 * height), round((z1 - z0) * (width - 4 * s) / (u1 - u0)))
-    boxes = [(2 * s, head, width - 2 * s, head + top)]
-    lower = head + top + round(4.6 * s)
-    details = scene.cuts[1:3]
-    for k in range(len(details)):
-        wide = (width - 6 * s) // 2
-        boxes.append((2 * s + k * (wide + 2 * s), lower, 2 * s + k * (wide + 2 * s) + wide, height - round(1.2 * s)))
-    panels: list[_Panel] = []
-    for cut, (x0, y0, x1, y1) in zip((whole, *details), boxes, strict=True):
-        pixels, panel = _drawn(scene, cut, (x1 - x0, y1 - y0))
-        canvas[y0:y1, x0:x1] = pixels
-        panel.x, panel.y, panel.box = panel.x + x0, panel.y + y0, (x0, y0, x1, y1)
-        panels.append(panel)
-    sheet = Sheet(canvas)
+    panels = [_Panel.of(cut, box) for cut, box in zip(scene.cuts, _boxes(scene, size, sheet.size), strict=True)]
+    for panel in panels:
+        x0, y0, x1, y1 = panel.box
+        sheet.image.paste(_drawn(scene, panel.cut, (x1 - x0, y1 - y0)), (x0, y0))
     for panel in panels:
         _write(sheet, scene, panel)
-    _legend(sheet, scene, boxes[0])
+    _legend(sheet, scene, panels[0].box)
     return sheet.pixels
+
+
+def _boxes(scene: Scene, size: tuple[int, int], s: int) -> Iterator[tuple[int, int, int, int]]:
+    """Where the whole stands, and two details below it; `s` is the size of text."""
+    width, height = size
+    head = round(2.4 * s)
+    u0, u1, z0, z1 = scene.cuts[0].window
+    foot = head + min(round(0.50 * height), round((z1 - z0) * (width - 4 * s) / (u1 - u0)))
+    yield 2 * s, head, width - 2 * s, foot
+    wide = (width - 6 * s) // 2
+    for k in range(len(scene.cuts) - 1):
+        left = 2 * s + k * (wide + 2 * s)
+        yield left, foot + round(4.6 * s), left + wide, height - round(1.2 * s)
 
 
 def _legend(sheet: Sheet, scene: Scene, box: tuple[int, int, int, int]) -> None:
@@ -155,94 +152,37 @@ def _write(sheet: Sheet, scene: Scene, panel: _Panel) -> None:
     _names(sheet, panel)
 
 
-def _number(scene: Scene, size: float) -> str:
-    units = "in" if scene.units == "in" else "mm"
-    return format_length(size, units, scene.read_to)
-
-
-def _arrow(sheet: Sheet, tip: tuple[float, float], away: tuple[float, float]) -> None:
-    k = 0.42 * sheet.size
-    x, y = tip
-    ax, ay = away
-    sheet.draw.polygon(
-        [
-            (x, y),
-            (x + k * ax - 0.3 * k * ay, y + k * ay + 0.3 * k * ax),
-            (x + k * ax + 0.3 * k * ay, y + k * ay - 0.3 * k * ax),
-        ],
-        fill=INK,
-    )
-
-
 def _dimension(sheet: Sheet, scene: Scene, panel: _Panel, measure: Measure) -> None:
     """Extension lines, a line with arrows, and the number where there is room for it."""
-    p, q = panel.at(measure.start), panel.at(measure.end)
-    text = f"{measure.name} {_number(scene, measure.size)}"
-    w, h = sheet.extent(text)
-    s = sheet.size
+    units = "in" if scene.units == "in" else "mm"
+    text = f"{measure.name} {format_length(measure.size, units, scene.read_to)}"
+    (w, h), s = sheet.extent(text), sheet.size
     level = measure.side in ("above", "below")
     sign = -1.0 if measure.side in ("above", "left") else 1.0
-    for step in range(1, 9):
-        off = sign * s * (0.9 + 1.55 * (step - 1))
+    p, q = sorted(panel.view.spots((measure.start, measure.end)), key=lambda spot: spot[0 if level else 1])
+    for step in range(8):
+        off = sign * s * (0.9 + 1.55 * step)
         if level:
-            base = min(p[1], q[1]) if sign < 0 else max(p[1], q[1])
-            y = base + off
-            a, b = (min(p[0], q[0]), y), (max(p[0], q[0]), y)
+            y = (min if sign < 0 else max)(p[1], q[1]) + off
+            a, b = (p[0], y), (q[0], y)
             spots = [((a[0] + b[0]) / 2, y)] if b[0] - a[0] > w + 2 * s else []
             spots += [(b[0] + w / 2 + 0.9 * s, y), (a[0] - w / 2 - 0.9 * s, y)]
         else:
-            base = min(p[0], q[0]) if sign < 0 else max(p[0], q[0])
-            x = base + off
-            a, b = (x, min(p[1], q[1])), (x, max(p[1], q[1]))
+            x = (min if sign < 0 else max)(p[0], q[0]) + off
+            a, b = (x, p[1]), (x, q[1])
             spots = [(x + t * sign * (w / 2 + 0.6 * s), (a[1] + b[1]) / 2) for t in (1.0, -1.0)]
         own = (a[0] - 2, a[1] - 2, b[0] + 2, b[1] + 2)
-        if not sheet.free(own):
-            continue
-        at = sheet.place(text, [t for t in spots if _within(panel.box, t, w, h)])
+        at = sheet.place(text, [t for t in spots if _within(panel.box, t, w, h)]) if sheet.free(own) else None
         if at is not None:
-            _draw_dimension(sheet, (p, q), (a, b), at, level, w)
+            gap = (at[0] - w / 2 - 3, at[0] + w / 2 + 3) if level and a[0] < at[0] < b[0] else None
+            sheet.replay(arrowed((p, q), (a, b), s, (max(1, s // 14), INK_CODE), gap))
             sheet.taken.append(own)
             return
 
 
-def _within(box: tuple[int, int, int, int], at: tuple[float, float], w: float, h: float) -> bool:
-    return (
-        box[0] + 4 < at[0] - w / 2
-        and at[0] + w / 2 < box[2] - 4
-        and box[1] + 2 < at[1] - h / 2
-        and at[1] + h / 2 < box[3] - 2
-    )
-
-
-def _draw_dimension(
-    sheet: Sheet,
-    ends: tuple[tuple[float, float], tuple[float, float]],
-    line: tuple[tuple[float, float], tuple[float, float]],
-    text: tuple[float, float],
-    level: bool,
-    wide: float,
-) -> None:
-    (p, q), (a, b) = ends, line
-    thin = max(1, sheet.size // 14)
-    first, second = sorted((p, q), key=lambda t: t[0] if level else t[1])
-    for point, end in ((first, a), (second, b)):
-        sheet.draw.line((*point, *end), fill=(120, 112, 104), width=thin)
-    long = (b[0] - a[0] if level else b[1] - a[1]) > 1.6 * sheet.size
-    out = 1.0 if long else -1.0
-    unit = (1.0, 0.0) if level else (0.0, 1.0)
-    if long:
-        gaps = (text[0] - wide / 2 - 3, text[0] + wide / 2 + 3) if level and a[0] < text[0] < b[0] else None
-        if gaps:
-            sheet.draw.line((*a, gaps[0], a[1]), fill=INK, width=thin)
-            sheet.draw.line((gaps[1], b[1], *b), fill=INK, width=thin)
-        else:
-            sheet.draw.line((*a, *b), fill=INK, width=thin)
-    else:
-        k = 0.8 * sheet.size
-        sheet.draw.line((a[0] - k * unit[0], a[1] - k * unit[1], *a), fill=INK, width=thin)
-        sheet.draw.line((*b, b[0] + k * unit[0], b[1] + k * unit[1]), fill=INK, width=thin)
-    _arrow(sheet, a, (out * unit[0], out * unit[1]))
-    _arrow(sheet, b, (-out * unit[0], -out * unit[1]))
+def _within(box: Box, at: tuple[float, float], w: float, h: float) -> bool:
+    (x0, y0, x1, y1), (x, y) = box, at
+    return x0 + 4 < x - w / 2 and x + w / 2 < x1 - 4 and y0 + 2 < y - h / 2 and y + h / 2 < y1 - 2
 
 
 LEAST_ROOM = 0.7
@@ -258,9 +198,7 @@ def _names(sheet: Sheet, panel: _Panel) -> None:
         word = "beam " + face.name if face.kind == "beam" else "joist" if face.name.startswith("joist") else word
         if word in seen or word == "beyond":
             continue
-        ring = [panel.at(p) for p in face.ring]
-        x0, x1 = max(min(p[0] for p in ring), panel.box[0]), min(max(p[0] for p in ring), panel.box[2])
-        y0, y1 = max(min(p[1] for p in ring), panel.box[1]), min(max(p[1] for p in ring), panel.box[3])
+        x0, y0, x1, y1 = panel.bounds(face)
         if x1 - x0 < 3 or y1 - y0 < 3:
             continue
         w, h = sheet.extent(word, scale=0.92)
@@ -291,7 +229,7 @@ def _on_another(panel: _Panel, face: CutFace, spot: tuple[float, float]) -> bool
     for other in panel.cut.faces:
         if other is face or other.kind not in ("beam", "slat", "moulding", "wall"):
             continue
-        (xs, ys) = zip(*(panel.at(p) for p in other.ring), strict=True)
+        xs, ys = zip(*panel.view.spots(other.ring), strict=True)
         if min(xs) <= spot[0] <= max(xs) and min(ys) <= spot[1] <= max(ys):
             return True
     return False
