@@ -12,7 +12,7 @@ def arrowed(
     line: tuple[Spot, Spot],
     size: float,
     pen: tuple[float, str],
-    gap: tuple[float, float] | None,
+    gap: Spot | None,
 ) -> list[Thing]:
     """Lines from two ends to a dimension beside them, level or upright, with arrows; outside where it is short.
 

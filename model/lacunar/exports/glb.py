@@ -3,6 +3,7 @@
 import json
 import math
 import struct
+from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
@@ -73,10 +74,8 @@ def _node(part: Part, placed: Placed) -> dict[str, Any]:
 
 def _shapes(sharing: Sharing) -> dict[str, Any]:
     """Meshes and materials; the mesh of a pattern has the pattern's number."""
-    counts = [0] * len(sharing.patterns)
-    for placed in sharing.placed.values():
-        counts[placed.pattern] += 1
-    names = pattern_names(sharing.patterns, counts)
+    counts = Counter(placed.pattern for placed in sharing.placed.values())
+    names = pattern_names(sharing.patterns, (counts[number] for number in range(len(sharing.patterns))))
     kinds: dict[tuple[str, str], int] = {}
     materials: Table = []
     meshes: Table = []

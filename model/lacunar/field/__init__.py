@@ -1,7 +1,8 @@
 """Measured again on the wood: sheets to fill in by hand, and what they say written back into the config."""
 
-from lacunar.field.apply import LIMITS, Applied, apply_measures, read_limit
+from lacunar.field.apply import Applied, apply_measures
 from lacunar.field.design import Design, design
+from lacunar.field.filled_csv import LIMITS, read_limit
 from lacunar.field.sheet_row import STAGES, Row, Stage
 from lacunar.field.sheets import Sheets, csv_text, sheet_pages, write_sheets
 

@@ -54,19 +54,11 @@ def chords(frame: Frame) -> tuple[Chord, ...]:
 def _chord(frame: Frame, slat: Slat) -> tuple[tuple[int, int], tuple[Point, Point]] | None:
     """Where a slat's middle line meets the coffer's sides, on either side of the slat."""
     line = Line.through(*slat.axis)
-    crossings: list[tuple[float, int]] = []
-    for i, side in enumerate(frame.coffer.sides):
-        a, b = line.offset(side.start), line.offset(side.end)
-        if (a <= 0.0) != (b <= 0.0):
-            crossings.append((line.along(line.crossing(side.line)), i))
-    crossings.sort()
-    middle = line.along(slat.axis[1]) / 2.0
-    pairs = zip(crossings[::2], crossings[1::2], strict=False)
-    nearest = min(pairs, key=lambda pair: abs((pair[0][0] + pair[1][0]) / 2.0 - middle), default=None)
-    if nearest is None:
+    sides = frame.chord(line, line.along(slat.axis[1]) / 2.0)
+    if sides is None:
         return None
-    (low, first), (high, second) = nearest
-    return (first, second), (line.at(low), line.at(high))
+    first, second = (line.crossing(frame.coffer.sides[side].line) for side in sides)
+    return sides, (first, second)
 
 
 def angled_rows(frame: Frame) -> Iterator[Row]:

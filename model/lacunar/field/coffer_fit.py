@@ -101,7 +101,7 @@ def _ends(frame: Frame, slat: Slat, kinks: Sequence[float], delta: Delta, shear:
     places = [frame.place(p) for p in slat.outline]
     low, high = min(across for _, across in places), max(across for _, across in places)
     middle = sum(frame.place(p)[0] for p in slat.axis) / 2.0
-    sides = frame.chord((low + high) / 2.0, middle)
+    sides = frame.chord(frame.line((low + high) / 2.0), middle)
     if sides is None:
         return None
     across = [low, *(kink for kink in kinks if low < kink < high), high]

@@ -61,22 +61,27 @@ class Frame:
         sides, at = self.coffer.sides, self.opposite
         return sides[at - 1].against, sides[(at + 1) % len(sides)].against
 
-    def chord(self, across: float, near: float | None = None) -> tuple[int, int] | None:
-        """The two sides that a line across the coffer runs between: the longest stretch, or the one nearest a place."""
+    def chord(self, line: Line, near: float | None = None) -> tuple[int, int] | None:
+        """The two sides that a line runs between in the coffer: the longest stretch, or the one nearest a place."""
         crossings: list[tuple[float, int]] = []
         for i, side in enumerate(self.coffer.sides):
-            (a, p), (b, q) = self.place(side.start), self.place(side.end)
-            if (p <= across) != (q <= across):
-                crossings.append((a + (b - a) * (across - p) / (q - p), i))
+            if (line.offset(side.start) >= 0.0) != (line.offset(side.end) >= 0.0):
+                crossings.append((line.along(line.crossing(side.line)), i))
         crossings.sort()
         pairs = list(zip(crossings[::2], crossings[1::2], strict=False))
+
+        def fits(pair: tuple[tuple[float, int], tuple[float, int]]) -> float:
+            (low, _), (high, _) = pair
+            return high - low if near is None else -abs((low + high) / 2.0 - near)
+
         if not pairs:
             return None
-        if near is None:
-            first, second = max(pairs, key=lambda pair: pair[1][0] - pair[0][0])
-        else:
-            first, second = min(pairs, key=lambda pair: abs((pair[0][0] + pair[1][0]) / 2.0 - near))
-        return first[1], second[1]
+        (_, first), (_, second) = max(pairs, key=fits)
+        return first, second
+
+    def line(self, across: float) -> Line:
+        """Along the start side, so far across."""
+        return Line(self.base.at(0.0, -across), self.base.direction)
 
     def true_length(self, start: Point, end: Point) -> float:
         """Between two plan points, along the ceiling."""
@@ -85,7 +90,7 @@ class Frame:
     def reach(self, side: int, across: float) -> float:
         """How far along a side's line runs at a distance across."""
         line = self.coffer.sides[side].line
-        return self.base.along(line.crossing(Line(self.base.at(0.0, -across), self.base.direction)))
+        return self.base.along(line.crossing(self.line(across)))
 
 
 def frames(layout: Layout) -> tuple[Frame, ...]:

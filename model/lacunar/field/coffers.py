@@ -33,7 +33,7 @@ def stations(frame: Frame) -> tuple[float, float, float]:
 
 def chord_ends(frame: Frame, across: float) -> tuple[Point, Point] | None:
     """Where a tape along the slats meets the coffer's sides."""
-    sides = frame.chord(across)
+    sides = frame.chord(frame.line(across))
     if sides is None:
         return None
     first, second = (frame.point(frame.reach(side, across), across) for side in sides)

@@ -4,13 +4,15 @@ import csv
 import difflib
 import io
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from lacunar.config import Config
 from lacunar.errors import ConfigError, Problem
+from lacunar.field.above_slats import UNKNOWN
+from lacunar.field.design import Design
+from lacunar.field.room_rows import expected, target
 from lacunar.field.sheet_row import STAGES, Row, shown
 from lacunar.files import TABLE_LARGEST, read_plain
 from lacunar.units import FOOT, INCH, UnitError, Units, read_length
@@ -19,6 +21,34 @@ COLUMNS: Final = ("row", "stage", "name", "design", "measured", "note")
 NEEDED: Final = ("stage", "name", "measured")
 NOT_YET: Final = ("", "-", "–", "—")
 """Left blank, or struck out."""
+
+
+LIMITS: Mapping[str, float] = {
+    "room": 6.0 * INCH,
+    "openings": INCH / 2.0,
+    "coffers": INCH / 2.0,
+    "last": INCH / 2.0,
+    "trim": INCH / 2.0,
+}
+"""mm. How far off the design a value may be before it is to be measured again. The room's shape is a guess before it is
+measured, so its limit only catches a foot or a digit; wood is put up to the design within about 1/4 in. Own choice."""
+
+
+def read_limit(text: str, units: Units) -> float | None:
+    """How far off the design a value may be, as typed, mm; None where nothing is.
+
+    Raises:
+        ConfigError: it is no length, or not more than 0.
+    """
+    if not text.strip():
+        return None
+    try:
+        limit = read_length(text, units)
+    except UnitError as error:
+        raise ConfigError([Problem(where="--limit", what=str(error))]) from None
+    if limit <= 0.0:
+        raise ConfigError([Problem(where="--limit", what=f'got "{text}", must be more than 0')])
+    return limit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,31 +63,10 @@ class SheetLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Expected:
-    """What is expected of a measure, mm; None where nobody knows.
-
-    Attributes:
-        limit: mm; how far off it may be; None for its stage's limit.
-    """
+    """What is expected of a measure, mm, None where nobody knows; and how far off it may be."""
 
     mm: float | None
-    limit: float | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Known:
-    """What may stand in the file.
-
-    Attributes:
-        rows: of every stage, by stage and name.
-        design: of a row that is not among them but is good all the same; None where it is not good.
-        limits: mm, how far off the design a value may be, by stage.
-        renamed: names of rows on sheets that were printed before, by stage and name, to what they are called now.
-    """
-
-    rows: Mapping[tuple[str, str], Row]
-    design: Callable[[str, str], Expected | None]
-    limits: Mapping[str, float]
-    renamed: Mapping[tuple[str, str], str]
+    limit: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,39 +84,36 @@ class Filled:
     blank: int
 
 
-def read_filled(path: Path, config: Config, known: Known) -> Filled:
+def read_filled(path: Path, drawn: Design, limit: float | None) -> Filled:
     """Read a filled-in CSV.
+
+    Args:
+        path: of the file.
+        drawn: whose sheets it was written for.
+        limit: mm off the design that is still believed; by row or stage where None.
 
     Raises:
         ConfigError: with every problem: no such file, columns, units, unknown rows, duplicates, too far off.
     """
-    lines = [replace(line, name=known.renamed.get((line.stage, line.name), line.name)) for line in _lines(path)]
+    rows = {(row.stage, row.name): row for stage in STAGES for row in drawn.rows[stage]}
+    renamed = {(row.stage, row.formerly): row.name for row in rows.values() if row.formerly}
+    lines = [replace(line, name=renamed.get((line.stage, line.name), line.name)) for line in _lines(path)]
     problems: list[Problem] = []
     values: dict[str, dict[str, float]] = {}
     first: dict[tuple[str, str], SheetLine] = {}
-    blank = 0
     for line in lines:
-        blank += line.measured in NOT_YET
-        found = _problem_of_line(path, line, known, first)
-        if isinstance(found, Problem):
-            problems.append(found)
-            continue
-        if line.measured in NOT_YET:
-            continue
-        first[line.stage, line.name] = line
-        limit = known.limits[line.stage] if found.limit is None else found.limit
-        read = _value(path, line, config.units, found, limit)
+        read = _read(path, line, drawn, rows, first, limit)
         if isinstance(read, Problem):
             problems.append(read)
-        else:
+        elif read is not None:
             values.setdefault(line.stage, {})[line.name] = read
+        if line.measured not in NOT_YET:
+            first.setdefault((line.stage, line.name), line)
     if problems:
         raise ConfigError(problems)
-    numbers = {(line.stage, line.name): line.number for line in lines} | {
-        key: line.number for key, line in first.items()
-    }
+    numbers = {(line.stage, line.name): line.number for line in (*lines, *first.values())}
     listed = {stage: {name: at for (of, name), at in numbers.items() if of == stage} for stage in STAGES}
-    return Filled(values=values, listed=listed, blank=blank)
+    return Filled(values=values, listed=listed, blank=sum(line.measured in NOT_YET for line in lines))
 
 
 def _where(path: Path, line: SheetLine) -> str:
@@ -166,28 +172,48 @@ def _columns(path: Path, cells: Sequence[str]) -> list[str]:
     return names
 
 
-def _problem_of_line(
-    path: Path, line: SheetLine, known: Known, first: Mapping[tuple[str, str], SheetLine]
-) -> Problem | Expected:
-    """What is wrong with a line before its value is read; else what its value is expected to be."""
+Rows = Mapping[tuple[str, str], Row]
+"""By stage and name."""
+
+
+def _read(
+    path: Path,
+    line: SheetLine,
+    drawn: Design,
+    rows: Rows,
+    first: Mapping[tuple[str, str], SheetLine],
+    limit: float | None,
+) -> Problem | float | None:
+    """A line's value; None where it has none yet."""
     where = _where(path, line)
     if line.stage not in STAGES:
-        what = f'stage: got "{line.stage}", must be of {", ".join(STAGES)}'
-        return Problem(where=where, what=what)
-    row = known.rows.get((line.stage, line.name))
-    design = Expected(mm=row.design, limit=row.limit) if row is not None else known.design(line.stage, line.name)
-    if design is None:
-        return Problem(where=where, what=_unknown(line, known), fix=_nearest(line, known))
+        return Problem(where=where, what=f'stage: got "{line.stage}", must be of {", ".join(STAGES)}')
+    found = _expected(drawn, rows, line, limit)
+    if found is None:
+        return Problem(where=where, what=_unknown(line, rows), fix=_nearest(line, rows))
+    if line.measured in NOT_YET:
+        return None
     before = first.get((line.stage, line.name))
-    if before is not None and line.measured not in NOT_YET:
+    if before is not None:
         what = f'got "{line.measured}", and line {before.number} has "{before.measured}" for the same'
         return Problem(where=where, what=what, fix="keep one of them")
-    return design
+    return _value(path, line, drawn.config.units, found)
 
 
-def _unknown(line: SheetLine, known: Known) -> str:
+def _expected(drawn: Design, rows: Rows, line: SheetLine, limit: float | None) -> Expected | None:
+    """Of a row, or of another distance of the room than today's sheet has: what is measured changes what else to."""
+    usual = LIMITS[line.stage] if limit is None else limit
+    row = rows.get((line.stage, line.name))
+    if row is not None:
+        own = row.limit if row.limit is not None and (limit is None or row.limit == UNKNOWN) else usual
+        return Expected(mm=row.design, limit=own)
+    found = target(drawn.config, drawn.sketch, line.name) if line.stage == "room" else None
+    return None if found is None else Expected(mm=expected(drawn.sketch, found), limit=usual)
+
+
+def _unknown(line: SheetLine, known: Rows) -> str:
     """Which coffer, piece or name there is none of."""
-    rows = [row for row in known.rows.values() if row.stage == line.stage]
+    rows = [row for row in known.values() if row.stage == line.stage]
     if not rows:
         return f"this ceiling has nothing to measure at stage {line.stage}"
     cards = list(dict.fromkeys(row.card for row in rows))
@@ -203,15 +229,15 @@ def _card(line: SheetLine) -> str:
     return re.split(" " if line.stage == "openings" else "[ -]", line.name, maxsplit=1)[0]
 
 
-def _nearest(line: SheetLine, known: Known) -> str:
+def _nearest(line: SheetLine, known: Rows) -> str:
     """The nearest name of the same coffer or piece; of the whole sheet in the room."""
-    rows = [row for row in known.rows.values() if row.stage == line.stage]
+    rows = [row for row in known.values() if row.stage == line.stage]
     names = [row.name for row in rows if line.stage == "room" or row.card == _card(line)]
     near = difflib.get_close_matches(line.name, names, n=1)
     return f"did you mean {near[0]}?" if near else ""
 
 
-def _value(path: Path, line: SheetLine, units: Units, design: Expected, limit: float) -> Problem | float:
+def _value(path: Path, line: SheetLine, units: Units, design: Expected) -> Problem | float:
     where = _where(path, line)
     try:
         mm = read_length(line.measured, units)
@@ -219,14 +245,14 @@ def _value(path: Path, line: SheetLine, units: Units, design: Expected, limit: f
         return Problem(where=where, what=str(error))
     if mm <= 0.0:
         return Problem(where=where, what=f'got "{line.measured}", must be more than 0', fix="leave it blank if not yet")
-    if design.mm is None or abs(mm - design.mm) <= limit:
+    if design.mm is None or abs(mm - design.mm) <= design.limit:
         return mm
     off = mm - design.mm
     what = (
         f'got "{line.measured}" ({shown(mm, units)}), the design has {shown(design.mm, units)}: '
-        f"{shown(abs(off), units)} too {'long' if off > 0.0 else 'short'}, must be within {shown(limit, units)}"
+        f"{shown(abs(off), units)} too {'long' if off > 0.0 else 'short'}, must be within {shown(design.limit, units)}"
     )
-    return Problem(where=where, what=what, fix=_guess(line.measured, units, mm, design.mm, limit))
+    return Problem(where=where, what=what, fix=_guess(line.measured, units, mm, design.mm, design.limit))
 
 
 def _guess(text: str, units: Units, mm: float, design: float, limit: float) -> str:

@@ -42,9 +42,10 @@ class Fitted:
         return replace(self, waiting=(*self.waiting, (where, tuple(missing))))
 
     def and_(self, other: "Fitted") -> "Fitted":
-        """Both."""
+        """Both; a slat may have its length from one and its width from the other."""
+        rows = {part: {**self.rows.get(part, {}), **other.rows.get(part, {})} for part in (*self.rows, *other.rows)}
         return Fitted(
-            rows={**self.rows, **other.rows},
+            rows=rows,
             waiting=(*self.waiting, *other.waiting),
             remarks=(*self.remarks, *other.remarks),
         )

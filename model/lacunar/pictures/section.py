@@ -154,8 +154,7 @@ def _write(sheet: Sheet, scene: Scene, panel: _Panel) -> None:
 
 def _dimension(sheet: Sheet, scene: Scene, panel: _Panel, measure: Measure) -> None:
     """Extension lines, a line with arrows, and the number where there is room for it."""
-    units = "in" if scene.units == "in" else "mm"
-    text = f"{measure.name} {format_length(measure.size, units, scene.read_to)}"
+    text = f"{measure.name} {format_length(measure.size, scene.units, scene.read_to)}"
     (w, h), s = sheet.extent(text), sheet.size
     level = measure.side in ("above", "below")
     sign = -1.0 if measure.side in ("above", "left") else 1.0

@@ -7,14 +7,14 @@ import numpy as np
 
 from lacunar.geometry import Plane
 from lacunar.layout import CutOut, Layout
-from lacunar.parts import Part
+from lacunar.parts import Part, PartKind
 from lacunar.scene import overhead
 from lacunar.scene.fixtures import hollow_cylinder, pendant, plate
 from lacunar.scene.look import Look
 from lacunar.scene.materials import FLOOR_SIZE, material_of
 from lacunar.scene.openings import CASING, door_shapes, window_shapes
 from lacunar.scene.prism import edges_of, shape_of
-from lacunar.scene.shape import Shape
+from lacunar.scene.shape import Doubles, Shape
 from lacunar.scene.shell import ceiling_shape, flat_shape, skirting_shape, wall_shape
 from lacunar.scene.types import Body, Lamp, Layer, Vector, vector
 from lacunar.survey import Room, ceiling_height
@@ -67,42 +67,29 @@ def _raw(
     return Raw(body, shape)
 
 
-def _layer(part: Part) -> Layer:
-    layers: dict[str, Layer] = {"slat": "slats", "trim": "trim", "furring": "furring"}
-    return layers.get(part.kind, "beams")
+LAYERS: dict[PartKind, Layer] = {"slat": "slats", "trim": "trim", "furring": "furring"}
+DROPS: dict[Layer, float] = {"furring": 1.0, "slats": -1.0, "trim": -2.0}
 
 
 def _wood(parts: tuple[Part, ...], look: Look, step: float, lift: float) -> Iterator[Raw]:
-    drops = {"furring": 1.0, "slats": -1.0, "trim": -2.0}
     for part in parts:
-        layer = _layer(part)
-        raw = _raw(
-            part.id,
-            layer,
-            material_of(part, look),
-            shape_of(part, step),
-            part.kind,
-            part.coffer,
-            (0.0, 0.0, lift * drops.get(layer, 0.0)),
-        )
-        yield replace(raw, body=replace(raw.body, edges=(edges_of(part) / 1000.0).astype(np.float32)))
+        layer = LAYERS.get(part.kind, "beams")
+        away = (0.0, 0.0, lift * DROPS.get(layer, 0.0))
+        raw = _raw(part.id, layer, material_of(part, look), shape_of(part, step), part.kind, part.coffer, away)
+        yield _edged(raw, edges_of(part))
     for part in parts:
-        for i, pocket in enumerate(part.pockets):
+        for i, pocket in enumerate(part.pockets, start=1):
             mouth, d = np.array(pocket.mouth), np.array(pocket.direction)
             shoulder = mouth + pocket.bore_length * d
-            name = f"{part.id} pocket {i + 1}"
-            yield _raw(
-                name, "pockets", "pocket", hollow_cylinder(mouth, shoulder, pocket.bore / 2), "bore", part.coffer
-            )
             end = shoulder + pocket.pilot_length * d
-            yield _raw(
-                f"{name} pilot",
-                "pockets",
-                "pilot",
-                hollow_cylinder(shoulder, end, pocket.pilot / 2 + 1.0),
-                "pilot",
-                part.coffer,
-            )
+            bore = hollow_cylinder(mouth, shoulder, pocket.bore / 2)
+            pilot = hollow_cylinder(shoulder, end, pocket.pilot / 2 + 1.0)
+            yield _raw(f"{part.id} pocket {i}", "pockets", "pocket", bore, "bore", part.coffer)
+            yield _raw(f"{part.id} pocket {i} pilot", "pockets", "pilot", pilot, "pilot", part.coffer)
+
+
+def _edged(raw: Raw, lines: Doubles) -> Raw:
+    return replace(raw, body=replace(raw.body, edges=(lines / 1000.0).astype(np.float32)))
 
 
 def _room(room: Room, layout: Layout, look: Look, step: float, lift: float) -> Iterator[Raw]:
@@ -135,8 +122,7 @@ def _above(room: Room, layout: Layout, look: Look, lift: float) -> Iterator[Raw]
     kind = "joist (assumed)" if layout.joists.assumed else "joist"
     made += [(name, "joist", kind, stick, lines) for name, stick, lines in overhead.joists(room, layout, look)]
     for name, material, kind, shape, lines in made:
-        raw = _raw(name, "above", material, shape, kind, None, (0.0, 0.0, rise * lift))
-        yield replace(raw, body=replace(raw.body, edges=(lines / 1000.0).astype(np.float32)))
+        yield _edged(_raw(name, "above", material, shape, kind, None, (0.0, 0.0, rise * lift)), lines)
 
 
 LIGHTS = ("light", "lamp", "box", "pendant", "chandelier", "lantern")

@@ -161,15 +161,8 @@ def _corner(layout: Layout, room: Room, area: shapely.Polygon) -> Camera:
         inner = shapely.Polygon(coffer.outline).centroid
         for before, after in zip(sides[-1:] + sides[:-1], sides, strict=True):
             beams = (before.against not in walls) + (after.against not in walls)
-            spots.append(
-                (
-                    coffer.id not in lamps,
-                    beams,
-                    -math.dist(after.start, middle),
-                    after.start,
-                    (float(inner.x), float(inner.y)),
-                )
-            )
+            centre, away = (float(inner.x), float(inner.y)), math.dist(after.start, middle)
+            spots.append((coffer.id not in lamps, beams, -away, after.start, centre))
     if not spots:
         spots = [(True, 0, 0.0, room.points[0], room.centre[:2])]
     _, _, _, spot, inner = max(spots)
@@ -188,11 +181,8 @@ def _stand(stand: Stand, layout: Layout, room: Room, area: shapely.Polygon) -> C
 
 
 def _target(name: str, layout: Layout, room: Room, eye: float) -> Vector:
-    for coffer in layout.coffers:
-        if coffer.id == name:
-            c = shapely.Polygon(coffer.outline).centroid
-            return _metres(c.x, c.y, ceiling_height(room, (c.x, c.y)))
-    for thing in (*layout.slats, *layout.trim, *layout.beams, *layout.pieces, *layout.half_beams):
+    parts = (*layout.coffers, *layout.slats, *layout.trim, *layout.beams, *layout.pieces, *layout.half_beams)
+    for thing in parts:
         if thing.id == name:
             c = shapely.Polygon(thing.outline).centroid
             return _metres(c.x, c.y, ceiling_height(room, (c.x, c.y)))

@@ -39,9 +39,6 @@ class Look:
     """Everything of the config that changes how the ceiling looks.
 
     Attributes:
-        title: of the job.
-        units: "in" or "mm".
-        read_to: finest mark, mm.
         openings: windows and doors.
         fixtures: name to kind.
         canopies: name to canopy's diameter.
@@ -54,9 +51,6 @@ class Look:
         assumed: sentences on what was assumed for the pictures alone.
     """
 
-    title: str = ""
-    units: str = "in"
-    read_to: float = 25.4 / 16
     openings: tuple[Opening, ...] = ()
     fixtures: Mapping[str, str] = field(default_factory=dict[str, str])
     canopies: Mapping[str, float] = field(default_factory=dict[str, float])
@@ -76,9 +70,6 @@ def look_of(config: Config, room: Room) -> Look:
     finish = config.finish
     old = config.framing.old_ceiling
     return Look(
-        title=config.title or config.name,
-        units=config.units,
-        read_to=config.read_to,
         openings=openings,
         fixtures={f.name: f.kind for f in config.fixture},
         canopies={f.name: f.canopy or 0.0 for f in config.fixture},

@@ -16,7 +16,7 @@ from lacunar.scene.materials import room_materials, wood_materials
 from lacunar.scene.openings import window_light
 from lacunar.scene.section import sections_of
 from lacunar.scene.shell import windows_of
-from lacunar.scene.types import Letter, Quality, Scene
+from lacunar.scene.types import Letter, Quality, Scene, vector
 from lacunar.survey import Room, ceiling_height
 
 
@@ -47,8 +47,8 @@ def make_scene(
     materials = {**room_materials(look), **wood_materials(parts, look)}
     bodies, notes = with_light(raws, materials, lights, quality) if light else (tuple(r.body for r in raws), ())
     return Scene(
-        title=look.title,
-        units=look.units,
+        title=config.title or config.name,
+        units=config.units,
         bodies=bodies,
         materials=materials,
         cameras=cameras_of(room, layout, look),
@@ -57,7 +57,7 @@ def make_scene(
         letters=_letters(room),
         height=min(room.heights) / 1000.0,
         cuts=sections_of(parts, room, layout, look),
-        read_to=look.read_to,
+        read_to=config.read_to,
         outline=tuple((x / 1000.0, y / 1000.0) for x, y in reversed(room.points)),
         notes=(*look.assumed, *notes),
     )
@@ -68,6 +68,6 @@ def _letters(room: Room) -> tuple[Letter, ...]:
     out: list[Letter] = []
     for name, (x, y) in zip(room.corners, room.points, strict=True):
         away = float(np.hypot(x - cx, y - cy)) or 1.0
-        place = (x + 170.0 * (x - cx) / away, y + 170.0 * (y - cy) / away)
-        out.append(Letter(text=name, at=(place[0] / 1000.0, place[1] / 1000.0, ceiling_height(room, (x, y)) / 1000.0)))
+        place = (x + 170.0 * (x - cx) / away, y + 170.0 * (y - cy) / away, ceiling_height(room, (x, y)))
+        out.append(Letter(text=name, at=vector(place, 1000.0)))
     return tuple(out)

@@ -6,6 +6,7 @@ into slabs.
 
 import itertools
 import zlib
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -13,7 +14,7 @@ import shapely
 from lacunar.geometry import Line, Plane, Point
 from lacunar.parts import Part
 from lacunar.scene.grain import SLATS, TIMBERS, Sheet
-from lacunar.scene.shape import OFF, Doubles, Shape
+from lacunar.scene.shape import OFF, Doubles, Shape, surface
 from lacunar.scene.template import (
     BOTTOM,
     END,
@@ -272,14 +273,6 @@ class _Soup:
         slat_side = group == RIGHT
         probe_normals = np.where(slat_side[:, None], np.array([0.0, 0.0, -1.0]), normals)
         bottom = _heights(self.part.bottom, points[:, :2])
-        own = np.arange(len(points), dtype=np.int32)
-        return Shape(
-            points=points,
-            faces=own.reshape(-1, 3),
-            normals=normals,
-            uv=_grain_uv(self.part, points, group, bottom),
-            probes=np.array(self.probes),
-            probe_normals=probe_normals,
-            lit_by=np.stack([own, own], 1),
-            share=np.array(self.share),
-        )
+        uv = _grain_uv(self.part, points, group, bottom)
+        shape = surface(points, np.arange(len(points)).reshape(-1, 3), normals, probes=np.array(self.probes), uv=uv)
+        return replace(shape, probe_normals=probe_normals, share=np.array(self.share))

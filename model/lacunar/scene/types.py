@@ -9,6 +9,7 @@ import numpy.typing as npt
 
 from lacunar.scene.cut import Cut
 from lacunar.scene.noise import Floats
+from lacunar.units import Units
 
 Indices = npt.NDArray[np.int32]
 Picture = npt.NDArray[np.uint8]
@@ -178,7 +179,6 @@ class Scene:
 
     Attributes:
         title: of the job.
-        units: "in" or "mm".
         bodies: everything, parts first.
         materials: by name.
         cameras: by view's name.
@@ -193,7 +193,7 @@ class Scene:
     """
 
     title: str
-    units: str
+    units: Units
     bodies: tuple[Body, ...]
     materials: Mapping[str, Material]
     cameras: Mapping[str, Camera]
