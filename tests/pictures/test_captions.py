@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lacunar.pictures.captions import PAPER, Sheet, strip_height, with_strip
+from lacunar.pictures.captions import PAPER, Canvas, strip_height, with_strip
 
 WORDS = st.text(alphabet="abcdefghij kl\"'/0123456789", min_size=1, max_size=18)
 
@@ -21,7 +21,7 @@ def apart(a: tuple[float, float, float, float], b: tuple[float, float, float, fl
 @settings(max_examples=25, deadline=None)
 @given(st.lists(st.tuples(WORDS, st.floats(0, 640), st.floats(0, 400)), min_size=2, max_size=30))
 def test_placed_words_never_meet_and_are_never_cut(wanted: list[tuple[str, float, float]]) -> None:
-    sheet = Sheet(blank())
+    sheet = Canvas(blank())
     for text, x, y in wanted:
         sheet.place(text, [(x, y), (x, y + 30), (x, y - 30), (320.0, 200.0)])
     for i, box in enumerate(sheet.taken):
@@ -33,7 +33,7 @@ def test_placed_words_never_meet_and_are_never_cut(wanted: list[tuple[str, float
 
 
 def test_a_placed_word_is_there_and_nowhere_else() -> None:
-    sheet = Sheet(blank())
+    sheet = Canvas(blank())
     at = sheet.place("beam E1", [(320.0, 200.0)])
     assert at == (320.0, 200.0)
     ((x0, y0, x1, y1),) = sheet.taken
@@ -45,7 +45,7 @@ def test_a_placed_word_is_there_and_nowhere_else() -> None:
 
 
 def test_there_is_no_room_for_a_second_word_on_the_first() -> None:
-    sheet = Sheet(blank())
+    sheet = Canvas(blank())
     assert sheet.place("slat", [(100.0, 100.0)])
     assert sheet.place("trim", [(102.0, 100.0)]) is None
 
@@ -76,7 +76,7 @@ def test_a_long_remark_has_lines_of_its_own_and_is_whole() -> None:
 
 
 def test_a_legend_stands_whole_in_its_corner() -> None:
-    sheet = Sheet(blank())
+    sheet = Canvas(blank())
     sheet.legend([((240, 92, 12), "pocket (36)"), ((30, 60, 140), "pilot and screw")], "left bottom")
     ((x0, y0, x1, y1),) = sheet.taken
     assert 0 < x0 < x1 < 320

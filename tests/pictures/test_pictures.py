@@ -14,7 +14,7 @@ from lacunar.pictures import can_render, pictures_of, view_names, write_pictures
 from lacunar.pictures.captions import strip_height
 from lacunar.pictures.hidden import POCKET
 from lacunar.pictures.projection import project
-from lacunar.scene import Camera
+from lacunar.scene import Viewpoint
 from scene.sample_room import box_room, box_scene
 
 SIZE = (640, 400)
@@ -162,8 +162,8 @@ def test_corner_letters_stand_where_the_corners_are() -> None:
 
 def test_a_shifted_frame_moves_what_is_in_it() -> None:
     """Half a frame up: what was in the middle sinks to a quarter from the foot."""
-    still = Camera(name="", eye=(0.0, 0.0, 1.0), towards=(1.0, 0.0, 1.0), half_width=1.0)
-    moved = Camera(name="", eye=(0.0, 0.0, 1.0), towards=(1.0, 0.0, 1.0), half_width=1.0, shift=(0.0, 0.5))
+    still = Viewpoint(name="", eye=(0.0, 0.0, 1.0), towards=(1.0, 0.0, 1.0), half_width=1.0)
+    moved = Viewpoint(name="", eye=(0.0, 0.0, 1.0), towards=(1.0, 0.0, 1.0), half_width=1.0, shift=(0.0, 0.5))
     assert project(still, [(2.0, 0.0, 1.0)], (200, 100))[0, :2] == pytest.approx((100.0, 50.0))
     assert project(moved, [(2.0, 0.0, 1.0)], (200, 100))[0, :2] == pytest.approx((100.0, 75.0))
 

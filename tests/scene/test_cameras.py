@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from lacunar.geometry import Plane, Point
 from lacunar.scene.cameras import cameras_of
 from lacunar.scene.look import Look, Opening
-from lacunar.scene.types import Camera
+from lacunar.scene.types import Viewpoint
 from lacunar.survey import Room
 from scene.sample_room import box_room, box_scene
 
@@ -32,12 +32,12 @@ def room_of(points: tuple[Point, ...], height: float = 2500.0) -> Room:
     )
 
 
-def cameras_in(room: Room, look: Look | None = None) -> dict[str, Camera]:
+def cameras_in(room: Room, look: Look | None = None) -> dict[str, Viewpoint]:
     layout = replace(box_room().layout, coffers=(), cut_outs=())
     return cameras_of(room, layout, look or Look())
 
 
-def check_inside(room: Room, cameras: dict[str, Camera]) -> None:
+def check_inside(room: Room, cameras: dict[str, Viewpoint]) -> None:
     whole = shapely.Polygon(room.points)
     for camera in cameras.values():
         eye = shapely.Point(1000.0 * camera.eye[0], 1000.0 * camera.eye[1])

@@ -4,11 +4,11 @@ import numpy as np
 import pytest
 
 from lacunar.materials import SPECIES
-from lacunar.scene.grain import SLATS, TIMBERS, Sheet, grain
+from lacunar.scene.grain import SLATS, TIMBERS, BoardImage, grain
 from lacunar.scene.species import FIGURES, figure_of
 
 
-def board(species: str, k: int, sheet: Sheet = SLATS) -> np.ndarray:
+def board(species: str, k: int, sheet: BoardImage = SLATS) -> np.ndarray:
     return grain(species, sheet)[:, k * sheet.columns : (k + 1) * sheet.columns].astype(float)
 
 
@@ -34,7 +34,7 @@ def test_no_two_boards_are_alike() -> None:
 
 
 @pytest.mark.parametrize("sheet", [SLATS, TIMBERS])
-def test_a_board_goes_on_where_its_image_ends(sheet: Sheet) -> None:
+def test_a_board_goes_on_where_its_image_ends(sheet: BoardImage) -> None:
     for k in range(3):
         image = board("Douglas fir", k, sheet)
         inside = np.abs(np.diff(image, axis=0)).mean(axis=1)

@@ -9,17 +9,17 @@ from lacunar.scene.bake import Surfaces, bake, daylight, first_hits, hemisphere,
 from lacunar.scene.noise import f32
 from lacunar.scene.rays import Rays, rays_for
 from lacunar.scene.shape import Shape, box, joined
-from lacunar.scene.types import Lamp, Lights, Sun, Window
+from lacunar.scene.types import Lamp, Lights, Sun, WindowLight
 
 DARK = Sun(towards=(0.0, 0.0, 1.0), power=(0.0, 0.0, 0.0))
 EMBREE = rays_for(np.zeros((3, 3), np.float32), np.array([[0, 1, 2]], np.int32)) is not None
 needs_rays = pytest.mark.skipif(not EMBREE, reason="embree has no wheel for this machine")
 
 
-def window(half: tuple[float, float] = (0.5, 0.4)) -> Window:
+def window(half: tuple[float, float] = (0.5, 0.4)) -> WindowLight:
     """Glass in the plane x = 0 that faces +x, white everywhere."""
     white = (1.0, 1.0, 1.0)
-    return Window(
+    return WindowLight(
         centre=(0.0, 0.0, 1.0),
         right=(0.0, 1.0, 0.0),
         inward=(1.0, 0.0, 0.0),

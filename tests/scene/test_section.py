@@ -4,11 +4,11 @@ import numpy as np
 import pytest
 import shapely
 
-from lacunar.scene import Cut
+from lacunar.scene import CutView
 from scene.sample_room import TEXT, box_room, box_scene, sample
 
 
-def sizes(cut: Cut) -> dict[str, float]:
+def sizes(cut: CutView) -> dict[str, float]:
     return {m.name: m.size for m in cut.measures}
 
 

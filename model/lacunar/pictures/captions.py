@@ -34,7 +34,7 @@ def text_size(width: int) -> int:
     return max(11, round(width / 84))
 
 
-class Sheet:
+class Canvas:
     """A picture being written on; remembers where words stand."""
 
     def __init__(self, image: Pixels) -> None:

@@ -2,11 +2,11 @@
 
 import numpy as np
 
-from lacunar.pictures.captions import INK, Pixels, Sheet
+from lacunar.pictures.captions import INK, Canvas, Pixels
 from lacunar.pictures.projection import framed, project
 from lacunar.pictures.shader import neutral
 from lacunar.pictures.stage import Stage
-from lacunar.scene import Body, Camera, Scene, studio_light
+from lacunar.scene import Body, Scene, Viewpoint, studio_light
 
 LOOK = (0.30, 0.88, 0.33)
 """Looked along: upwards from in front, past B and A, as one stands in the room."""
@@ -34,8 +34,8 @@ def _text(layer: str, group: list[Body]) -> str:
     return f"{NAMES[layer]} ({len(group)})"
 
 
-def _labelled(image: Pixels, bodies: tuple[Body, ...], camera: Camera) -> Pixels:
-    sheet = Sheet(image)
+def _labelled(image: Pixels, bodies: tuple[Body, ...], camera: Viewpoint) -> Pixels:
+    sheet = Canvas(image)
     height, width = image.shape[:2]
     for layer in NAMES:
         group = [b for b in bodies if b.layer == layer]

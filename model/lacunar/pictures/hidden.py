@@ -5,11 +5,11 @@ from dataclasses import replace
 
 import numpy as np
 
-from lacunar.pictures.captions import INK, PAPER, RGB, Pixels, Sheet
+from lacunar.pictures.captions import INK, PAPER, RGB, Canvas, Pixels
 from lacunar.pictures.projection import project
 from lacunar.pictures.shader import neutral
 from lacunar.pictures.stage import Stage
-from lacunar.scene import Body, Camera, Material, Scene
+from lacunar.scene import Appearance, Body, Scene, Viewpoint
 
 POCKET: RGB = (240, 92, 12)
 PILOT: RGB = (30, 60, 140)
@@ -30,13 +30,13 @@ def _share(rgb: RGB) -> tuple[float, float, float]:
     return (rgb[0] / 255, rgb[1] / 255, rgb[2] / 255)
 
 
-def _code(body: Body, _material: Material) -> tuple[str, str]:
+def _code(body: Body, _material: Appearance) -> tuple[str, str]:
     if body.layer == "pockets":
         return neutral(_share(POCKET if body.material == "pocket" else PILOT), textured=0.0)
     return neutral(_share(TINTS[body.layer]), textured=0.35, alpha=CLEAR[body.layer])
 
 
-def _camera(scene: Scene) -> Camera:
+def _camera(scene: Scene) -> Viewpoint:
     """Close under the joint nearest to the room's middle; without pockets, as the corner view."""
     bores = [b.points.mean(axis=0) for b in scene.bodies if b.kind == "bore"]
     if not bores:
@@ -46,7 +46,7 @@ def _camera(scene: Scene) -> Camera:
     x, y, z = (float(v) for v in near)
     turn = math.atan2(y - my, x - mx) + 0.55
     eye = (x - BACK * math.cos(turn), y - BACK * math.sin(turn), z - 0.48)
-    return Camera(name="hidden", eye=eye, towards=(x, y, z), half_width=0.80, shift=(0.22, -0.10))
+    return Viewpoint(name="hidden", eye=eye, towards=(x, y, z), half_width=0.80, shift=(0.22, -0.10))
 
 
 def hidden(stage: Stage, scene: Scene) -> Pixels:
@@ -65,12 +65,12 @@ def hidden(stage: Stage, scene: Scene) -> Pixels:
     return _labelled(scene, image, stage.picture(_plan(scene, stage.size)), stage.size)
 
 
-def _plan(scene: Scene, size: tuple[int, int]) -> Camera:
+def _plan(scene: Scene, size: tuple[int, int]) -> Viewpoint:
     ring = np.array(scene.outline)
     (x0, y0), (x1, y1) = ring.min(axis=0), ring.max(axis=0)
     x, y = (x0 + x1) / 2, (y0 + y1) / 2
     half = 1.16 * max((y1 - y0) / 2, (x1 - x0) / 2 * size[1] / size[0])
-    return Camera(
+    return Viewpoint(
         name="plan",
         eye=(float(x), float(y), 0.0),
         towards=(float(x), float(y), 1.0),
@@ -80,7 +80,7 @@ def _plan(scene: Scene, size: tuple[int, int]) -> Camera:
 
 
 def _labelled(scene: Scene, image: Pixels, inset: Pixels, size: tuple[int, int]) -> Pixels:
-    sheet = Sheet(image)
+    sheet = Canvas(image)
     bores = [b for b in scene.bodies if b.kind == "bore"]
     rows = [(POCKET, f"pocket ({len(bores)})"), (PILOT, "pilot and screw")] if bores else []
     present = {b.layer for b in scene.bodies}
@@ -92,7 +92,7 @@ def _labelled(scene: Scene, image: Pixels, inset: Pixels, size: tuple[int, int])
     return sheet.pixels
 
 
-def _inset(sheet: Sheet, scene: Scene, inset: Pixels, size: tuple[int, int]) -> None:
+def _inset(sheet: Canvas, scene: Scene, inset: Pixels, size: tuple[int, int]) -> None:
     from PIL import Image
 
     wide = round(0.36 * size[0])

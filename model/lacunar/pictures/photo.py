@@ -5,14 +5,14 @@ from collections.abc import Iterator
 import numpy as np
 from PIL import Image, ImageFilter
 
-from lacunar.pictures.captions import Pixels, Sheet
+from lacunar.pictures.captions import Canvas, Pixels
 from lacunar.pictures.projection import project
 from lacunar.pictures.shader import fragment
 from lacunar.pictures.stage import Stage
-from lacunar.scene import Camera, Scene
+from lacunar.scene import Scene, Viewpoint
 
 
-def photos(stage: Stage, scene: Scene, cameras: list[Camera]) -> Iterator[tuple[Camera, Pixels]]:
+def photos(stage: Stage, scene: Scene, cameras: list[Viewpoint]) -> Iterator[tuple[Viewpoint, Pixels]]:
     """One picture a camera."""
     if not cameras:
         return
@@ -36,9 +36,9 @@ def with_bloom(image: Pixels, strength: float = 0.22) -> Pixels:
     return (255 - dark * kept // 255).astype(np.uint8)
 
 
-def lettered(image: Pixels, scene: Scene, camera: Camera) -> Pixels:
+def lettered(image: Pixels, scene: Scene, camera: Viewpoint) -> Pixels:
     """The corners' letters, written where the room's corners are."""
-    sheet = Sheet(image)
+    sheet = Canvas(image)
     height, width = image.shape[:2]
     places = project(camera, [letter.at for letter in scene.letters], (width, height))
     edge = 1.6 * sheet.size

@@ -3,12 +3,12 @@
 import numpy as np
 import numpy.typing as npt
 
-from lacunar.scene import Camera, vector
+from lacunar.scene import Viewpoint, vector
 
 Doubles = npt.NDArray[np.float64]
 
 
-def _axes(camera: Camera) -> tuple[Doubles, Doubles, Doubles]:
+def _axes(camera: Viewpoint) -> tuple[Doubles, Doubles, Doubles]:
     eye, towards, up = (np.array(v, dtype=float) for v in (camera.eye, camera.towards, camera.up))
     forward = towards - eye
     forward /= np.linalg.norm(forward)
@@ -17,7 +17,7 @@ def _axes(camera: Camera) -> tuple[Doubles, Doubles, Doubles]:
     return right, np.cross(right, forward), forward
 
 
-def project(camera: Camera, points: npt.ArrayLike, size: tuple[int, int]) -> Doubles:
+def project(camera: Viewpoint, points: npt.ArrayLike, size: tuple[int, int]) -> Doubles:
     """Pixels (x right, y down) and distance ahead of points, shape (n, 3)."""
     width, height = size
     right, up, forward = _axes(camera)
@@ -35,13 +35,13 @@ def project(camera: Camera, points: npt.ArrayLike, size: tuple[int, int]) -> Dou
 
 def framed(
     points: npt.ArrayLike, towards: npt.ArrayLike, aspect: float, margin: tuple[float, float, float, float]
-) -> Camera:
+) -> Viewpoint:
     """A parallel view along a direction that just holds all points; margins left, right, top, bottom as shares."""
     p = np.asarray(points, dtype=float)
     d = np.asarray(towards, dtype=float)
     d = d / np.linalg.norm(d)
     middle = (p.min(axis=0) + p.max(axis=0)) / 2
-    probe = Camera(name="", eye=vector(middle - 60 * d), towards=vector(middle), parallel=1.0)
+    probe = Viewpoint(name="", eye=vector(middle - 60 * d), towards=vector(middle), parallel=1.0)
     right, up, _ = _axes(probe)
     x, y = (p - middle) @ right, (p - middle) @ up
     left, right_, top, bottom = margin
@@ -49,4 +49,4 @@ def framed(
     cx = (x.max() + x.min()) / 2 + half * aspect * (right_ - left)
     cy = (y.max() + y.min()) / 2 + half * (top - bottom)
     centre = middle + cx * right + cy * up
-    return Camera(name="", eye=vector(centre - 60 * d), towards=vector(centre), parallel=float(half))
+    return Viewpoint(name="", eye=vector(centre - 60 * d), towards=vector(centre), parallel=float(half))

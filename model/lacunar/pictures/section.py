@@ -8,8 +8,8 @@ import numpy as np
 from PIL import Image, ImageDraw
 
 from lacunar.drawings import PlanView, arrowed, fitted
-from lacunar.pictures.captions import INK, PAPER, RGB, Box, Pixels, Sheet, font
-from lacunar.scene import Cut, CutFace, Material, Measure, Scene
+from lacunar.pictures.captions import INK, PAPER, RGB, Box, Canvas, Pixels, font
+from lacunar.scene import Appearance, CutFace, CutView, Measure, Scene
 from lacunar.units import format_length
 
 FINER = 2
@@ -28,12 +28,12 @@ PLAIN: dict[str, RGB] = {"old ceiling": PLASTER, "joist": JOIST, "wall": WALL, "
 class _Panel:
     """A part of the sheet with a cut in it, one scale both ways. `box`: left, top, right, bottom, pixels."""
 
-    cut: Cut
+    cut: CutView
     box: tuple[int, int, int, int]
     view: PlanView
 
     @staticmethod
-    def of(cut: Cut, box: tuple[int, int, int, int]) -> "_Panel":
+    def of(cut: CutView, box: tuple[int, int, int, int]) -> "_Panel":
         (x0, y0, x1, y1), (u0, u1, z0, z1) = box, cut.window
         return _Panel(cut=cut, box=box, view=fitted(((u0, z0), (u1, z1)), (x0, y0), (x1 - x0, y1 - y0)))
 
@@ -44,7 +44,7 @@ class _Panel:
         return max(min(xs), x0), max(min(ys), y0), min(max(xs), x1), min(max(ys), y1)
 
 
-def _wood(scale: float, face: CutFace, material: Material | None, size: tuple[int, int]) -> Image.Image:
+def _wood(scale: float, face: CutFace, material: Appearance | None, size: tuple[int, int]) -> Image.Image:
     """A face's wood: end grain where the saw went across, long grain where it went along."""
     w, h = size
     if material is None or not material.size[0]:
@@ -83,7 +83,7 @@ def _fill(image: Image.Image, panel: _Panel, scene: Scene, face: CutFace) -> Non
             draw.line(pair, fill=(150, 132, 100), width=FINER)
 
 
-def _drawn(scene: Scene, cut: Cut, size: tuple[int, int]) -> Image.Image:
+def _drawn(scene: Scene, cut: CutView, size: tuple[int, int]) -> Image.Image:
     """A panel without words."""
     big = Image.new("RGB", (size[0] * FINER, size[1] * FINER), PAPER)
     panel = _Panel.of(cut, (0, 0, *big.size))
@@ -95,7 +95,7 @@ def _drawn(scene: Scene, cut: Cut, size: tuple[int, int]) -> Image.Image:
 def section(scene: Scene, size: tuple[int, int]) -> Pixels:
     """The picture."""
     width, height = size
-    sheet = Sheet(np.full((height, width, 3), PAPER, dtype=np.uint8))
+    sheet = Canvas(np.full((height, width, 3), PAPER, dtype=np.uint8))
     if not scene.cuts:
         sheet.text((width / 2, height / 2), "No coffer to cut through.")
         return sheet.pixels
@@ -122,7 +122,7 @@ def _boxes(scene: Scene, size: tuple[int, int], s: int) -> Iterator[tuple[int, i
         yield left, foot + round(4.6 * s), left + wide, height - round(1.2 * s)
 
 
-def _legend(sheet: Sheet, scene: Scene, box: tuple[int, int, int, int]) -> None:
+def _legend(sheet: Canvas, scene: Scene, box: tuple[int, int, int, int]) -> None:
     """Swatches in one row over the first panel, from the right."""
     faces = [f for f in scene.cuts[0].faces if f.kind in ("slat", "beam")]
     mean = scene.materials[faces[0].material].mean if faces else (0.3, 0.2, 0.1)
@@ -141,7 +141,7 @@ def _legend(sheet: Sheet, scene: Scene, box: tuple[int, int, int, int]) -> None:
         x -= 1.4 * s
 
 
-def _write(sheet: Sheet, scene: Scene, panel: _Panel) -> None:
+def _write(sheet: Canvas, scene: Scene, panel: _Panel) -> None:
     x0, y0, x1, y1 = panel.box
     s = sheet.size
     sheet.draw.rectangle((x0, y0, x1, y1), outline=(190, 185, 176))
@@ -152,7 +152,7 @@ def _write(sheet: Sheet, scene: Scene, panel: _Panel) -> None:
     _names(sheet, panel)
 
 
-def _dimension(sheet: Sheet, scene: Scene, panel: _Panel, measure: Measure) -> None:
+def _dimension(sheet: Canvas, scene: Scene, panel: _Panel, measure: Measure) -> None:
     """Extension lines, a line with arrows, and the number where there is room for it."""
     text = f"{measure.name} {format_length(measure.size, scene.units, scene.read_to)}"
     (w, h), s = sheet.extent(text), sheet.size
@@ -188,7 +188,7 @@ LEAST_ROOM = 0.7
 """Of a name's height: a name on a thing that is so thin or thicker may stand over it by a little."""
 
 
-def _names(sheet: Sheet, panel: _Panel) -> None:
+def _names(sheet: Canvas, panel: _Panel) -> None:
     """One label for each kind of thing cut, on it if there is room, else near it."""
     # Furring is thin, and a dimension has its name already.
     seen = {measure.name for measure in panel.cut.measures if measure.name == "furring"}

@@ -4,7 +4,7 @@ Light comes with the vertices, baked. Added here is what a vertex cannot hold: t
 reflection in varnish, the view out of the window, and the film's curve.
 """
 
-from lacunar.scene import Lights, Material, Scene, Window
+from lacunar.scene import Appearance, Lights, Scene, WindowLight
 
 VERTEX_DEC = """//VTK::ValuePass::Dec
 in vec3 light; in vec3 place; in vec3 facing; in vec2 sees;
@@ -95,14 +95,14 @@ def _vec(values: tuple[float, ...]) -> str:
     return f"vec{len(values)}({', '.join(f'{v:.6f}' for v in values)})"
 
 
-def _call(window: Window, p: str, d: str, soft: str) -> str:
+def _call(window: WindowLight, p: str, d: str, soft: str) -> str:
     return (
         f"through({p}, {d}, {_vec(window.centre)}, {_vec(window.right)}, {_vec(window.inward)}, "
         f"{_vec(window.half)}, {window.depth:.4f}, {soft})"
     )
 
 
-def _bars(window: Window) -> str:
+def _bars(window: WindowLight) -> str:
     """The shadow of the glazing bars in the sun, as a factor of `b` at (x, y) on the glass."""
     return (
         " * ".join(
@@ -136,7 +136,7 @@ def _reflection(lights: Lights) -> str:
     return f"vec3 windows(vec3 p, vec3 r, float soft) {{ vec3 glint = vec3(0.0);{body}\n  return glint; }}\n"
 
 
-def _albedo(material: Material) -> str:
+def _albedo(material: Appearance) -> str:
     """Code for a surface's own colour: boards are looked at with care, paint once, an even colour not at all."""
     if material.size[0]:
         return "linear(surface(actortexture, tcoordVCVSOutput.st))"
@@ -145,7 +145,7 @@ def _albedo(material: Material) -> str:
     return "linear(texture(actortexture, tcoordVCVSOutput.st).rgb)"
 
 
-def fragment(scene: Scene, material: Material) -> tuple[str, str]:
+def fragment(scene: Scene, material: Appearance) -> tuple[str, str]:
     """Declarations and body of the fragment code for one material."""
     film = _FILM % {"saturation": 1.08}
     dec = FRAGMENT_DEC + film + _WINDOWS + _OUTDOORS + _sun(scene.lights) + _reflection(scene.lights)

@@ -12,11 +12,11 @@ from vtkmodules.vtkRenderingCore import vtkActor, vtkPolyDataMapper, vtkRenderer
 
 from lacunar.pictures.captions import Pixels
 from lacunar.pictures.shader import VERTEX_DEC, VERTEX_IMPL
-from lacunar.scene import Body, Camera, Material, Scene
+from lacunar.scene import Appearance, Body, Scene, Viewpoint
 
 ATTRIBUTES = ("light", "place", "facing", "sees")
 
-Code = Callable[[Body, Material], tuple[str, str]]
+Code = Callable[[Body, Appearance], tuple[str, str]]
 """Declarations and body of the fragment code for a group of bodies, asked for the first of them."""
 
 
@@ -38,7 +38,7 @@ def _merged(bodies: list[Body]) -> pv.PolyData:
     return mesh
 
 
-def _texture(material: Material) -> pv.Texture:
+def _texture(material: Appearance) -> pv.Texture:
     texture = pv.Texture(material.albedo)
     texture.SetInterpolate(True)
     texture.MipmapOn()
@@ -124,7 +124,7 @@ def tell_eye(renderer: vtkRenderer, actors: Iterable[vtkActor]) -> None:
         actor.GetShaderProperty().GetFragmentCustomUniforms().SetUniform3f("eye", eye)
 
 
-def aim(renderer: vtkRenderer, camera: Camera, aspect: float) -> None:
+def aim(renderer: vtkRenderer, camera: Viewpoint, aspect: float) -> None:
     """Point the renderer's camera; the window's centre does a view camera's shift."""
     active = renderer.GetActiveCamera()
     active.SetPosition(*camera.eye)
@@ -177,7 +177,7 @@ class Stage:
         self.plotter.renderer.set_background(background)
         self.actors = []
 
-    def picture(self, camera: Camera) -> Pixels:
+    def picture(self, camera: Viewpoint) -> Pixels:
         """What the camera sees, shape (height, width, 3)."""
         aim(self.plotter.renderer, camera, self.size[0] / self.size[1])
         tell_eye(self.plotter.renderer, self.actors)

@@ -7,7 +7,7 @@ from PIL import Image
 
 from lacunar.pictures.captions import Pixels, strip_height, with_strip
 from lacunar.pictures.section import section
-from lacunar.scene import Camera, Quality, Scene
+from lacunar.scene import Quality, Scene, Viewpoint
 
 SIZES: dict[Quality, tuple[int, int]] = {"draft": (960, 600), "fine": (1600, 1000), "photo": (2400, 1500)}
 SAMPLES: dict[Quality, int] = {"draft": 2, "fine": 3, "photo": 3}
@@ -66,7 +66,7 @@ def pictures_of(
 
 
 def _rendered(
-    scene: Scene, cameras: list[Camera], technical: list[str], size: tuple[int, int], samples: int
+    scene: Scene, cameras: list[Viewpoint], technical: list[str], size: tuple[int, int], samples: int
 ) -> Iterator[tuple[str, Pixels]]:
     """Everything that needs the graphics library, on one stage."""
     from lacunar.pictures.exploded import exploded

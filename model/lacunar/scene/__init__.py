@@ -1,39 +1,39 @@
 """The ceiling in its room, ready to be looked at: meshes, materials, lights and cameras; no renderer."""
 
 from lacunar.scene.colour import decode, encode, wood_colour
-from lacunar.scene.cut import Cut, CutFace, Measure
+from lacunar.scene.cut import CutFace, CutView, Measure
 from lacunar.scene.make import make_scene
 from lacunar.scene.studio import studio_light
 from lacunar.scene.types import (
+    Appearance,
     Body,
-    Camera,
     Lamp,
     Letter,
     Lights,
-    Material,
     Quality,
     Scene,
     Sun,
     Vector,
-    Window,
+    Viewpoint,
+    WindowLight,
     vector,
 )
 
 __all__ = [
+    "Appearance",
     "Body",
-    "Camera",
-    "Cut",
     "CutFace",
+    "CutView",
     "Lamp",
     "Letter",
     "Lights",
-    "Material",
     "Measure",
     "Quality",
     "Scene",
     "Sun",
     "Vector",
-    "Window",
+    "Viewpoint",
+    "WindowLight",
     "decode",
     "encode",
     "make_scene",

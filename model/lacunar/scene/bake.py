@@ -13,7 +13,7 @@ import numpy.typing as npt
 
 from lacunar.scene.noise import Floats, f32
 from lacunar.scene.rays import Rays
-from lacunar.scene.types import Indices, Lamp, Lights, Sun, Window
+from lacunar.scene.types import Indices, Lamp, Lights, Sun, WindowLight
 
 BURIED = 0.35
 """A probe of whose rays so many meet surfaces from behind lies inside something."""
@@ -111,7 +111,7 @@ def first_hits(rays: Rays, surfaces: Surfaces, at: Indices, n: int) -> tuple[Ind
     return out, behind
 
 
-def _points_on(window: Window, n: tuple[int, int]) -> Floats:
+def _points_on(window: WindowLight, n: tuple[int, int]) -> Floats:
     """Evenly spread points of the glass that lie behind no glazing bar."""
     x = (np.arange(n[0]) + 0.5) / n[0] * 2 - 1
     y = (np.arange(n[1]) + 0.5) / n[1] * 2 - 1
@@ -120,7 +120,7 @@ def _points_on(window: Window, n: tuple[int, int]) -> Floats:
     return (np.array(window.centre) + gx[:, None] * right + gy[:, None] * up).astype(np.float32)
 
 
-def daylight(rays: Rays, surfaces: Surfaces, window: Window, n: tuple[int, int] = (6, 8)) -> tuple[Floats, Floats]:
+def daylight(rays: Rays, surfaces: Surfaces, window: WindowLight, n: tuple[int, int] = (6, 8)) -> tuple[Floats, Floats]:
     """Light that comes straight through one window, (k, 3), and the share of it that each probe sees, (k,)."""
     points = _points_on(window, n)
     # A hand's breadth inside, clear of sash and bars; their shadow is in the glass's share below.
@@ -176,7 +176,7 @@ def lamplight(rays: Rays, surfaces: Surfaces, lamp: Lamp) -> Floats:
     return light
 
 
-def in_sun(points: Floats, windows: tuple[Window, ...], sun: Sun) -> tuple[Floats, Floats]:
+def in_sun(points: Floats, windows: tuple[WindowLight, ...], sun: Sun) -> tuple[Floats, Floats]:
     """Which window the line from each point to the sun goes through.
 
     Returns:

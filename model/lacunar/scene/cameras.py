@@ -15,7 +15,7 @@ from lacunar.geometry import Point
 from lacunar.layout import Layout
 from lacunar.scene.look import Look, Opening, Stand
 from lacunar.scene.shell import wall_frame
-from lacunar.scene.types import Camera, Vector, vector
+from lacunar.scene.types import Vector, Viewpoint, vector
 from lacunar.survey import Room, ceiling_height
 
 STANDING, SEATED = 1600.0, 1200.0
@@ -71,7 +71,7 @@ def _longest_view(room: Room, eye: Point) -> float:
     return float(turns[int(np.argmax(np.convolve(padded, window, "valid")))])
 
 
-def _level(name: str, room: Room, eye: Point, height: float, towards: float, half_width: float = 0.98) -> Camera:
+def _level(name: str, room: Room, eye: Point, height: float, towards: float, half_width: float = 0.98) -> Viewpoint:
     """A level view with its frame moved up until the ceiling fills the upper part.
 
     The frame's foot is set just under the far wall's foot or a third of the way down to it, whichever is higher, and
@@ -82,7 +82,7 @@ def _level(name: str, room: Room, eye: Point, height: float, towards: float, hal
     over = (min(room.heights) - height) / reach
     foot = max(-height / reach - 0.05, -0.36, over - 0.85 * half_height)
     x, y = eye[0] + 1000.0 * math.cos(towards), eye[1] + 1000.0 * math.sin(towards)
-    return Camera(
+    return Viewpoint(
         name=name,
         eye=_metres(*eye, height),
         towards=_metres(x, y, height),
@@ -126,7 +126,7 @@ def _seat_place(room: Room, area: shapely.Polygon, door: Point, door_view: float
     return best[1], best[2]
 
 
-def _up(room: Room) -> Camera:
+def _up(room: Room) -> Viewpoint:
     """Straight up from the floor in the room's middle; AB lies at the top and A at the right: the plan's mirror."""
     x0, y0, x1, y1 = shapely.Polygon(room.points).bounds
     x, y = (x0 + x1) / 2, (y0 + y1) / 2
@@ -140,7 +140,7 @@ def _up(room: Room) -> Camera:
     high = max(y1 - y, y - y0) * 1.13
     eye = 60.0
     half = max(wide, high * ASPECT) / (ceiling - eye)
-    return Camera(
+    return Viewpoint(
         name="up",
         eye=_metres(x, y, eye),
         towards=_metres(x, y, ceiling),
@@ -150,7 +150,7 @@ def _up(room: Room) -> Camera:
     )
 
 
-def _corner(layout: Layout, room: Room, area: shapely.Polygon) -> Camera:
+def _corner(layout: Layout, room: Room, area: shapely.Polygon) -> Viewpoint:
     """Close under one coffer's corner, if there is one where two beams meet."""
     spots: list[tuple[bool, int, float, Point, Point]] = []
     walls = set(room.walls)
@@ -171,13 +171,13 @@ def _corner(layout: Layout, room: Room, area: shapely.Polygon) -> Camera:
     eye = _nearest(area, (spot[0] + back * (inner[0] - spot[0]) / away, spot[1] + back * (inner[1] - spot[1]) / away))
     aim = (spot[0] + 0.22 * (inner[0] - spot[0]), spot[1] + 0.22 * (inner[1] - spot[1]))
     z = ceiling_height(room, spot) - 110.0
-    return Camera(name="corner", eye=_metres(*eye, STANDING), towards=_metres(*aim, z), half_width=0.78)
+    return Viewpoint(name="corner", eye=_metres(*eye, STANDING), towards=_metres(*aim, z), half_width=0.78)
 
 
-def _stand(stand: Stand, layout: Layout, room: Room, area: shapely.Polygon) -> Camera:
+def _stand(stand: Stand, layout: Layout, room: Room, area: shapely.Polygon) -> Viewpoint:
     eye = _nearest(area, stand.at)
     target = _target(stand.look_at, layout, room, stand.eye)
-    return Camera(name=stand.name, eye=_metres(*eye, stand.eye), towards=target, half_width=0.9)
+    return Viewpoint(name=stand.name, eye=_metres(*eye, stand.eye), towards=target, half_width=0.9)
 
 
 def _target(name: str, layout: Layout, room: Room, eye: float) -> Vector:
@@ -197,7 +197,7 @@ def _target(name: str, layout: Layout, room: Room, eye: float) -> Vector:
     return _metres(room.centre[0], room.centre[1], room.centre[2])
 
 
-def cameras_of(room: Room, layout: Layout, look: Look) -> dict[str, Camera]:
+def cameras_of(room: Room, layout: Layout, look: Look) -> dict[str, Viewpoint]:
     """Every view's camera, the config's own among them."""
     area = standing_room(room)
     doors = [o for o in look.openings if o.kind == "door"]
@@ -205,7 +205,7 @@ def cameras_of(room: Room, layout: Layout, look: Look) -> dict[str, Camera]:
     door = _door_place(room, doors, windows, area)
     view = _longest_view(room, door)
     seat, other = _seat_place(room, area, door, view)
-    made: Iterable[Camera] = (
+    made: Iterable[Viewpoint] = (
         _level("door", room, door, STANDING, view),
         _level("seat", room, seat, SEATED, other, 0.92),
         _up(room),

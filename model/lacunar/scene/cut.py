@@ -46,7 +46,7 @@ class Measure:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cut:
+class CutView:
     """One section or detail.
 
     Attributes:

@@ -20,7 +20,7 @@ Grey = npt.NDArray[np.uint8]
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class BoardImage:
     """How boards lie in the image: side by side, the grain running down, seamless down.
 
     Attributes:
@@ -38,14 +38,14 @@ class Sheet:
     rows: int
 
 
-SLATS = Sheet(boards=14, width=150.0, length=2600.0, columns=256, rows=1300)
+SLATS = BoardImage(boards=14, width=150.0, length=2600.0, columns=256, rows=1300)
 """Boards to 6 in wide; half a millimetre to a pixel across, two along: what a picture of a room can show."""
 
-TIMBERS = Sheet(boards=7, width=300.0, length=5200.0, columns=384, rows=1300)
+TIMBERS = BoardImage(boards=7, width=300.0, length=5200.0, columns=384, rows=1300)
 """Faces of beams; the last is end grain, which repeats down the sheet."""
 
 
-def _knots(rng: np.random.Generator, figure: Figure, sheet: Sheet) -> list[tuple[float, float, float]]:
+def _knots(rng: np.random.Generator, figure: Figure, sheet: BoardImage) -> list[tuple[float, float, float]]:
     """Place and radius of the knots of one board, mm, away from the seam."""
     n = int(rng.poisson(figure.knots_per_m2 * sheet.width * sheet.length * 1e-6))
     return [
@@ -75,7 +75,7 @@ def _draw_knots(grey: Floats, knots: list[tuple[float, float, float]], x: Floats
         grey[near] = (grey[near] + halo) * (1 - inside) + rings * inside
 
 
-def _radius(rng: np.random.Generator, figure: Figure, sheet: Sheet, x: Floats, z: Floats) -> Floats:
+def _radius(rng: np.random.Generator, figure: Figure, sheet: BoardImage, x: Floats, z: Floats) -> Floats:
     """Distance from the pith over one face, mm, with the tree's own unevenness."""
     rows, columns = sheet.rows, sheet.columns
     rift = rng.random() < figure.rift
@@ -106,14 +106,14 @@ def _rings(rng: np.random.Generator, figure: Figure, radius: Floats, pixel: floa
     return late, smooth(0.42, 0.04, share)
 
 
-def _pores(rng: np.random.Generator, figure: Figure, sheet: Sheet, early: Floats) -> Floats:
+def _pores(rng: np.random.Generator, figure: Figure, sheet: BoardImage, early: Floats) -> Floats:
     """Open pores: short dark dashes along the grain, thickest in the earlywood of ring-porous woods."""
     dashes = field(rng, (sheet.rows, sheet.columns), (int(sheet.length / figure.pore_length), sheet.columns))
     crowd = early if figure.ring_porous else f32(0.35 + 0.3 * early)
     return smooth(1.25, 0.3, f32(dashes + 1.9 * (1 - crowd))) * crowd
 
 
-def _board(figure: Figure, sheet: Sheet, seed: int) -> Grey:
+def _board(figure: Figure, sheet: BoardImage, seed: int) -> Grey:
     rng = np.random.default_rng(seed)
     x = ((np.arange(sheet.columns) + 0.5) * (sheet.width / sheet.columns)).astype(np.float32)[None, :]
     z = ((np.arange(sheet.rows) + 0.5) * (sheet.length / sheet.rows)).astype(np.float32)[:, None]
@@ -136,7 +136,7 @@ def _board(figure: Figure, sheet: Sheet, seed: int) -> Grey:
     return (np.clip(grey, 0, 1) * 255 + 0.5).astype(np.uint8)
 
 
-def _end_grain(figure: Figure, sheet: Sheet, seed: int) -> Grey:
+def _end_grain(figure: Figure, sheet: BoardImage, seed: int) -> Grey:
     """Rings about the pith as a crosscut shows them; a square of the board's width, repeated down."""
     rng = np.random.default_rng(seed)
     x = (np.arange(sheet.columns) + 0.5) * (sheet.width / sheet.columns)
@@ -151,7 +151,7 @@ def _end_grain(figure: Figure, sheet: Sheet, seed: int) -> Grey:
 
 
 @lru_cache(maxsize=8)
-def grain(species: str, sheet: Sheet) -> Grey:
+def grain(species: str, sheet: BoardImage) -> Grey:
     """The grey image of a sheet of boards, shape (rows, boards * columns); the last board is end grain."""
     figure = figure_of(species)
     seed = zlib.crc32(f"{species} {sheet.width}".encode())

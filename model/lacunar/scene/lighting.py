@@ -10,7 +10,7 @@ from lacunar.scene.bodies import Raw
 from lacunar.scene.noise import Floats, f32
 from lacunar.scene.rays import rays_for
 from lacunar.scene.shape import joined
-from lacunar.scene.types import Body, Indices, Lights, Material, Quality, Vector, vector
+from lacunar.scene.types import Appearance, Body, Indices, Lights, Quality, Vector, vector
 
 RAYS: dict[Quality, int] = {"draft": 160, "fine": 384, "photo": 1024}
 """Rays from each probe on paint: 384 leave no blotch that one sees on a white wall. Measured by looking."""
@@ -34,7 +34,7 @@ ADAPT = 0.72
 
 
 def with_light(
-    raws: list[Raw], materials: Mapping[str, Material], lights: Lights, quality: Quality
+    raws: list[Raw], materials: Mapping[str, Appearance], lights: Lights, quality: Quality
 ) -> tuple[tuple[Body, ...], tuple[str, ...]]:
     """Bodies with light; pockets and glass stand in no ray's way."""
     unlit = ("pockets", "above")
@@ -51,7 +51,7 @@ def with_light(
     return tuple(_behind(bodies)), notes
 
 
-def _surfaces(raws: list[Raw], materials: Mapping[str, Material]) -> tuple[Surfaces, Floats, Indices, Indices]:
+def _surfaces(raws: list[Raw], materials: Mapping[str, Appearance]) -> tuple[Surfaces, Floats, Indices, Indices]:
     """Probes of everything as one set, and the triangles that stand in the light's way."""
     shape = joined([raw.shape for raw in raws])
     albedo = [np.broadcast_to(f32(materials[raw.body.material].mean), (len(raw.shape.faces), 3)) for raw in raws]
@@ -95,7 +95,7 @@ def _behind(bodies: Iterable[Body]) -> Iterator[Body]:
             yield replace(body, light=np.broadcast_to(mean, body.light.shape).astype(np.float32))
 
 
-def exposure(bodies: tuple[Body, ...], materials: Mapping[str, Material]) -> Vector:
+def exposure(bodies: tuple[Body, ...], materials: Mapping[str, Appearance]) -> Vector:
     """So that a middling wall comes out at the same tone, and nearly grey, in every room: as an eye adapts."""
     walls = [b.light.mean(axis=0) for b in bodies if b.name.startswith("wall") and b.light is not None]
     if not walls:
@@ -106,7 +106,7 @@ def exposure(bodies: tuple[Body, ...], materials: Mapping[str, Material]) -> Vec
     return vector(gain)
 
 
-def _ceiling_tone(bodies: tuple[Body, ...], materials: Mapping[str, Material]) -> float:
+def _ceiling_tone(bodies: tuple[Body, ...], materials: Mapping[str, Appearance]) -> float:
     """How much light the slats send down, before exposure."""
     sent = [
         float(np.array(materials[b.material].mean) * b.light[b.normals[:, 2] < -0.9].mean(axis=0) @ np.array(LUMA))

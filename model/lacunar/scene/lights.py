@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from lacunar.scene.types import Lamp, Lights, Sun, Window, vector
+from lacunar.scene.types import Lamp, Lights, Sun, WindowLight, vector
 
 SUN = (17.0, 14.0, 9.8)
 """Sunlight square to it, against a sky of 10. Source: tuned by eye; a clear sun is far stronger and blinds."""
@@ -17,12 +17,12 @@ ASIDE = math.radians(38)
 """Between the window's normal and the sun, in the plan."""
 
 
-def lights_of(windows: tuple[Window, ...], lamps: Iterable[Lamp], middle: tuple[float, float]) -> Lights:
+def lights_of(windows: tuple[WindowLight, ...], lamps: Iterable[Lamp], middle: tuple[float, float]) -> Lights:
     """All lights. `middle`: of the room, metres: the sun comes in slanting towards it."""
     return Lights(windows=windows, lamps=tuple(lamps), sun=_sun(windows, middle))
 
 
-def _sun(windows: tuple[Window, ...], middle: tuple[float, float]) -> Sun:
+def _sun(windows: tuple[WindowLight, ...], middle: tuple[float, float]) -> Sun:
     if not windows:
         return Sun(towards=(0.0, 0.0, 1.0), power=(0.0, 0.0, 0.0))
     widest = max(windows, key=lambda w: w.half[0] * w.half[1])

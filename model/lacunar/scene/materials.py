@@ -7,12 +7,12 @@ import numpy as np
 from lacunar.config import Coat
 from lacunar.parts import Part
 from lacunar.scene.colour import Linear, colour, decode, encode, finished, sheen
-from lacunar.scene.grain import SLATS, TIMBERS, Grey, Sheet, grain
+from lacunar.scene.grain import SLATS, TIMBERS, BoardImage, Grey, grain
 from lacunar.scene.look import Look
 from lacunar.scene.noise import field
 from lacunar.scene.prism import sheet_of
 from lacunar.scene.species import figure_of
-from lacunar.scene.types import Material, Picture, Vector, vector
+from lacunar.scene.types import Appearance, Picture, Vector, vector
 
 # Source of all colours below: chosen for the pictures.
 WALL = (216, 208, 192)
@@ -29,10 +29,10 @@ BEHIND = "old ceiling"
 """What is painted before the slats go up: the old ceiling, and furring on it."""
 
 
-def even(name: str, rgb: tuple[int, int, int] | Linear, rough: float = 0.7, shine: float = 0.0) -> Material:
+def even(name: str, rgb: tuple[int, int, int] | Linear, rough: float = 0.7, shine: float = 0.0) -> Appearance:
     """A material of one colour: sRGB codes as a tuple, or linear as an array."""
     linear = decode(rgb) if isinstance(rgb, tuple) else rgb
-    return Material(name=name, albedo=encode(linear)[None, None, :], mean=vector(linear), rough=rough, shine=shine)
+    return Appearance(name=name, albedo=encode(linear)[None, None, :], mean=vector(linear), rough=rough, shine=shine)
 
 
 def _painted(image: Grey, ramp: Linear) -> tuple[Picture, Vector]:
@@ -41,12 +41,12 @@ def _painted(image: Grey, ramp: Linear) -> tuple[Picture, Vector]:
     return picture, vector(counts @ ramp / counts.sum())
 
 
-def wood(name: str, species: str, sheet: Sheet, coats: tuple[Coat, ...], measured: Linear | None) -> Material:
+def wood(name: str, species: str, sheet: BoardImage, coats: tuple[Coat, ...], measured: Linear | None) -> Appearance:
     """A species with its finish, as boards or timbers."""
     picture, mean = _painted(grain(species, sheet), finished(figure_of(species), coats, measured))
     rough, shine = sheen(coats)
     size = (sheet.boards * sheet.width, sheet.length)
-    return Material(name=name, albedo=picture, mean=mean, rough=rough, shine=shine, boards=sheet.boards, size=size)
+    return Appearance(name=name, albedo=picture, mean=mean, rough=rough, shine=shine, boards=sheet.boards, size=size)
 
 
 def material_of(part: Part, look: Look) -> str:
@@ -66,9 +66,9 @@ def _measured(look: Look, key: str) -> Linear | None:
     return colour(look.colours[key]) if key in look.colours else None
 
 
-def wood_materials(parts: Iterable[Part], look: Look) -> dict[str, Material]:
+def wood_materials(parts: Iterable[Part], look: Look) -> dict[str, Appearance]:
     """One material for each kind and species of wood among the parts."""
-    out: dict[str, Material] = {}
+    out: dict[str, Appearance] = {}
     for part in parts:
         name = material_of(part, look)
         if name in out or name in ("joinery", BEHIND):
@@ -89,7 +89,7 @@ def wood_materials(parts: Iterable[Part], look: Look) -> dict[str, Material]:
     return out
 
 
-def _floor(look: Look) -> Material:
+def _floor(look: Look) -> Appearance:
     """Strip floor: boards 90 mm wide of all lengths, the joints a dark line; the image covers 2.6 m both ways."""
     image = grain("white oak", SLATS)
     rng = np.random.default_rng(7)
@@ -112,27 +112,27 @@ def _floor(look: Look) -> Material:
     measured = _measured(look, "floor")
     ramp = finished(figure_of("white oak"), (), decode(FLOOR) if measured is None else measured)
     picture, mean = _painted(floor, ramp)
-    return Material(name="floor", albedo=picture, mean=mean, rough=0.35, shine=0.7)
+    return Appearance(name="floor", albedo=picture, mean=mean, rough=0.35, shine=0.7)
 
 
 FLOOR_SIZE = (16 * 90.0, 2600.0)
 """mm across and along that the floor's image covers."""
 
 
-def _wall(look: Look) -> Material:
+def _wall(look: Look) -> Appearance:
     measured = _measured(look, "walls")
     base = decode(WALL) if measured is None else measured
     rng = np.random.default_rng(5)
     rolled = 0.6 * field(rng, (256, 256), (90, 90)) + 0.7 * field(rng, (256, 256), (14, 14))
     picture = encode(base * (1.0 + 0.010 * rolled[:, :, None]))
-    return Material(name="wall", albedo=picture, mean=vector(base), rough=0.8)
+    return Appearance(name="wall", albedo=picture, mean=vector(base), rough=0.8)
 
 
-def room_materials(look: Look) -> Mapping[str, Material]:
+def room_materials(look: Look) -> Mapping[str, Appearance]:
     """What the room round the ceiling is made of."""
     behind = colour(look.behind) if look.behind else None
-    glass = Material(name="glass", albedo=np.full((1, 1, 3), 255, np.uint8), mean=(0.0, 0.0, 0.0), pane=True)
-    globe = Material(
+    glass = Appearance(name="glass", albedo=np.full((1, 1, 3), 255, np.uint8), mean=(0.0, 0.0, 0.0), pane=True)
+    globe = Appearance(
         name="globe", albedo=np.array([[GLOBE]], np.uint8), mean=vector(decode(GLOBE)), glow=(2.6, 2.1, 1.45)
     )
     made = (

@@ -9,7 +9,7 @@ from lacunar.scene.fixtures import ball
 from lacunar.scene.look import Opening
 from lacunar.scene.shape import Doubles, Shape, box, joined, sheet, splits
 from lacunar.scene.shell import wall_frame
-from lacunar.scene.types import Window, vector
+from lacunar.scene.types import WindowLight, vector
 from lacunar.survey import Room
 
 CASING = (85.0, 18.0)
@@ -120,12 +120,12 @@ def _jambs(lower: Doubles, axes: Doubles, xs: npt.ArrayLike, ys: npt.ArrayLike, 
     ]
 
 
-def window_light(room: Room, o: Opening) -> Window:
+def window_light(room: Room, o: Opening) -> WindowLight:
     """The light that comes through a window; metres."""
     corner, axes, _ = wall_frame(room, o.wall)
     middle = _at(corner, axes, o.start + o.width / 2, (o.sill + o.head) / 2, -REVEAL)
     half = (o.width / 2 - SASH) / 1000.0, ((o.head - o.sill) / 2 - SASH) / 1000.0
-    return Window(
+    return WindowLight(
         centre=vector(middle, 1000.0),
         right=vector(axes[0]),
         inward=vector(axes[2]),

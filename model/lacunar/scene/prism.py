@@ -13,7 +13,7 @@ import shapely
 
 from lacunar.geometry import Line, Plane, Point
 from lacunar.parts import Part
-from lacunar.scene.grain import SLATS, TIMBERS, Sheet
+from lacunar.scene.grain import SLATS, TIMBERS, BoardImage
 from lacunar.scene.shape import OFF, Doubles, Shape, surface
 from lacunar.scene.template import (
     BOTTOM,
@@ -63,7 +63,7 @@ def edges_of(part: Part) -> Doubles:
     return np.concatenate(out)
 
 
-def sheet_of(part: Part) -> Sheet:
+def sheet_of(part: Part) -> BoardImage:
     """Which image of its wood a part is cut from."""
     return SLATS if part.kind in ("slat", "trim", "furring", "plug") else TIMBERS
 

@@ -12,7 +12,7 @@ import shapely
 from lacunar.geometry import Line, Point, centroid
 from lacunar.layout import Coffer, Layout, ceiling_gaps
 from lacunar.parts import Part
-from lacunar.scene.cut import Cut, CutFace, FaceKind, Measure
+from lacunar.scene.cut import CutFace, CutView, FaceKind, Measure
 from lacunar.scene.look import Look
 from lacunar.scene.materials import material_of
 from lacunar.survey import Room, ceiling_height, fold_crossings
@@ -149,7 +149,7 @@ def _middle_coffer(layout: Layout, room: Room) -> Coffer:
     return min(layout.coffers, key=far)
 
 
-def sections_of(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look) -> tuple[Cut, ...]:
+def sections_of(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look) -> tuple[CutView, ...]:
     """The section across the slats of one coffer, and two enlarged details: a slat's edge, a slat's end."""
     if not layout.coffers:
         return ()
@@ -178,7 +178,7 @@ def _centre(part: Part) -> Point:
     return ((ax + bx) / 2, (ay + by) / 2)
 
 
-def _section(plane: _Plane) -> Cut:
+def _section(plane: _Plane) -> CutView:
     a, b = plane.opening
     margin = max(170.0, 0.10 * (b - a))
     plane = replace(plane, low=a - margin, high=b + margin)
@@ -201,7 +201,7 @@ def _section(plane: _Plane) -> Cut:
     if bar is not None:
         right = bar.ring[1][0]
         measures.append(Measure(name="depth", start=(right, bar.ring[1][1]), end=(right, bar.ring[2][1]), side="right"))
-    return Cut(
+    return CutView(
         title=f"Section across the slats of {plane.coffer.id}",
         faces=faces,
         measures=tuple(measures),
@@ -209,7 +209,7 @@ def _section(plane: _Plane) -> Cut:
     )
 
 
-def _detail(plane: _Plane, title: str, gap: str) -> Cut | None:
+def _detail(plane: _Plane, title: str, gap: str) -> CutView | None:
     """The first 14 cm of a cut: how trim hides a gap."""
     a, _ = plane.opening
     plane = replace(plane, low=a - 75.0, high=a + 140.0)
@@ -235,7 +235,7 @@ def _detail(plane: _Plane, title: str, gap: str) -> Cut | None:
         Measure(name="shim", start=(plane.high, open_from), end=(plane.high, open_to), side="right"),
         Measure(name="trim height", start=(t1, foot), end=(t1, trim.ring[2][1]), side="right"),
     )
-    return Cut(
+    return CutView(
         title=title,
         faces=faces,
         measures=tuple(m for m in measures if m.size > DRAWN),

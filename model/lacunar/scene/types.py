@@ -7,7 +7,7 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from lacunar.scene.cut import Cut
+from lacunar.scene.cut import CutView
 from lacunar.scene.noise import Floats
 from lacunar.units import Units
 
@@ -27,7 +27,7 @@ Quality = Literal["draft", "fine", "photo"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Material:
+class Appearance:
     """What a surface looks like.
 
     Attributes:
@@ -89,7 +89,7 @@ class Body:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Camera:
+class Viewpoint:
     """A place to look from.
 
     Attributes:
@@ -115,7 +115,7 @@ class Camera:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Window:
+class WindowLight:
     """Daylight: an upright rectangle of glass.
 
     Attributes:
@@ -160,7 +160,7 @@ class Sun:
 class Lights:
     """All light of a room."""
 
-    windows: tuple[Window, ...]
+    windows: tuple[WindowLight, ...]
     lamps: tuple[Lamp, ...]
     sun: Sun
 
@@ -195,13 +195,13 @@ class Scene:
     title: str
     units: Units
     bodies: tuple[Body, ...]
-    materials: Mapping[str, Material]
-    cameras: Mapping[str, Camera]
+    materials: Mapping[str, Appearance]
+    cameras: Mapping[str, Viewpoint]
     lights: Lights
     exposure: Vector
     letters: tuple[Letter, ...]
     outline: tuple[tuple[float, float], ...]
     height: float
-    cuts: tuple[Cut, ...] = ()
+    cuts: tuple[CutView, ...] = ()
     read_to: float = 25.4 / 16
     notes: tuple[str, ...] = ()
