@@ -18,8 +18,8 @@ from PIL import ImageFont
 from drawings import sawing
 from lacunar.config import Config, read_config, read_config_text
 from lacunar.drawings import A4, LETTER, WHITE, Outline, Page, Stroke, Text, board_pages, texts
-from lacunar.drawings.boards_bands import bands
 from lacunar.drawings.boards_leaders import AWAY, Leader, in_lanes
+from lacunar.drawings.boards_shape import bands
 from lacunar.drawings.lettering import POINT, text_width
 from lacunar.job import Job, run_job
 from lacunar.plan import make_plan

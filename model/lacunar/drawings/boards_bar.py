@@ -4,8 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from lacunar.drawings.boards_bands import SawnBand, bands
-from lacunar.drawings.boards_shape import AIR, BAR, KERF, Scale, corners_of
+from lacunar.drawings.boards_shape import AIR, BAR, KERF, SawnBand, Scale, bands, corners_of
 from lacunar.drawings.boards_texts import alike_texts, one_texts
 from lacunar.drawings.boards_words import Words
 from lacunar.drawings.drawing import GREY, PALE, WHITE, Hatch, Outline, Stroke, Text, Thing, corners, rectangle

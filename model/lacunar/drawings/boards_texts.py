@@ -4,9 +4,8 @@ from collections.abc import Sequence
 from itertools import count
 from typing import Final
 
-from lacunar.drawings.boards_bands import SawnBand, bands
-from lacunar.drawings.boards_leaders import LANE, Leader, Led, in_lanes, led_things
-from lacunar.drawings.boards_shape import AIR, BAR, KERF, Scale, corners_of
+from lacunar.drawings.boards_leaders import LANE, Leader, in_lanes, led_things
+from lacunar.drawings.boards_shape import AIR, BAR, KERF, SawnBand, Scale, bands, corners_of
 from lacunar.drawings.boards_words import Said, Words, ids_text
 from lacunar.drawings.drawing import Text, Thing
 from lacunar.drawings.lettering import POINT, SMALLEST, folded, largest, text_width, unbroken
@@ -25,7 +24,7 @@ LINE: Final = 2.5
 
 def one_texts(boards: Sequence[Board], todo: set[str], words: Words, scale: Scale) -> tuple[list[Thing], float]:
     """Texts of a board: in each piece its id and length, below it its settings; and how far down they go."""
-    width, room = words.width(boards[0]), scale.right - scale.left
+    width = words.width(boards[0])
     things: list[Thing] = []
     leaders: list[Leader] = []
     notes: list[Said] = []
@@ -41,25 +40,26 @@ def one_texts(boards: Sequence[Board], todo: set[str], words: Words, scale: Scal
             leaders += _led(band, texts, width, scale)
             notes += more
         todo -= words.stops(band.cuts)
-    top = BAR + AIR + depth * LINE
+    return _with_notes(things, leaders, notes, BAR + AIR + depth * LINE, scale)
+
+
+def _with_notes(
+    things: list[Thing], leaders: Sequence[Leader], notes: Sequence[Said], top: float, scale: Scale
+) -> tuple[list[Thing], float]:
+    """Leaders from `top` down, then lines over the whole length of a board; and where they end."""
     led = in_lanes(leaders, scale.right)
-    lines, y = _noted(notes, scale.left, top + _lanes(led) * LANE, room)
-    return [*things, *led_things(led, top), *lines], y
-
-
-def _noted(notes: Sequence[Said], left: float, y: float, room: float) -> tuple[list[Thing], float]:
-    """Lines over the whole length of a board, and where they end."""
-    things: list[Thing] = []
+    things += led_things(led, top)
+    y = top + (max((one.lane for one in led), default=-1) + 1) * LANE
     for text, bold in notes:
-        lines = folded(unbroken(text), room, SMALLEST, bold=True)
-        things += text_lines(lines, (left, y + LINE / 2.0), LINE, SMALLEST, bold=bold, layer="measures")
+        lines = folded(unbroken(text), scale.right - scale.left, SMALLEST, bold=True)
+        things += text_lines(lines, (scale.left, y + LINE / 2.0), LINE, SMALLEST, bold=bold, layer="measures")
         y += len(lines) * LINE
     return things, y
 
 
 def alike_texts(boards: Sequence[Board], todo: set[str], words: Words, scale: Scale) -> tuple[list[Thing], float]:
     """Texts of several boards: in each piece its length, below them what is cut how; and how far down they go."""
-    width, room = words.width(boards[0]), scale.right - scale.left
+    width = words.width(boards[0])
     things: list[Thing] = []
     leaders: list[Leader] = []
     for band in bands(boards[0]):
@@ -67,7 +67,6 @@ def alike_texts(boards: Sequence[Board], todo: set[str], words: Words, scale: Sc
         inside = _in_pieces(band, lengths, width, scale)
         things += inside
         leaders += [] if inside else _led(band, lengths, width, scale)
-    led = in_lanes(leaders, scale.right)
     notes: list[Said] = []
     for cuts in _kinds(boards, words):
         length, said = words.length(cuts[0]), words.said(cuts[0], todo)
@@ -75,8 +74,7 @@ def alike_texts(boards: Sequence[Board], todo: set[str], words: Words, scale: Sc
         head = ", ".join([*([] if bold else [length]), *(text for text, _ in said)])
         notes.append((f"{head}: {ids_text([cut.part for cut in cuts])}", bold))
         todo -= words.stops(cuts)
-    lines, y = _noted(notes, scale.left, BAR + AIR + _lanes(led) * LANE, room)
-    return [*things, *led_things(led, BAR + AIR), *lines], y
+    return _with_notes(things, leaders, notes, BAR + AIR, scale)
 
 
 def _kinds(boards: Sequence[Board], words: Words) -> list[list[Cut]]:
@@ -173,7 +171,3 @@ def _led(band: SawnBand, texts: Sequence[str], width: float, scale: Scale) -> li
         x = corners[0][0] + (corners[3][0] - corners[0][0]) * i / (len(band.cuts) + 1)
         found.append(Leader(at=(x, sum(y for _, y in corners) / 4.0), text=text))
     return found
-
-
-def _lanes(led: Sequence[Led]) -> int:
-    return max((one.lane for one in led), default=-1) + 1

@@ -41,26 +41,28 @@ def beam_rows(config: Config, sketch: Sketch) -> Iterator[Row]:
 
 
 def _section_rows(sketch: Sketch, beam: str, ends: Sequence[BeamEnd], design: Mapping[Key, float]) -> Iterator[Row]:
-    first, second = (sketch.along(*end) for end in ends)
-    at_first, at_second = (f"at {wall}" for wall, _, _ in ends)
-    wanted: tuple[tuple[str, Key, bool], ...] = (
-        (f"width {at_first}", "width", True),
-        ("width half way", "middle", True),
-        (f"width {at_second}", "width", False),
-        (f"depth {at_first}", "depth", True),
-        (f"depth {at_second}", "depth", False),
-    )
-    for name, key, is_first in wanted:
+    names, (first, second) = _section_names(beam, ends), (sketch.along(*end) for end in ends)
+    order: tuple[tuple[Key, int], ...] = (("width", 0), ("middle", 0), ("width", 1), ("depth", 0), ("depth", 1))
+    for key, end in order:
         yield Row(
             stage="room",
             card="section",
-            short=f"{beam} {name}",
+            short=names[key][end],
             design=design[key],
-            ends=(first, second) if is_first else (second, first),
+            ends=(second, first) if end else (first, second),
             note="optional: to underside" if key == "depth" else "optional: square across",
             optional=True,
             limit=SECTION_LIMIT,
         )
+
+
+def _section_names(beam: str, ends: Sequence[BeamEnd]) -> Mapping[Key, tuple[str, ...]]:
+    """Of the rows of a beam's widths and depths, from its first end on."""
+    return {
+        "width": tuple(f"{beam} width at {wall}" for wall, _, _ in ends),
+        "middle": (f"{beam} width half way",),
+        "depth": tuple(f"{beam} depth at {wall}" for wall, _, _ in ends),
+    }
 
 
 def _design(config: Config, name: str) -> Mapping[Key, float]:
@@ -129,13 +131,7 @@ def sections(config: Config, sketch: Sketch, values: Values) -> tuple[BeamSectio
     """Every width and depth that something was read of."""
     found: list[BeamSection] = []
     for beam, ends in beam_ends(config, sketch).items():
-        walls = [wall for wall, _, _ in ends]
-        rows: dict[Key, tuple[str, ...]] = {
-            "width": tuple(f"{beam} width at {wall}" for wall in walls),
-            "middle": (f"{beam} width half way",),
-            "depth": tuple(f"{beam} depth at {wall}" for wall in walls),
-        }
-        for key, names in rows.items():
+        for key, names in _section_names(beam, ends).items():
             read = tuple(values[name] for name in names if name in values)
             found += [BeamSection(beam=beam, key=key, names=names, read=read)] if read else []
     return tuple(found)

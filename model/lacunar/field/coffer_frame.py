@@ -93,6 +93,12 @@ class Frame:
         return self.base.along(line.crossing(self.line(across)))
 
 
+def told_apart(names: tuple[str, str]) -> tuple[str, str]:
+    """Two names, numbered where they are the same."""
+    first, second = names
+    return names if first != second else (f"{first} (1)", f"{second} (2)")
+
+
 def frames(layout: Layout) -> tuple[Frame, ...]:
     """Every coffer that has slats."""
     made = (_frame(layout, coffer) for coffer in layout.coffers)

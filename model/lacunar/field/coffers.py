@@ -8,7 +8,7 @@ from shapely import LineString, Polygon
 from shapely import Point as Point2
 
 from lacunar.field.angled import angled_rows
-from lacunar.field.coffer_frame import Frame, frames
+from lacunar.field.coffer_frame import Frame, frames, told_apart
 from lacunar.field.sheet_row import Row
 from lacunar.geometry import Point
 from lacunar.layout import Layout
@@ -67,9 +67,7 @@ def _lengths(frame: Frame) -> Iterator[Row]:
 
 def width_names(frame: Frame) -> tuple[str, str]:
     """Of the two widths, by what stands beside them; numbered where that is the same thing."""
-    first, second = frame.end_names()
-    if first == second:
-        first, second = f"{first} (1)", f"{second} (2)"
+    first, second = told_apart(frame.end_names())
     return f"width at {first}", f"width at {second}"
 
 

@@ -7,13 +7,16 @@ from itertools import chain
 from typing import Literal
 
 from lacunar.config import Config
-from lacunar.field.coffer_frame import Frame, frames
+from lacunar.field.coffer_frame import Frame, frames, told_apart
 from lacunar.field.fitted import Fitted, Remark
 from lacunar.field.sheet_row import Parts, Row, Values
 from lacunar.geometry import Line, Point
 from lacunar.layout import Layout, Slat
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC
+
+Gaps = tuple[float, float]
+"""mm. At the two corners."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,20 +29,31 @@ class Hole:
         ids: of the slats that go into it, from the front on; a severed one has several.
         first_gap: before the first of them, at the two corners.
         gap: between two of them, at the two corners.
-        edge_gap: wished for beyond the last of them.
-        corners: the two ends of the side beyond, the one first that comes first clockwise along the opposite side.
-        names: of its two measures.
     """
 
     frame: Frame
     which: Literal["first", "last"]
     front: Line
     ids: tuple[tuple[str, ...], ...]
-    first_gap: tuple[float, float]
-    gap: tuple[float, float]
-    edge_gap: float
-    corners: tuple[Point, Point]
-    names: tuple[str, str]
+    first_gap: Gaps
+    gap: Gaps
+
+    @property
+    def edge_gap(self) -> float:
+        """Wished for beyond the last of them."""
+        return self.frame.coffer.edge_gaps[1 if self.which == "last" else 0]
+
+    @property
+    def corners(self) -> tuple[Point, Point]:
+        """The two ends of the side beyond, the one first that comes first clockwise along the opposite side."""
+        return self.frame.far_corners if self.which == "last" else self.frame.near_corners
+
+    @property
+    def names(self) -> tuple[str, str]:
+        """Of its two measures."""
+        beside = self.frame.end_names() if self.which == "last" else self.frame.start_names()
+        first, second = told_apart(beside)
+        return f"{self.which} hole at {first}", f"{self.which} hole at {second}"
 
     @property
     def depths(self) -> tuple[float, float]:
@@ -65,43 +79,23 @@ def _holes(frame: Frame) -> Iterator[Hole]:
     coffer = frame.coffer
     wide = [frame.place(corner)[1] for corner in frame.far_corners]
     gaps = (coffer.gap, coffer.gap_end) if wide[0] <= wide[1] else (coffer.gap_end, coffer.gap)
+
+    def hole(which: Literal["first", "last"], front: Line, rips: Sequence[Sequence[Slat]], first_gap: Gaps) -> Hole:
+        ids = tuple(tuple(slat.id for slat in row) for row in rips)
+        return Hole(frame=frame, which=which, front=front, ids=ids, first_gap=first_gap, gap=gaps)
+
     if not full:
-        edge = (coffer.edge_gaps[0], coffer.edge_gaps[0])
-        yield _hole(frame, "last", frame.base, rows, edge, gaps)
+        yield hole("last", frame.base, rows, (coffer.edge_gaps[0], coffer.edge_gaps[0]))
         return
     if before := rows[: full[0]][::-1]:
-        yield _hole(frame, "first", _edge(frame, rows[full[0]][0], 0.5).reversed(), before, gaps, gaps)
+        yield hole("first", _edge(frame, rows[full[0]][0], 0.5).reversed(), before, gaps)
     if after := rows[full[-1] + 1 :]:
-        yield _hole(frame, "last", _edge(frame, rows[full[-1]][0], -0.5), after, gaps, gaps)
+        yield hole("last", _edge(frame, rows[full[-1]][0], -0.5), after, gaps)
 
 
 def _is_rip(row: Sequence[Slat]) -> bool:
     """Ripped along its whole length: narrow parts of a coffer that is no quadrilateral have sawn ends only."""
     return row[0].ripped and any(row[0].edges)
-
-
-def _hole(
-    frame: Frame,
-    which: Literal["first", "last"],
-    front: Line,
-    rips: Sequence[Sequence[Slat]],
-    first_gap: tuple[float, float],
-    gap: tuple[float, float],
-) -> Hole:
-    is_last = which == "last"
-    beside = frame.end_names() if is_last else frame.start_names()
-    first, second = beside if beside[0] != beside[1] else (f"{beside[0]} (1)", f"{beside[1]} (2)")
-    return Hole(
-        frame=frame,
-        which=which,
-        front=front,
-        ids=tuple(tuple(slat.id for slat in row) for row in rips),
-        first_gap=first_gap,
-        gap=gap,
-        edge_gap=frame.coffer.edge_gaps[1 if is_last else 0],
-        corners=frame.far_corners if is_last else frame.near_corners,
-        names=(f"{which} hole at {first}", f"{which} hole at {second}"),
-    )
 
 
 def _edge(frame: Frame, slat: Slat, share: float) -> Line:

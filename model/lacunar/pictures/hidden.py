@@ -13,17 +13,15 @@ from lacunar.scene import Appearance, Body, Scene, Viewpoint
 
 POCKET: RGB = (240, 92, 12)
 PILOT: RGB = (30, 60, 140)
-TINTS: dict[str, RGB] = {
-    "beams": (150, 112, 82),
-    "furring": (150, 130, 170),
-    "slats": (196, 176, 150),
-    "trim": (120, 150, 140),
+TINTS: dict[str, tuple[RGB, float, str]] = {
+    "beams": ((150, 112, 82), 0.30, "beam"),
+    "furring": ((150, 130, 170), 0.34, "furring"),
+    "slats": ((196, 176, 150), 0.16, "slat"),
+    "trim": ((120, 150, 140), 0.40, "trim"),
 }
-CLEAR = {"beams": 0.30, "furring": 0.34, "slats": 0.16, "trim": 0.40}
+"""Of each layer its colour, how solid it is, and what it is called."""
 BACK = 0.72
 """m from the joint to the eye, in the plan."""
-
-WORDS = {"beams": "beam", "furring": "furring", "slats": "slat", "trim": "trim"}
 
 
 def _share(rgb: RGB) -> tuple[float, float, float]:
@@ -33,7 +31,8 @@ def _share(rgb: RGB) -> tuple[float, float, float]:
 def _code(body: Body, _material: Appearance) -> tuple[str, str]:
     if body.layer == "pockets":
         return neutral(_share(POCKET if body.material == "pocket" else PILOT), textured=0.0)
-    return neutral(_share(TINTS[body.layer]), textured=0.35, alpha=CLEAR[body.layer])
+    tint, alpha, _ = TINTS[body.layer]
+    return neutral(_share(tint), textured=0.35, alpha=alpha)
 
 
 def _camera(scene: Scene) -> Viewpoint:
@@ -84,7 +83,7 @@ def _labelled(scene: Scene, image: Pixels, inset: Pixels, size: tuple[int, int])
     bores = [b for b in scene.bodies if b.kind == "bore"]
     rows = [(POCKET, f"pocket ({len(bores)})"), (PILOT, "pilot and screw")] if bores else []
     present = {b.layer for b in scene.bodies}
-    rows += [(TINTS[layer], WORDS[layer]) for layer in TINTS if layer in present]
+    rows += [(tint, word) for layer, (tint, _, word) in TINTS.items() if layer in present]
     sheet.legend(rows, "left bottom")
     if not bores:
         sheet.place("No pockets: no cross beams in this ceiling.", [(image.shape[1] / 2, 2 * sheet.size)], bold=True)

@@ -4,6 +4,8 @@ Light comes with the vertices, baked. Added here is what a vertex cannot hold: t
 reflection in varnish, the view out of the window, and the film's curve.
 """
 
+from pathlib import Path
+
 from lacunar.scene import Appearance, Lights, Scene, WindowLight
 
 VERTEX_DEC = """//VTK::ValuePass::Dec
@@ -15,80 +17,11 @@ VERTEX_IMPL = """//VTK::ValuePass::Impl
 lightVS = light; placeVS = place; facingVS = facing; seesVS = sees;
 """
 
-# Boards are seen at a slant: two looks along the slant keep the grain crisp. The library's own way of doing it takes
-# a minute over some triangles where no graphics card is (measured with Mesa's software renderer).
-FRAGMENT_DEC = """//VTK::ValuePass::Dec
-in vec3 lightVS; in vec3 placeVS; in vec3 facingVS; in vec2 seesVS;
-// Light from sRGB codes by a cubic, off by five codes in the darkest and by less than two from code 40 on.
-// Source: I. Taylor, sRGB approximations for HLSL, from memory; the error is our own reckoning.
-vec3 linear(vec3 c) { return c * (c * (c * 0.305306011 + 0.682171111) + 0.012522878); }
-vec3 surface(sampler2D image, vec2 at) {
-  vec2 across = dFdx(at), down = dFdy(at), size = vec2(textureSize(image, 0));
-  float a = length(across * size), d = length(down * size);
-  vec2 slant = a > d ? across : down;
-  float level = log2(max(max(min(a, d), max(a, d) / 3.0), 1.0));
-  return 0.5 * (textureLod(image, at - 0.25 * slant, level).rgb + textureLod(image, at + 0.25 * slant, level).rgb);
-}
-"""
+SURFACE = Path(__file__).with_name("surface.glsl").read_text("utf-8")
+"""What every fragment needs."""
 
-# The film's curve: AgX, a published log curve with crosstalk between the colours, so that bright light goes
-# pale and not gaudy. Source: T. Sobotka, AgX; polynomial and matrices by B. Wrensch, "Minimal AgX implementation".
-_FILM = """
-vec3 film(vec3 c) {
-  const mat3 crossed = mat3(0.842479062253094, 0.0423282422610123, 0.0423756549057051,
-                            0.0784335999999992, 0.878468636469772, 0.0784336,
-                            0.0792237451477643, 0.0791661274605434, 0.879142973793104);
-  const mat3 uncrossed = mat3(1.19687900512017, -0.0528968517574562, -0.0529716355144438,
-                              -0.0980208811401368, 1.15190312990417, -0.0980434501171241,
-                              -0.0990297440797205, -0.0989611768448433, 1.15107367264116);
-  vec3 v = clamp(log2(max(crossed * c, vec3(1e-6))), -12.47393, 4.026069);
-  v = (v + 12.47393) / 16.5;
-  vec3 v2 = v * v, v4 = v2 * v2;
-  v = 15.5 * v4 * v2 - 40.14 * v4 * v + 31.96 * v4 - 6.868 * v2 * v + 0.4298 * v2 + 0.1191 * v - 0.00232;
-  float grey = dot(v, vec3(0.2126, 0.7152, 0.0722));
-  // To the power of 5/4, a little more contrast than the published curve: two square roots are cheaper.
-  v = max(v, vec3(0.0)) * sqrt(sqrt(max(v, vec3(0.0))));
-  grey = max(grey, 0.0) * sqrt(sqrt(max(grey, 0.0)));
-  v = grey + %(saturation).3f * (v - grey);
-  return clamp(uncrossed * v, 0.0, 1.0);
-}
-"""
-
-_WINDOWS = """
-float bar(float x, float half_width, float soft) {
-  return smoothstep(-half_width - soft, -half_width + soft, x) - smoothstep(half_width - soft, half_width + soft, x);
-}
-// Share of a line from p along d that passes the glass of a window; soft is the blur in metres per metre.
-float through(vec3 p, vec3 d, vec3 centre, vec3 right, vec3 inward, vec2 size, float depth, float soft) {
-  float towards = -dot(d, inward);
-  if (towards < 0.01) return 0.0;
-  float ahead = dot(p - centre, inward) / towards;
-  if (ahead < 0.0) return 0.0;
-  vec3 at = p + ahead * d - centre;
-  float blur = max(soft * ahead, 0.002);
-  float x = dot(at, right), y = at.z;
-  float inside = bar(x, size.x, blur) * bar(y, size.y, blur);
-  vec3 inner = at - d * (depth / towards);
-  return inside * bar(dot(inner, right), size.x + 0.045, blur) * bar(inner.z, size.y + 0.045, blur);
-}
-"""
-
-_OUTDOORS = """
-float ripple(float x) {
-  return sin(x * 3.1) + 0.6 * sin(x * 7.3 + 1.7) + 0.35 * sin(x * 17.0 + 0.4) + 0.2 * sin(x * 41.0);
-}
-// What lies beyond the glass: hazy sky, trees far off, a lawn; all of it bright and soft.
-vec3 outdoors(vec3 d) {
-  float high = d.z / max(length(d.xy), 1e-3);
-  float round_ = atan(d.y, d.x);
-  vec3 sky = mix(vec3(1.02, 1.05, 1.10), vec3(0.72, 0.88, 1.12), smoothstep(0.0, 0.9, high));
-  vec3 trees = mix(vec3(0.20, 0.27, 0.19), vec3(0.34, 0.42, 0.36), smoothstep(-0.03, 0.14, high));
-  vec3 lawn = mix(vec3(0.42, 0.50, 0.26), vec3(0.30, 0.38, 0.18), smoothstep(0.0, -0.5, high));
-  float edge = 0.060 + 0.018 * ripple(round_ * 2.3);
-  vec3 far = mix(trees, sky, smoothstep(edge - 0.02, edge + 0.03, high));
-  return mix(lawn, far, smoothstep(-0.035, -0.01, high));
-}
-"""
+PHOTO = Path(__file__).with_name("photo.glsl").read_text("utf-8")
+"""What photo-like views need besides: film, windows, the view out of them."""
 
 
 def _vec(values: tuple[float, ...]) -> str:
@@ -147,8 +80,7 @@ def _albedo(material: Appearance) -> str:
 
 def fragment(scene: Scene, material: Appearance) -> tuple[str, str]:
     """Declarations and body of the fragment code for one material."""
-    film = _FILM % {"saturation": 1.08}
-    dec = FRAGMENT_DEC + film + _WINDOWS + _OUTDOORS + _sun(scene.lights) + _reflection(scene.lights)
+    dec = SURFACE + PHOTO + _sun(scene.lights) + _reflection(scene.lights)
     sun = scene.lights.sun
     if material.pane:
         body = "vec3 c = 5.0 * outdoors(normalize(placeVS - eye));\n"
@@ -196,4 +128,4 @@ vec3 c = albedo * {shade};
 c = pow(c / (1.0 + 0.25 * c), vec3(1.0 / 2.2));
 fragOutput0 = vec4(clamp(c, 0.0, 1.0), {alpha:.3f});
 """
-    return FRAGMENT_DEC, body
+    return SURFACE, body

@@ -6,7 +6,8 @@ into slabs.
 
 import itertools
 import zlib
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -196,12 +197,11 @@ def _slabs(part: Part, step: float) -> Shape:
             [line.at(a, min(left) - 1), line.at(b, min(left) - 1), line.at(b, max(left) + 1), line.at(a, max(left) + 1)]
         )
         flat += _triangles(whole.intersection(slab))
-    soup = _Soup(part)
-    soup.cap(np.array(flat))
+    faces = [*_caps(part, flat)]
     for k, ring in enumerate((whole.exterior, *whole.interiors)):
         turned = shapely.geometry.polygon.orient(shapely.Polygon(ring))
-        soup.wall(np.array(turned.exterior.coords), hole=k > 0)
-    return soup.shape()
+        faces += _walls(part, np.array(turned.exterior.coords), hole=k > 0)
+    return _soup(part, faces)
 
 
 def _triangles(piece: shapely.Geometry) -> list[Doubles]:
@@ -214,65 +214,60 @@ def _triangles(piece: shapely.Geometry) -> list[Doubles]:
     return out
 
 
-class _Soup:
-    """Triangles of an upright prism, collected face by face."""
+@dataclass(frozen=True, slots=True)
+class _Face:
+    """Triangles of an upright prism with one normal: corners and a probe for each, and shares of light."""
 
-    def __init__(self, part: Part) -> None:
-        self.part = part
-        self.points: list[Doubles] = []
-        self.normals: list[Doubles] = []
-        self.group: list[int] = []
-        self.probes: list[Doubles] = []
-        self.share: list[float] = []
+    corners: Doubles
+    normal: Doubles
+    group: int
+    probes: Doubles
+    share: Doubles
 
-    def add(self, corners: Doubles, normal: Doubles, group: int, probes: Doubles, share: Doubles) -> None:
-        for k in range(len(corners)):
-            self.points.append(corners[k])
-            self.normals.append(normal)
-            self.group.append(group)
-            self.probes.append(probes[k] + OFF * normal)
-            self.share.append(float(share[k]))
 
-    def cap(self, triangles: Doubles) -> None:
-        """Underside and top from plan triangles, shape (n, 3, 2)."""
-        for triangle in triangles:
-            middle = triangle.mean(axis=0)
-            inner = triangle + 0.25 * (middle - triangle)
-            for plane, group, turn in ((self.part.bottom, BOTTOM, -1), (self.part.top, TOP, 1)):
-                normal = np.array([-turn * plane.sx, -turn * plane.sy, turn])
-                normal = normal / np.linalg.norm(normal)
-                corners = np.column_stack([triangle, _heights(plane, triangle)])[::turn]
-                probes = np.column_stack([inner, _heights(plane, inner)])[::turn]
-                self.add(corners, normal, group, probes, np.full(3, 1.0 if group == BOTTOM else 0.02))
+def _caps(part: Part, triangles: Iterable[Doubles]) -> Iterator[_Face]:
+    """Underside and top from plan triangles."""
+    for triangle in triangles:
+        middle = triangle.mean(axis=0)
+        inner = triangle + 0.25 * (middle - triangle)
+        for plane, group, turn in ((part.bottom, BOTTOM, -1), (part.top, TOP, 1)):
+            normal = np.array([-turn * plane.sx, -turn * plane.sy, turn])
+            normal = normal / np.linalg.norm(normal)
+            corners = np.column_stack([triangle, _heights(plane, triangle)])[::turn]
+            probes = np.column_stack([inner, _heights(plane, inner)])[::turn]
+            yield _Face(corners, normal, group, probes, np.full(3, 1.0 if group == BOTTOM else 0.02))
 
-    def wall(self, ring: Doubles, hole: bool) -> None:
-        """Upright sides along a closed ring (first point repeated), counter-clockwise."""
-        for a, b in itertools.pairwise(ring):
-            start, end = (b, a) if hole else (a, b)
-            length = float(np.hypot(*(end - start)))
-            # A long edge in one piece would be as dark all along as where its ends hide in the trim.
-            at = start + (end - start) * stops(length, 170.0)[:, None] if length > 60.0 else np.array([start, end])
-            for p, q in itertools.pairwise(at):
-                self._side(p, q, np.array([end[1] - start[1], start[0] - end[0], 0.0]) / length)
 
-    def _side(self, a: Doubles, b: Doubles, normal: Doubles) -> None:
-        plan = np.array([a, b, b, a])
-        zb, zt = _heights(self.part.bottom, plan), _heights(self.part.top, plan)
-        quad = np.column_stack([plan, np.where([True, True, False, False], zb, zt)])
-        slat = self.part.kind == "slat"
-        share = np.array([0.45, 0.45, 0.03, 0.03]) if slat else np.ones(4)
-        # A slat's sides take the light under the slat, as the template's do.
-        probes = np.column_stack([plan, zb - OFF]) if slat else quad + 0.15 * (quad.mean(axis=0) - quad)
-        pick = [0, 1, 2, 0, 2, 3]
-        self.add(quad[pick], normal, RIGHT if slat else LEFT, probes[pick], share[pick])
+def _walls(part: Part, ring: Doubles, hole: bool) -> Iterator[_Face]:
+    """Upright sides along a closed ring (first point repeated), counter-clockwise."""
+    for a, b in itertools.pairwise(ring):
+        start, end = (b, a) if hole else (a, b)
+        length = float(np.hypot(*(end - start)))
+        # A long edge in one piece would be as dark all along as where its ends hide in the trim.
+        at = start + (end - start) * stops(length, 170.0)[:, None] if length > 60.0 else np.array([start, end])
+        for p, q in itertools.pairwise(at):
+            yield _side(part, p, q, np.array([end[1] - start[1], start[0] - end[0], 0.0]) / length)
 
-    def shape(self) -> Shape:
-        points = np.array(self.points)
-        group = np.array(self.group, dtype=np.int32)
-        normals = np.array(self.normals)
-        slat_side = group == RIGHT
-        probe_normals = np.where(slat_side[:, None], np.array([0.0, 0.0, -1.0]), normals)
-        bottom = _heights(self.part.bottom, points[:, :2])
-        uv = _grain_uv(self.part, points, group, bottom)
-        shape = surface(points, np.arange(len(points)).reshape(-1, 3), normals, probes=np.array(self.probes), uv=uv)
-        return replace(shape, probe_normals=probe_normals, share=np.array(self.share))
+
+def _side(part: Part, a: Doubles, b: Doubles, normal: Doubles) -> _Face:
+    plan = np.array([a, b, b, a])
+    zb, zt = _heights(part.bottom, plan), _heights(part.top, plan)
+    quad = np.column_stack([plan, np.where([True, True, False, False], zb, zt)])
+    slat = part.kind == "slat"
+    share = np.array([0.45, 0.45, 0.03, 0.03]) if slat else np.ones(4)
+    # A slat's sides take the light under the slat, as the template's do.
+    probes = np.column_stack([plan, zb - OFF]) if slat else quad + 0.15 * (quad.mean(axis=0) - quad)
+    pick = [0, 1, 2, 0, 2, 3]
+    return _Face(quad[pick], normal, RIGHT if slat else LEFT, probes[pick], share[pick])
+
+
+def _soup(part: Part, faces: Sequence[_Face]) -> Shape:
+    points = np.concatenate([face.corners for face in faces])
+    normals = np.concatenate([np.tile(face.normal, (len(face.corners), 1)) for face in faces])
+    group = np.concatenate([np.full(len(face.corners), face.group, dtype=np.int32) for face in faces])
+    uv = _grain_uv(part, points, group, _heights(part.bottom, points[:, :2]))
+    probes = np.concatenate([face.probes + OFF * face.normal for face in faces])
+    shape = surface(points, np.arange(len(points)).reshape(-1, 3), normals, probes=probes, uv=uv)
+    slat_side = group == RIGHT
+    probe_normals = np.where(slat_side[:, None], np.array([0.0, 0.0, -1.0]), normals)
+    return replace(shape, probe_normals=probe_normals, share=np.concatenate([face.share for face in faces]))

@@ -3,6 +3,7 @@
 Sections run from the right edge to the left one seen along the piece; they are repeated at every stop along it.
 """
 
+import itertools
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -43,22 +44,9 @@ def stops(length: float, step: float) -> Doubles:
     return np.concatenate([near[:-1], middle, [length - d for d in reversed(near[:-1])]]) / length
 
 
-class _Builder:
-    """Collects strips of quads: rows of stops against columns over the section."""
-
-    def __init__(self, n_stops: int) -> None:
-        self.n = n_stops
-        self.columns: list[tuple[float, float, float, float, int]] = []  # across, inset, height, raised, group
-        self.quads: list[tuple[int, int]] = []
-        self.lit: list[tuple[int, int, float]] = []
-
-    def strip(
-        self, places: list[tuple[float, float, float, float]], group: int, lit: list[tuple[int, int, float]]
-    ) -> None:
-        base = len(self.columns)
-        self.columns += [(*place, group) for place in places]
-        self.lit += lit
-        self.quads += [(base + i, base + i + 1) for i in range(len(places) - 1)]
+Strip = tuple[list[tuple[float, float, float, float]], int, list[tuple[int, int, float]]]
+"""Quads side by side: across, inset, height and raised of their columns; their face; the two probes of each column
+with their share of light."""
 
 
 @lru_cache(maxsize=256)
@@ -67,31 +55,33 @@ def template(n: int, columns: tuple[float, ...], rows: tuple[float, ...], slat: 
 
     A slat is lit from below alone: its sides take what its underside has, the less the deeper in the gap.
     """
-    build = _Builder(n)
     nc, nr = len(columns), len(rows)
     right, left = nc, nc + nr  # probe columns: bottom, then right side, then left side
     bottom = [(c, 1.0 if c == 0 else -1.0 if c == 1 else 0.0, 0.0, 0.0) for c in columns]
-    build.strip(bottom, BOTTOM, [(i, i, 1.0) for i in range(nc)])
     # Nothing but the gap's own little light reaches a slat's sides; it dies within the board's thickness.
     side = [0.5 * (1 - h) ** 2 + 0.02 if slat else 1.0 for h in rows]
     pairs_r = [(0, 0, s) if slat else (right + i, right + i, s) for i, s in enumerate(side)]
     pairs_l = [(nc - 1, nc - 1, s) if slat else (left + i, left + i, s) for i, s in enumerate(side)]
     edge_r = [(0, 0 if slat else right, 0.85 if slat else 1.0)] * 2
     edge_l = [(nc - 1, nc - 1 if slat else left, 0.85 if slat else 1.0)] * 2
-    build.strip([(0.0, 0.0, 0.0, 1.0), (0.0, 1.0, 0.0, 0.0)], RIGHT_ARRIS, edge_r)
-    build.strip([(1.0, -1.0, 0.0, 0.0), (1.0, 0.0, 0.0, 1.0)], LEFT_ARRIS, edge_l)
-    build.strip([(0.0, 0.0, h, 1.0 - h) for h in reversed(rows)], RIGHT, list(reversed(pairs_r)))
-    build.strip([(1.0, 0.0, h, 1.0 - h) for h in rows], LEFT, pairs_l)
-    build.strip([(1.0, 0.0, 1.0, 0.0), (0.0, 0.0, 1.0, 0.0)], TOP, [(0, 0, 0.02)] * 2)
-    return _assemble(build, n, columns, rows, slat)
+    strips: list[Strip] = [
+        (bottom, BOTTOM, [(i, i, 1.0) for i in range(nc)]),
+        ([(0.0, 0.0, 0.0, 1.0), (0.0, 1.0, 0.0, 0.0)], RIGHT_ARRIS, edge_r),
+        ([(1.0, -1.0, 0.0, 0.0), (1.0, 0.0, 0.0, 1.0)], LEFT_ARRIS, edge_l),
+        ([(0.0, 0.0, h, 1.0 - h) for h in reversed(rows)], RIGHT, pairs_r[::-1]),
+        ([(1.0, 0.0, h, 1.0 - h) for h in rows], LEFT, pairs_l),
+        ([(1.0, 0.0, 1.0, 0.0), (0.0, 0.0, 1.0, 0.0)], TOP, [(0, 0, 0.02)] * 2),
+    ]
+    return _assemble(strips, n, columns, rows, slat)
 
 
-def _assemble(build: _Builder, n: int, columns: tuple[float, ...], rows: tuple[float, ...], slat: bool) -> Template:
-    m, k = len(build.columns), len(columns) + (0 if slat else 2 * len(rows))
-    table = np.array(build.columns)
-    lit = np.array(build.lit)
+def _assemble(strips: list[Strip], n: int, columns: tuple[float, ...], rows: tuple[float, ...], slat: bool) -> Template:
+    table = np.array([(*place, group) for places, group, _ in strips for place in places])
+    lit = np.array([pair for _, _, pairs in strips for pair in pairs])
+    firsts = np.cumsum([0, *(len(places) for places, _, _ in strips)])
+    quads = np.array([(i, i + 1) for a, b in itertools.pairwise(firsts) for i in range(a, b - 1)])
+    m, k = len(table), len(columns) + (0 if slat else 2 * len(rows))
     stop = np.repeat(np.arange(n), m)
-    quads = np.array(build.quads)
     at = (np.arange(n - 1) * m)[:, None]
     a, b = (at + quads[:, 0]).ravel(), (at + quads[:, 1]).ravel()
     faces = np.concatenate([np.stack([a, b, b + m], 1), np.stack([a, b + m, a + m], 1)])
