@@ -13,6 +13,7 @@ from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, template_text
 from lacunar.config.trust import Doubt, Sheet, Trust, trust, used_stock
 from lacunar.config.work_tables import (
+    CameraTable,
     CoatTable,
     Fasteners,
     FieldRow,
@@ -32,6 +33,7 @@ __all__ = [
     "Beam",
     "BeamEnd",
     "Beams",
+    "CameraTable",
     "CoatTable",
     "Config",
     "CrossBeams",

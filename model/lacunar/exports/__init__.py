@@ -1,8 +1,19 @@
 """Model files for CAD, printers and viewers: STEP, STL, GLB."""
 
+from collections.abc import Sequence
+from pathlib import Path
+
 from lacunar.exports.colours import Colour, colour_of, linear
 from lacunar.exports.glb import write_glb
-from lacunar.exports.step import write_step
 from lacunar.exports.stl import write_stl_parts, write_stl_whole
+from lacunar.parts import Part
+from lacunar.solids import Solids
 
 __all__ = ["Colour", "colour_of", "linear", "write_glb", "write_step", "write_stl_parts", "write_stl_whole"]
+
+
+def write_step(solids: Solids, parts: Sequence[Part], path: Path, title: str = "") -> None:
+    """Write parts as STEP (AP242) in mm; see `lacunar.exports.xcaf.write_document`, which is loaded only now."""
+    from lacunar.exports.xcaf import write_document
+
+    write_document(solids, parts, path, title)

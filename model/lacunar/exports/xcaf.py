@@ -29,7 +29,19 @@ from lacunar.solids import Solids, location_of
 
 
 def write_document(solids: Solids, parts: Sequence[Part], path: Path, title: str) -> None:
-    """Write a STEP file; see `lacunar.exports.write_step`."""
+    """Write parts as an assembly: ceiling > coffer > part, alike parts as occurrences of one product.
+
+    The tree is our own, because names have to stand on products and on their occurrences alike.
+
+    Args:
+        solids: of these parts.
+        parts: in the order of the tree.
+        path: of the file.
+        title: of the ceiling, for the header; accents are dropped.
+
+    Raises:
+        ExportError: the file cannot be written.
+    """
     document = _document(solids, parts)
     # No pcurves: they double the file, and flat faces and cylinders do without.
     with _settings({"write.step.schema": "AP242DIS", "write.surfacecurve.mode": "Off", "write.step.assembly": "On"}):

@@ -5,7 +5,7 @@
 
 import math
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from lacunar.config import Config
@@ -135,5 +135,10 @@ def _framing(document: Any, key: str) -> Any:
 
 def _fixture(document: Any, config: Config, name: str) -> Any:
     """A fixture's table; None where the file has none of that name."""
-    names = [fixture.name for fixture in config.fixture] or [table.get("name") for table in document.get("fixture", ())]
-    return document["fixture"][names.index(name)] if name in names else None
+    return named(document, "fixture", [fixture.name for fixture in config.fixture], name)
+
+
+def named(document: Any, key: str, names: Sequence[str], name: str) -> Any:
+    """The table of that name among those of a key, by the names that the config gave them; None where there is none."""
+    names = names or [table.get("name") for table in document.get(key, ())]
+    return document[key][names.index(name)] if name in names else None

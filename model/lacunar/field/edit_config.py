@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from lacunar.config import Config, with_line_ends_of
-from lacunar.field.above_slats import write_above
+from lacunar.field.above_slats import named, write_above
 from lacunar.field.beams import BeamSection, beam_ends, beam_rows, sections
 from lacunar.field.fitted import Fitted
 from lacunar.field.room_rows import Target, target
@@ -92,11 +92,11 @@ def _section(
     what = f"{section.beam} {'width half way' if section.key == 'middle' else section.key}"
     if section.missing:
         return fitted.waits(what, [name for name in section.names if name not in values])
-    names = [beam.name for beam in config.beam] or [beam.get("name") for beam in document.get("beam", ())]
-    if section.beam not in names:
+    table = named(document, "beam", [beam.name for beam in config.beam], section.beam)
+    if table is None:
         rows = [row.name for row in beam_rows(config, sketch) if not row.optional]
         return fitted.waits(what, [name for name in rows if name not in values])
-    _put(config, document["beam"][names.index(section.beam)], section.key, section.mean)
+    _put(config, table, section.key, section.mean)
     return fitted
 
 

@@ -142,10 +142,12 @@ def _underside(room: Room, layout: Layout, hole: CutOut) -> float:
 def _fixtures(room: Room, layout: Layout, look: Look) -> Iterator[tuple[tuple[Raw, ...], Lamp | None]]:
     for hole in layout.cut_outs:
         below = _underside(room, layout, hole)
-        if not _is_lamp(look.fixtures.get(hole.name, "")):
+        fixture = look.fixtures.get(hole.name)
+        if fixture is not None and not _is_lamp(fixture.kind):
             yield (_raw(hole.name, "fixture", "plate", plate(hole.outline, below)),), None
             continue
-        canopy = look.canopies.get(hole.name, 0.0) or 1.3 * max(map(abs, _span(hole.outline)))
+        given = fixture.canopy if fixture is not None else None
+        canopy = given or 1.3 * max(map(abs, _span(hole.outline)))
         metal, glass, middle, radius = pendant(hole.centre, below, canopy)
         lamp = Lamp(centre=vector(middle, 1000.0), radius=radius / 1000.0, power=LAMPLIGHT)
         yield (_raw(hole.name, "fixture", "metal", metal), _raw(f"{hole.name} globe", "fixture", "globe", glass)), lamp

@@ -11,12 +11,13 @@ import numpy as np
 import shapely
 from shapely.ops import nearest_points
 
+from lacunar.config import CameraTable
 from lacunar.geometry import Point
 from lacunar.layout import Layout
-from lacunar.scene.look import Look, Opening, Stand
+from lacunar.scene.look import Look, Opening
 from lacunar.scene.shell import wall_frame
 from lacunar.scene.types import Vector, Viewpoint, vector
-from lacunar.survey import Room, ceiling_height
+from lacunar.survey import Room, ceiling_height, point_from_walls
 
 STANDING, SEATED = 1600.0, 1200.0
 """mm, eye heights."""
@@ -46,10 +47,7 @@ def standing_room(room: Room) -> shapely.Polygon:
 
 
 def _nearest(area: shapely.Polygon, point: Point) -> Point:
-    p = shapely.Point(point)
-    if area.contains(p):
-        return point
-    x, y = nearest_points(area, p)[0].coords[0]
+    x, y = nearest_points(area, shapely.Point(point))[0].coords[0]
     return (float(x), float(y))
 
 
@@ -94,9 +92,7 @@ def _level(name: str, room: Room, eye: Point, height: float, towards: float, hal
 def _door_place(room: Room, doors: Sequence[Opening], windows: Sequence[Opening], area: shapely.Polygon) -> Point:
     """Just inside the first door; without one, the corner farthest from the windows."""
     if doors:
-        corner, frame, _ = wall_frame(room, doors[0].wall)
-        p = corner + (doors[0].start + doors[0].width / 2) * frame[0] + 420.0 * frame[2]
-        return _nearest(area, (float(p[0]), float(p[1])))
+        return _nearest(area, _middle(room, doors[0], 420.0))
     corners = [_nearest(area, p) for p in room.points]
     if not windows:
         return corners[len(corners) // 2]
@@ -104,9 +100,9 @@ def _door_place(room: Room, doors: Sequence[Opening], windows: Sequence[Opening]
     return max(corners, key=lambda c: min(math.dist(c, w) for w in lights))
 
 
-def _middle(room: Room, o: Opening) -> Point:
+def _middle(room: Room, o: Opening, inward: float = 0.0) -> Point:
     corner, frame, _ = wall_frame(room, o.wall)
-    p = corner + (o.start + o.width / 2) * frame[0]
+    p = corner + (o.start + o.width / 2) * frame[0] + inward * frame[2]
     return (float(p[0]), float(p[1]))
 
 
@@ -114,16 +110,14 @@ def _seat_place(room: Room, area: shapely.Polygon, door: Point, door_view: float
     """A corner a chair's depth from the walls that looks another way than the door's view."""
     seats = area.buffer(-350.0)
     seats = area if seats.is_empty else max(shapely.get_parts(seats), key=lambda p: p.area)
-    best: tuple[float, Point, float] | None = None
-    for corner in room.points:
-        place = _nearest(seats, corner)
-        view = _longest_view(room, place)
+    places = [_nearest(seats, corner) for corner in room.points]
+
+    def worth(seat: tuple[Point, float]) -> float:
+        place, view = seat
         turn = abs(math.remainder(view - door_view, 2 * math.pi))
-        score = min(turn, 2.0) * _reach(room, place, view) * (1.0 if math.dist(place, door) > 800.0 else 0.5)
-        if best is None or score > best[0]:
-            best = (score, place, view)
-    assert best is not None
-    return best[1], best[2]
+        return min(turn, 2.0) * _reach(room, place, view) * (1.0 if math.dist(place, door) > 800.0 else 0.5)
+
+    return max(((place, _longest_view(room, place)) for place in places), key=worth)
 
 
 def _up(room: Room) -> Viewpoint:
@@ -174,8 +168,8 @@ def _corner(layout: Layout, room: Room, area: shapely.Polygon) -> Viewpoint:
     return Viewpoint(name="corner", eye=_metres(*eye, STANDING), towards=_metres(*aim, z), half_width=0.78)
 
 
-def _stand(stand: Stand, layout: Layout, room: Room, area: shapely.Polygon) -> Viewpoint:
-    eye = _nearest(area, stand.at)
+def _stand(stand: CameraTable, layout: Layout, room: Room, area: shapely.Polygon) -> Viewpoint:
+    eye = _nearest(area, point_from_walls(room, stand.at))
     target = _target(stand.look_at, layout, room, stand.eye)
     return Viewpoint(name=stand.name, eye=_metres(*eye, stand.eye), towards=target, half_width=0.9)
 

@@ -5,7 +5,7 @@ import re
 import numpy as np
 import numpy.typing as npt
 
-from lacunar.config import Coat
+from lacunar.config import CoatTable
 from lacunar.scene.species import Figure, figure_of
 
 RGB = tuple[int, int, int]
@@ -107,7 +107,7 @@ def wood_colour(species: str) -> Linear:
     return ramp[usual]
 
 
-def finished(figure: Figure, coats: tuple[Coat, ...], measured: Linear | None) -> Linear:
+def finished(figure: Figure, coats: tuple[CoatTable, ...], measured: Linear | None) -> Linear:
     """Linear colours of a wood's grey image from 0 to 255, shape (256, 3), with its finish on.
 
     Args:
@@ -143,7 +143,7 @@ SHEENS: dict[str, tuple[float, float]] = {
 }
 
 
-def sheen(coats: tuple[Coat, ...]) -> tuple[float, float]:
+def sheen(coats: tuple[CoatTable, ...]) -> tuple[float, float]:
     """Roughness and strength of the reflection of the last coat that has a sheen; bare wood is dull."""
     for coat in reversed(coats):
         words = (coat.sheen or "").lower().replace("semigloss", "semi-gloss")

@@ -5,10 +5,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from lacunar.config import Coat, Config
-from lacunar.geometry import Point
+from lacunar.config import CameraTable, CoatTable, Config, Fixture
 from lacunar.materials import DEFAULT_OLD_CEILING
-from lacunar.survey import Room, point_from_walls
+from lacunar.survey import Room
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,23 +24,12 @@ class Opening:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stand:
-    """A camera that the config asks for: plan point and eye height, and the plan point or part looked at."""
-
-    name: str
-    at: Point
-    eye: float
-    look_at: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
     """Everything of the config that changes how the ceiling looks.
 
     Attributes:
         openings: windows and doors.
-        fixtures: name to kind.
-        canopies: name to canopy's diameter.
+        fixtures: by name.
         coats: finish of the new wood.
         behind: paint on the old ceiling; "" where it stays as it is.
         colours: measured colours: "beams", "slats", "trim", "walls", "floor" to a colour.
@@ -52,12 +40,11 @@ class Look:
     """
 
     openings: tuple[Opening, ...] = ()
-    fixtures: Mapping[str, str] = field(default_factory=dict[str, str])
-    canopies: Mapping[str, float] = field(default_factory=dict[str, float])
-    coats: tuple[Coat, ...] = ()
+    fixtures: Mapping[str, Fixture] = field(default_factory=dict[str, Fixture])
+    coats: tuple[CoatTable, ...] = ()
     behind: str = ""
     colours: Mapping[str, str] = field(default_factory=dict[str, str])
-    stands: tuple[Stand, ...] = ()
+    stands: tuple[CameraTable, ...] = ()
     old_ceiling: float = DEFAULT_OLD_CEILING.thickness
     refinished: frozenset[str] = frozenset()
     assumed: tuple[str, ...] = ()
@@ -71,14 +58,11 @@ def look_of(config: Config, room: Room) -> Look:
     old = config.framing.old_ceiling
     return Look(
         openings=openings,
-        fixtures={f.name: f.kind for f in config.fixture},
-        canopies={f.name: f.canopy or 0.0 for f in config.fixture},
+        fixtures={fixture.name: fixture for fixture in config.fixture},
         coats=finish.coats if finish else (),
         behind=(finish.behind or "") if finish else "",
         colours={key: str(value) for key, value in named.items()},
-        stands=tuple(
-            Stand(name=c.name, at=point_from_walls(room, c.at), eye=c.eye, look_at=c.look_at) for c in config.camera
-        ),
+        stands=config.camera,
         old_ceiling=(old or DEFAULT_OLD_CEILING).thickness,
         assumed=assumed,
     )

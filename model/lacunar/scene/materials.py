@@ -4,9 +4,9 @@ from collections.abc import Iterable, Mapping
 
 import numpy as np
 
-from lacunar.config import Coat
+from lacunar.config import CoatTable
 from lacunar.parts import Part
-from lacunar.scene.colour import Linear, colour, decode, encode, finished, sheen
+from lacunar.scene.colour import RGB, Linear, colour, decode, encode, finished, sheen
 from lacunar.scene.grain import SLATS, TIMBERS, BoardImage, Grey, grain
 from lacunar.scene.look import Look
 from lacunar.scene.noise import field
@@ -41,7 +41,7 @@ def _painted(image: Grey, ramp: Linear) -> tuple[Picture, Vector]:
     return picture, vector(counts @ ramp / counts.sum())
 
 
-def wood(name: str, species: str, sheet: BoardImage, coats: tuple[Coat, ...], measured: Linear | None) -> Appearance:
+def wood(name: str, species: str, sheet: BoardImage, coats: tuple[CoatTable, ...], measured: Linear | None) -> Appearance:
     """A species with its finish, as boards or timbers."""
     picture, mean = _painted(grain(species, sheet), finished(figure_of(species), coats, measured))
     rough, shine = sheen(coats)
@@ -66,6 +66,11 @@ def _measured(look: Look, key: str) -> Linear | None:
     return colour(look.colours[key]) if key in look.colours else None
 
 
+def _colour(look: Look, key: str, usual: RGB) -> Linear:
+    measured = _measured(look, key)
+    return decode(usual) if measured is None else measured
+
+
 def wood_materials(parts: Iterable[Part], look: Look) -> dict[str, Appearance]:
     """One material for each kind and species of wood among the parts."""
     out: dict[str, Appearance] = {}
@@ -74,14 +79,8 @@ def wood_materials(parts: Iterable[Part], look: Look) -> dict[str, Appearance]:
         if name in out or name in ("joinery", BEHIND):
             continue
         if name == "old beam":
-            measured = _measured(look, "beams")
-            out[name] = wood(
-                name,
-                part.species or "douglas fir",
-                TIMBERS,
-                (Coat(kind="clear", sheen="satin"),),
-                decode(OLD_BEAM) if measured is None else measured,
-            )
+            coats = (CoatTable(kind="clear", sheen="satin"),)
+            out[name] = wood(name, part.species or "douglas fir", TIMBERS, coats, _colour(look, "beams", OLD_BEAM))
         else:
             key = {"slat": "slats", "trim": "trim"}.get(part.kind, "")
             coats = () if part.kind == "furring" else look.coats
@@ -109,9 +108,7 @@ def _floor(look: Look) -> Appearance:
         strip[:, 0] += 90
         strips.append(np.clip(strip, 0, 255).astype(np.uint8))
     floor = np.concatenate(strips, axis=1)
-    measured = _measured(look, "floor")
-    ramp = finished(figure_of("white oak"), (), decode(FLOOR) if measured is None else measured)
-    picture, mean = _painted(floor, ramp)
+    picture, mean = _painted(floor, finished(figure_of("white oak"), (), _colour(look, "floor", FLOOR)))
     return Appearance(name="floor", albedo=picture, mean=mean, rough=0.35, shine=0.7)
 
 
@@ -120,8 +117,7 @@ FLOOR_SIZE = (16 * 90.0, 2600.0)
 
 
 def _wall(look: Look) -> Appearance:
-    measured = _measured(look, "walls")
-    base = decode(WALL) if measured is None else measured
+    base = _colour(look, "walls", WALL)
     rng = np.random.default_rng(5)
     rolled = 0.6 * field(rng, (256, 256), (90, 90)) + 0.7 * field(rng, (256, 256), (14, 14))
     picture = encode(base * (1.0 + 0.010 * rolled[:, :, None]))
