@@ -63,8 +63,8 @@ def board_pages(plan: Plan, parts: Sequence[Part], config: Config) -> tuple[Page
             size=(width, height),
             things=(
                 *head(config, plan, f"page {number} of {len(filled)}", right),
-                *(moved(thing, (0.0, MARGIN + HEAD)) for thing in body),
-                *(moved(thing, (0.0, below)) for thing in notes),
+                *moved(body, (0.0, MARGIN + HEAD)),
+                *moved(notes, (0.0, below)),
             ),
         )
         for number, body in enumerate(filled, 1)
@@ -95,10 +95,10 @@ def _section_rows(boards: Sequence[Board], plan: Plan, words: Words, scale: Scal
     banner = not_yet(boards, words)
     for alike in _alike(boards, placed, words):
         bar = draw_bar(alike, placed.get(alike[0].id, frozenset()), words, scale)
-        margin = beside(alike, words, said=bar.said)
+        margin, tall = beside(alike, words, said=bar.said)
         yield _Row(
-            things=(*margin.things, *bar.things),
-            height=max(bar.height, margin.height) + GAP,
+            things=(*margin, *bar.things),
+            height=max(bar.height, tall) + GAP,
             title=title,
             banner=banner,
             opens=alike[0] is boards[0],
@@ -146,9 +146,9 @@ def _filled(rows: Sequence[_Row], room: float, right: float) -> Iterator[tuple[T
             yield tuple(body)
             body, y, titled = [], 0.0, True
         if titled:
-            body += [moved(thing, (0.0, y)) for thing in head]
+            body += moved(head, (0.0, y))
             y += tall
-        body += [moved(thing, (0.0, y)) for thing in row.things]
+        body += moved(row.things, (0.0, y))
         y += row.height
     if body:
         yield tuple(body)

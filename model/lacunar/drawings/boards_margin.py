@@ -2,14 +2,14 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 from lacunar.config import Config
 from lacunar.drawings.boards_bar import ACCENT
 from lacunar.drawings.boards_words import Words, counted, numbers_text
 from lacunar.drawings.drawing import BLACK, GREY, Text, Thing, rectangle
-from lacunar.drawings.lettering import POINT, SMALLEST, folded, largest, shortened, tape_text, text_width
+from lacunar.drawings.lettering import POINT, SMALLEST, cut_short, folded, largest, tape_text, text_width
 from lacunar.drawings.page_parts import page_head, rule, text_lines
 from lacunar.plan import Board, Plan
 
@@ -34,16 +34,8 @@ CARE: Final = (
 """Source: common practice."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Beside:
-    """What stands left of a board; height in mm."""
-
-    things: tuple[Thing, ...]
-    height: float
-
-
-def beside(boards: Sequence[Board], words: Words, *, said: bool) -> Beside:
-    """Number, length and price of boards that are cut alike; their offcut where that could not be `said`.
+def beside(boards: Sequence[Board], words: Words, *, said: bool) -> tuple[list[Thing], float]:
+    """Number, length and price of boards that are cut alike, and how tall; their offcut where that was not `said`.
 
     What must not be cut yet says so, and what it waits for.
     """
@@ -59,17 +51,24 @@ def beside(boards: Sequence[Board], words: Words, *, said: bool) -> Beside:
     ]
     name = numbers_text(boards)
     size = largest(name, room, 8.5, bold=True) or SMALLEST
-    things: list[Thing] = [Text(at=(MARGIN, 1.4), text=shortened(name, room, size, bold=True), size=size, bold=True)]
+    things: list[Thing] = [
+        Text(
+            at=(MARGIN, 1.4),
+            text=cut_short(name, room, partial(text_width, size=size, bold=True)),
+            size=size,
+            bold=True,
+        )
+    ]
     y = 1.4 + LINE + 0.5
     for line in filter(None, lines):
         bold = line.startswith("NOT YET")
         size = largest(line, room, SIZE, bold=bold) or SMALLEST
         colour = BLACK if bold else ACCENT if board.on_hand and line.startswith("on hand") else GREY
         for text in folded(line.split(), room, size, bold=bold):
-            short = shortened(text, room, size, bold=bold)
+            short = cut_short(text, room, partial(text_width, size=size, bold=bold))
             things.append(Text(at=(MARGIN, y), text=short, size=size, bold=bold, colour=colour))
             y += LINE
-    return Beside(things=tuple(things), height=y - LINE / 2.0)
+    return things, y - LINE / 2.0
 
 
 def _stacked(boards: Sequence[Board]) -> str:
@@ -116,7 +115,7 @@ def head(config: Config, plan: Plan, number: str, right: float) -> list[Thing]:
     """Title, how many boards, page number and a line under them."""
     count = f"{counted(len(plan.boards), 'board')} in the order in which they are pulled, {number}"
     room = right - MARGIN - text_width(count, 8.5) - 6.0
-    title = shortened(f"Boards: {config.title}", room, 14.0, bold=True)
+    title = cut_short(f"Boards: {config.title}", room, partial(text_width, size=14.0, bold=True))
     return [
         *page_head(title, count, (MARGIN, MARGIN + 3.0), right, (14.0, 8.5), 0.5),
         rule(MARGIN, right, MARGIN + 8.0),

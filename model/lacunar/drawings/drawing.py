@@ -125,12 +125,14 @@ def corners(at: Spot, size: Spot) -> tuple[Spot, Spot, Spot, Spot]:
     return (x, y), (x + w, y), (x + w, y + h), (x, y + h)
 
 
-def moved(thing: Thing, by: Spot) -> Thing:
-    """The same thing elsewhere: `by` is right and down, mm."""
+def moved(things: Iterable[Thing], by: Spot) -> Iterator[Thing]:
+    """The same things elsewhere: `by` is right and down, mm."""
     dx, dy = by
-    if isinstance(thing, Stroke):
-        return replace(thing, points=tuple((x + dx, y + dy) for x, y in thing.points))
-    return replace(thing, at=(thing.at[0] + dx, thing.at[1] + dy))
+    for thing in things:
+        if isinstance(thing, Stroke):
+            yield replace(thing, points=tuple((x + dx, y + dy) for x, y in thing.points))
+        else:
+            yield replace(thing, at=(thing.at[0] + dx, thing.at[1] + dy))
 
 
 def simple(things: Iterable[Thing]) -> Iterator[Thing]:

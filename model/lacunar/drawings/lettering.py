@@ -51,13 +51,8 @@ def largest(text: str, room: float, size: float, *, bold: bool = False) -> float
     return None if fits < SMALLEST else min(size, fits)
 
 
-def shortened(text: str, room: float, size: float, *, bold: bool = False) -> str:
-    """The text, or as much of its beginning as fits, and three dots."""
-    return cut_short(text, room, partial(text_width, size=size, bold=bold))
-
-
 def cut_short(text: str, room: float, width: Callable[[str], float]) -> str:
-    """The same, whatever tells the width of a text."""
+    """The text, or as much of its beginning as fits, and three dots; `width` tells the width of a text."""
     if width(text) <= room:
         return text
     while text and width(text + "...") > room:

@@ -88,11 +88,8 @@ def shear_of(frame: Frame, values: Values) -> float:
             rows.append((length, (q - p) * (v - u) / math.dist(a, b), measured - length))
     if not rows or not min(lean for _, lean, _ in rows) < 0.0 < max(lean for _, lean, _ in rows):
         return 0.0
-    size = math.fsum(length * length for length, _, _ in rows)
-    both = math.fsum(length * lean for length, lean, _ in rows)
-    leaning = math.fsum(lean * lean for _, lean, _ in rows)
-    larger = math.fsum(length * more for length, _, more in rows)
-    leant = math.fsum(lean * more for _, lean, more in rows)
+    sums = [[math.fsum(row[i] * row[j] for row in rows) for j in range(3)] for i in range(2)]
+    (size, both, larger), (_, leaning, leant) = sums
     return (leant * size - larger * both) / (size * leaning - both * both)
 
 
@@ -131,11 +128,9 @@ def _width_remarks(config: Config, frame: Frame, values: Values) -> list[Remark]
     coffer = frame.coffer
     if not coffer.rips:
         return []
-    more: list[float] = []
-    for short, corner in zip(width_names(frame), frame.far_corners, strict=True):
-        name = f"{coffer.id} {short}"
-        if name in values:
-            more.append(values[name] / frame.stretch[1] - frame.place(corner)[1])
+    pairs = zip(width_names(frame), frame.far_corners, strict=True)
+    widths = ((f"{coffer.id} {short}", frame.place(corner)[1]) for short, corner in pairs)
+    more = [values[name] / frame.stretch[1] - across for name, across in widths if name in values]
     if not more:
         return []
     rip = coffer.rips[-1] + min(more)

@@ -93,28 +93,22 @@ def _line_actor(lines: np.ndarray, colour: tuple[float, float, float], width: fl
     return actor
 
 
-class Wardrobe:
-    """Makes actors of a scene's bodies; textures go to the graphics library once."""
-
-    def __init__(self, scene: Scene) -> None:
-        """Nothing is made yet."""
-        self.scene = scene
-        self.textures: dict[str, pv.Texture] = {}
-
-    def dress(self, bodies: Iterable[Body], code: Code, *, clear: bool = False) -> list[vtkActor]:
-        """One actor a material. `clear`: see-through, as far as the code says."""
-        out: list[vtkActor] = []
-        for name, group in _by_material(bodies).items():
-            material = self.scene.materials[name]
-            if name not in self.textures:
-                self.textures[name] = _texture(material)
-            actor = _actor(_merged(group), self.textures[name], code(group[0], material))
-            actor.GetProperty().SetBackfaceCulling(not material.pane)
-            if clear:
-                actor.GetProperty().SetOpacity(0.5)
-                actor.ForceTranslucentOn()
-            out.append(actor)
-        return out
+def dressed(
+    scene: Scene, bodies: Iterable[Body], code: Code, textures: dict[str, pv.Texture], *, clear: bool = False
+) -> list[vtkActor]:
+    """One actor a material. Textures go to the graphics library once; `clear`: see-through, as far as the code says."""
+    out: list[vtkActor] = []
+    for name, group in _by_material(bodies).items():
+        material = scene.materials[name]
+        if name not in textures:
+            textures[name] = _texture(material)
+        actor = _actor(_merged(group), textures[name], code(group[0], material))
+        actor.GetProperty().SetBackfaceCulling(not material.pane)
+        if clear:
+            actor.GetProperty().SetOpacity(0.5)
+            actor.ForceTranslucentOn()
+        out.append(actor)
+    return out
 
 
 def tell_eye(renderer: vtkRenderer, actors: Iterable[vtkActor]) -> None:
@@ -145,8 +139,8 @@ class Stage:
         """Open the window. `samples`: pixels each way that are averaged to one."""
         # A machine without a screen is no reason to warn: nothing is shown on one.
         vtkLogger.SetStderrVerbosity(vtkLogger.VERBOSITY_ERROR)
-        self.size, self.samples = size, samples
-        self.wardrobe = Wardrobe(scene)
+        self.scene, self.size, self.samples = scene, size, samples
+        self.textures: dict[str, pv.Texture] = {}
         self.plotter = pv.Plotter(off_screen=True, window_size=[size[0] * samples, size[1] * samples], lighting="none")
         # The library's own smoothing on top would cost ten times as much: it runs out of its bins in a large window.
         self.plotter.disable_anti_aliasing()
@@ -157,8 +151,8 @@ class Stage:
         self.actors: list[vtkActor] = []
 
     def dress(self, bodies: Iterable[Body], code: Code, *, clear: bool = False) -> None:
-        """Put bodies on the stage (see `Wardrobe.dress`)."""
-        for actor in self.wardrobe.dress(bodies, code, clear=clear):
+        """Put bodies on the stage (see `dressed`)."""
+        for actor in dressed(self.scene, bodies, code, self.textures, clear=clear):
             self.actors.append(actor)
             self.plotter.renderer.AddActor(actor)
 

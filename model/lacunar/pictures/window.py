@@ -10,7 +10,7 @@ import pyvista as pv
 from vtkmodules.vtkCommonCore import vtkCommand
 
 from lacunar.pictures.shader import fragment
-from lacunar.pictures.stage import Wardrobe, aim, tell_eye
+from lacunar.pictures.stage import aim, dressed, tell_eye
 from lacunar.scene import Scene
 
 EVERY = 500
@@ -67,9 +67,8 @@ class _Living:
 
     def _dress(self) -> None:
         scene = self.scene
-        wardrobe = Wardrobe(scene)
         shown = [b for b in scene.bodies if b.layer not in ("pockets", "above")]
-        self.actors = wardrobe.dress(shown, lambda _body, material: fragment(scene, material))
+        self.actors = dressed(scene, shown, lambda _body, material: fragment(scene, material), {})
         for actor in self.actors:
             self.plotter.renderer.AddActor(actor)
 

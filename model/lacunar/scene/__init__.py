@@ -1,15 +1,17 @@
 """The ceiling in its room, ready to be looked at: meshes, materials, lights and cameras; no renderer."""
 
 from lacunar.scene.colour import decode, encode, wood_colour
-from lacunar.scene.cut import CutFace, CutView, Measure
 from lacunar.scene.make import make_scene
 from lacunar.scene.studio import studio_light
 from lacunar.scene.types import (
     Appearance,
     Body,
+    CutFace,
+    CutView,
     Lamp,
     Letter,
     Lights,
+    Measure,
     Quality,
     Scene,
     Sun,

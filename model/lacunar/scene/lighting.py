@@ -1,5 +1,6 @@
-"""Light for the bodies of a scene, and how bright a picture of them is to be."""
+"""The lights of a room (windows, lamps, a sun that shines into one window), what falls on its bodies, and exposure."""
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
@@ -10,7 +11,7 @@ from lacunar.scene.bodies import Raw
 from lacunar.scene.noise import Floats, f32
 from lacunar.scene.rays import rays_for
 from lacunar.scene.shape import joined
-from lacunar.scene.types import Appearance, Body, Indices, Lights, Quality, Vector, vector
+from lacunar.scene.types import Appearance, Body, Indices, Lamp, Lights, Quality, Sun, Vector, WindowLight, vector
 
 RAYS: dict[Quality, int] = {"draft": 160, "fine": 384, "photo": 1024}
 """Rays from each probe on paint: 384 leave no blotch that one sees on a white wall. Measured by looking."""
@@ -31,6 +32,34 @@ LUMA = (0.2126, 0.7152, 0.0722)
 
 ADAPT = 0.72
 """How far the eye takes the room's mean colour for white. Source: tuned by eye."""
+
+
+SUN = (17.0, 14.0, 9.8)
+"""Sunlight square to it, against a sky of 10. Source: tuned by eye; a clear sun is far stronger and blinds."""
+
+ELEVATION = math.radians(33)
+"""A morning's or an afternoon's sun: high enough to reach the floor, low enough to reach into the room."""
+
+ASIDE = math.radians(38)
+"""Between the window's normal and the sun, in the plan."""
+
+
+def lights_of(windows: tuple[WindowLight, ...], lamps: Iterable[Lamp], middle: tuple[float, float]) -> Lights:
+    """All lights. `middle`: of the room, metres: the sun comes in slanting towards it."""
+    return Lights(windows=windows, lamps=tuple(lamps), sun=_sun(windows, middle))
+
+
+def _sun(windows: tuple[WindowLight, ...], middle: tuple[float, float]) -> Sun:
+    if not windows:
+        return Sun(towards=(0.0, 0.0, 1.0), power=(0.0, 0.0, 0.0))
+    widest = max(windows, key=lambda w: w.half[0] * w.half[1])
+    inward, right = np.array(widest.inward), np.array(widest.right)
+    # The side on which more of the room lies decides which way the patch of sun falls.
+    side = 1.0 if float((np.array([*middle, 0.0]) - np.array(widest.centre)) @ right) >= 0 else -1.0
+    level = math.cos(ELEVATION)
+    towards = -inward * level * math.cos(ASIDE) - side * right * level * math.sin(ASIDE)
+    towards[2] = math.sin(ELEVATION)
+    return Sun(towards=vector(towards), power=SUN)
 
 
 def with_light(

@@ -9,8 +9,7 @@ from lacunar.layout import Layout
 from lacunar.parts import Part
 from lacunar.scene.bodies import all_bodies
 from lacunar.scene.cameras import cameras_of
-from lacunar.scene.lighting import exposure, with_light
-from lacunar.scene.lights import lights_of
+from lacunar.scene.lighting import exposure, lights_of, with_light
 from lacunar.scene.look import look_of
 from lacunar.scene.materials import room_materials, wood_materials
 from lacunar.scene.openings import window_light

@@ -1,5 +1,6 @@
 """What lies above the slats, for views that take the ceiling apart: the old finish as one plate, and the joists."""
 
+import itertools
 from collections.abc import Iterator
 
 import numpy as np
@@ -53,12 +54,8 @@ def _stick(room: Room, line: Line, piece: shapely.LineString, layout: Layout, lo
     d, left = np.array([*line.direction, 0.0]), np.array([*line.left, 0.0])
     origin = np.array([*line.at(start, -w / 2), foot])
     axes = np.array([d, left, [0.0, 0.0, 1.0]])
-    corners = [
-        origin + a * (end - start) * d + b * w * left + np.array([0, 0, c * h])
-        for a in (0, 1)
-        for b in (0, 1)
-        for c in (0, 1)
-    ]
+    ways = itertools.product((0, 1), repeat=3)
+    corners = [origin + a * (end - start) * d + b * w * left + np.array([0, 0, c * h]) for a, b, c in ways]
     pairs = [(0, 1), (2, 3), (4, 5), (6, 7), (0, 2), (1, 3), (4, 6), (5, 7), (0, 4), (1, 5), (2, 6), (3, 7)]
     edges = np.array([[corners[i], corners[j]] for i, j in pairs])
     return box(origin, axes, (end - start, w, h), 500.0), edges

@@ -2,27 +2,15 @@
 # embreex has no types: this one module speaks to it.
 # pyright: basic
 
-from typing import Protocol
-
 import numpy as np
 
 from lacunar.scene.noise import Floats
 from lacunar.scene.types import Indices
 
 
-class Rays(Protocol):
-    """Asks a set of triangles about rays."""
+class Rays:
+    """Asks a set of triangles about rays; an ImportError where embree is not installed."""
 
-    def hits(self, origins: Floats, directions: Floats) -> Indices:
-        """Index of the first triangle along each ray, -1 for none."""
-        ...
-
-    def blocked(self, origins: Floats, steps: Floats) -> np.ndarray:
-        """Whether anything lies between an origin and origin + step."""
-        ...
-
-
-class _Embree:
     def __init__(self, points: Floats, faces: Indices) -> None:
         from embreex.mesh_construction import TriangleMesh
         from embreex.rtcore_scene import EmbreeScene
@@ -32,10 +20,12 @@ class _Embree:
         self._mesh = TriangleMesh(self._scene, *self._keep)
 
     def hits(self, origins: Floats, directions: Floats) -> Indices:
+        """Index of the first triangle along each ray, -1 for none."""
         o, d = (np.ascontiguousarray(a, np.float32) for a in (origins, directions))
         return np.asarray(self._scene.run(o, d, query="INTERSECT"), dtype=np.int32)
 
     def blocked(self, origins: Floats, steps: Floats) -> np.ndarray:
+        """Whether anything lies between an origin and origin + step."""
         o, d = (np.ascontiguousarray(a, np.float32) for a in (origins, steps))
         ends = np.ones(len(o), dtype=np.float32)
         return np.asarray(self._scene.run(o, d, dists=ends, query="OCCLUDED")) != -1
@@ -44,6 +34,6 @@ class _Embree:
 def rays_for(points: Floats, faces: Indices) -> Rays | None:
     """A ray caster for the triangles; None where embree is not installed."""
     try:
-        return _Embree(points, faces)
+        return Rays(points, faces)
     except ImportError:
         return None

@@ -12,9 +12,9 @@ import shapely
 from lacunar.geometry import Line, Point, centroid
 from lacunar.layout import Coffer, Layout, ceiling_gaps
 from lacunar.parts import Part
-from lacunar.scene.cut import CutFace, CutView, FaceKind, Measure
 from lacunar.scene.look import Look
 from lacunar.scene.materials import material_of
+from lacunar.scene.types import CutFace, CutView, FaceKind, Measure
 from lacunar.survey import Room, ceiling_height, fold_crossings
 
 DRAWN = 0.05

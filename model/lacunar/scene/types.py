@@ -1,5 +1,6 @@
 """A scene: everything that a picture or a model file needs, in metres, z up, and no renderer anywhere."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
@@ -7,7 +8,7 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from lacunar.scene.cut import CutView
+from lacunar.geometry import Point
 from lacunar.scene.noise import Floats
 from lacunar.units import Units
 
@@ -23,6 +24,7 @@ def vector(values: npt.ArrayLike, scale: float = 1.0) -> Vector:
 
 
 Layer = Literal["beams", "furring", "slats", "trim", "old ceiling", "above", "room", "fixture", "pockets"]
+FaceKind = Literal["beam", "moulding", "slat", "trim", "furring", "wall", "old ceiling", "joist", "beyond"]
 Quality = Literal["draft", "fine", "photo"]
 
 
@@ -171,6 +173,59 @@ class Letter:
 
     text: str
     at: Vector
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutFace:
+    """One cut face.
+
+    Attributes:
+        name: part's id, "joist 3", "old ceiling".
+        kind: of it.
+        ring: (along the cut, height), mm.
+        material: name, or "".
+        end_grain: the cut goes across its grain.
+        word: what it is called in the picture, where its kind does not say so.
+    """
+
+    name: str
+    kind: FaceKind
+    ring: tuple[Point, ...]
+    material: str = ""
+    end_grain: bool = False
+    word: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """A dimension between two places of the cut, mm; level or plumb. `side`: where its line is drawn."""
+
+    name: str
+    start: Point
+    end: Point
+    side: Literal["above", "below", "left", "right"]
+
+    @property
+    def size(self) -> float:
+        """Length in mm."""
+        return math.dist(self.start, self.end)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutView:
+    """One section or detail.
+
+    Attributes:
+        title: what it shows.
+        faces: far ones first.
+        measures: what is measured.
+        window: u from, u to, z from, z to.
+    """
+
+    title: str
+    faces: tuple[CutFace, ...]
+    measures: tuple[Measure, ...]
+    window: tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
