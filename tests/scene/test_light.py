@@ -124,7 +124,7 @@ def closed_box() -> tuple[Shape, Surfaces]:
 @needs_rays
 def test_no_ray_leaves_a_closed_box() -> None:
     shape, inside = closed_box()
-    hits, behind = first_hits(caster(shape), inside, np.arange(len(inside.probes), dtype=np.int32), 64)
+    hits, behind = first_hits(caster(shape), inside.facing, inside.probes, inside.normals, 64)
     assert (hits >= 0).mean() > 0.999
     assert behind.max() < 0.02
 

@@ -9,9 +9,10 @@ from lacunar.config import Config
 from lacunar.drawings.boards_bar import WASTE, draw_bar
 from lacunar.drawings.boards_margin import LABELS, MARGIN, beside, foot, head, heading, not_yet
 from lacunar.drawings.boards_shape import Scale
-from lacunar.drawings.boards_words import Words, counted, words_of
+from lacunar.drawings.boards_words import Words, counted
+from lacunar.drawings.cut_words import settings_by_part
 from lacunar.drawings.drawing import Page, Thing, moved, paper_size
-from lacunar.parts import Part
+from lacunar.parts import Part, waits_for
 from lacunar.plan import Board, Plan, stock_width
 
 HEAD: Final = 11.0
@@ -53,8 +54,16 @@ def board_pages(plan: Plan, parts: Sequence[Part], config: Config) -> tuple[Page
     right = width - MARGIN
     longest = max(board.length for board in plan.boards)
     scale = Scale(left=left, right=right, ratio=(right - WASTE - left) / longest)
-    words = words_of(plan, parts, config, _widths(plan, parts, config))
-    rows = [row for section in _sections(plan) for row in _section_rows(section, plan, words, scale)]
+    words = Words(
+        config=config,
+        settings=settings_by_part(plan),
+        parts={part.id: part for part in parts},
+        lengths=plan.lengths,
+        widths=_widths(plan, parts, config),
+        waits=waits_for(parts, config),
+    )
+    sections = groupby(plan.boards, key=lambda board: (board.stock, board.species))
+    rows = [row for _, section in sections for row in _section_rows(tuple(section), plan, words, scale)]
     notes, depth = foot(words, plan, scale.ratio, right)
     below = height - MARGIN - depth
     filled = list(_filled(rows, below - MARGIN - HEAD, right))
@@ -83,13 +92,8 @@ def _widths(plan: Plan, parts: Sequence[Part], config: Config) -> Mapping[tuple[
     return found
 
 
-def _sections(plan: Plan) -> Iterator[tuple[Board, ...]]:
-    """Boards of one sort that are pulled one after the other."""
-    for _, boards in groupby(plan.boards, key=lambda board: (board.stock, board.species)):
-        yield tuple(boards)
-
-
 def _section_rows(boards: Sequence[Board], plan: Plan, words: Words, scale: Scale) -> Iterator[_Row]:
+    """Boards of one sort that are pulled one after the other."""
     placed = {turn.boards[0]: frozenset(turn.placed) for turn in plan.turns}
     title = f"{boards[0].stock} {boards[0].species}: {counted(len(boards), 'board')}"
     banner = not_yet(boards, words)

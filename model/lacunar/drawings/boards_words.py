@@ -5,10 +5,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from lacunar.config import Config
-from lacunar.drawings.cut_words import ends_text, rip_text, settings_by_part
+from lacunar.drawings.cut_words import ends_text, rip_text
 from lacunar.drawings.lettering import stop_text
-from lacunar.parts import Part, waits_for
-from lacunar.plan import Board, Cut, Plan, Setting
+from lacunar.parts import Part
+from lacunar.plan import Board, Cut, Setting
 
 Said = tuple[str, bool]
 """A phrase, and whether it is bold."""
@@ -80,18 +80,6 @@ class Words:
         """What is left, in full and in short."""
         length = stop_text(board.offcut, self.config)
         return f"{'keep' if board.keep else 'offcut'} {length}", length
-
-
-def words_of(plan: Plan, parts: Sequence[Part], config: Config, widths: Mapping[tuple[str, str], float]) -> Words:
-    """The words for one plan."""
-    return Words(
-        config=config,
-        settings=settings_by_part(plan),
-        parts={part.id: part for part in parts},
-        lengths=plan.lengths,
-        widths=widths,
-        waits=waits_for(parts, config),
-    )
 
 
 def counted(n: int, thing: str) -> str:

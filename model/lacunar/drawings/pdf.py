@@ -32,7 +32,8 @@ def pdf_bytes(pages: Sequence[Page], title: str, *, archival: bool = False) -> b
     """
     import typst
 
-    data = {"title": title, "fonts": list(FONTS), "pages": [_page(page) for page in pages]}
+    sheets = [{"size": page.size, "things": [*map(_thing, simple(page.things))]} for page in pages]
+    data = {"title": title, "fonts": list(FONTS), "pages": sheets}
     try:
         return typst.compile(
             TEMPLATE,
@@ -53,11 +54,6 @@ def font_folders() -> tuple[Path, ...]:
     places = spec.submodule_search_locations if spec is not None else None
     folders = [Path(place) / "mpl-data" / "fonts" / "ttf" for place in places or ()]
     return tuple(folder for folder in folders if folder.is_dir())
-
-
-def _page(page: Page) -> dict[str, Any]:
-    width, height = page.size
-    return {"width": width, "height": height, "things": [_thing(thing) for thing in simple(page.things)]}
 
 
 def _thing(thing: Thing) -> dict[str, Any]:

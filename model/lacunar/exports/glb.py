@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from lacunar.exports.colours import Colour, colour_of, linear
+from lacunar.exports.colours import colour_of, linear
 from lacunar.exports.tree import ROOT, groups, pattern_names
 from lacunar.parts import Part, mesh
 from lacunar.solids import Placed, Sharing, share_shapes
@@ -83,15 +83,12 @@ def _shapes(sharing: Sharing) -> dict[str, Any]:
         look = (part.kind, part.species)
         if look not in kinds:
             kinds[look] = len(materials)
-            materials.append(_material(", ".join(word for word in look if word), colour_of(part)))
+            colour = [*linear(colour_of(part)), 1.0]
+            surface = {"baseColorFactor": colour, "metallicFactor": 0.0, "roughnessFactor": _ROUGHNESS}
+            materials.append({"name": ", ".join(filter(None, look)), "pbrMetallicRoughness": surface})
         attributes = {"POSITION": 2 * number, "NORMAL": 2 * number + 1}
         meshes.append({"name": name, "primitives": [{"attributes": attributes, "material": kinds[look]}]})
     return {"meshes": meshes, "materials": materials}
-
-
-def _material(name: str, colour: Colour) -> dict[str, Any]:
-    surface = {"baseColorFactor": [*linear(colour), 1.0], "metallicFactor": 0.0, "roughnessFactor": _ROUGHNESS}
-    return {"name": name, "pbrMetallicRoughness": surface}
 
 
 def _soup(pattern: Part) -> NDArray[np.float32]:

@@ -48,11 +48,8 @@ def _bytes(points: NDArray[np.float32], faces: NDArray[np.int64]) -> bytes:
     corners = points[faces]
     records = np.zeros(len(faces), dtype=_RECORD)
     records["corners"] = corners
-    records["normal"] = _normals(corners.astype(np.float64))
+    a, b, c = corners.astype(np.float64).transpose(1, 0, 2)
+    across = np.cross(b - a, c - a)
+    # Zero where a triangle has no area.
+    records["normal"] = across / np.maximum(np.linalg.norm(across, axis=1, keepdims=True), np.finfo(float).tiny)
     return b"lacunar, mm".ljust(80) + np.uint32(len(faces)).tobytes() + records.tobytes()
-
-
-def _normals(corners: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Unit normals of triangles, (n, 3, 3) to (n, 3); zero where a triangle has no area."""
-    across = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    return across / np.maximum(np.linalg.norm(across, axis=1, keepdims=True), np.finfo(float).tiny)

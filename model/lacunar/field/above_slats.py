@@ -75,11 +75,6 @@ def _joist_walls(config: Config, sketch: Sketch) -> tuple[str, ...]:
     return () if joists.at else (joists.along,)
 
 
-def is_above(config: Config, sketch: Sketch, name: str) -> bool:
-    """Whether a row is one of these."""
-    return any(row.name == name for row in above_rows(config, sketch))
-
-
 def write_above(document: Any, config: Config, values: Values, fitted: Fitted, put: Put) -> Fitted:
     """Write what was read of all that, as far as it is complete.
 

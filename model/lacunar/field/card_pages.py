@@ -79,7 +79,8 @@ def card_pages(sheet: Paper, drawn: Sketch, rows: Sequence[Row]) -> tuple[Page, 
     width = (sheet.width - (kind.columns - 1) * GUTTER) / kind.columns
     for i in range(0, len(groups), kind.columns):
         beside = groups[i : i + kind.columns]
-        height = max(_height(kind, group) for group in beside)
+        boxes = max(math.ceil(len(group) / kind.boxes) for group in beside) * CELL
+        height = max(kind.drawing[1], boxes) + 2.0 * PAD
         if y + height > sheet.bottom:
             bodies.append([])
             y = sheet.top
@@ -99,11 +100,6 @@ def _groups(sheet: Paper, kind: Card, rows: Sequence[Row]) -> list[Sequence[Row]
         share = math.ceil(len(mine) / math.ceil(len(mine) / most))
         groups += [mine[i : i + share] for i in range(0, len(mine), share)]
     return groups
-
-
-def _height(kind: Card, rows: Sequence[Row]) -> float:
-    boxes = math.ceil(len(rows) / kind.boxes) * CELL
-    return max(kind.drawing[1], boxes) + 2.0 * PAD
 
 
 def _card(sheet: Paper, layout: Layout, kind: Card, rows: Sequence[Row], at: Spot, size: Spot) -> list[Thing]:

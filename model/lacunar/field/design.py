@@ -1,7 +1,7 @@
 """What is to be measured of a config: the rows of every stage."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lacunar.config import Config
 from lacunar.errors import LacunarError, Problem
@@ -9,7 +9,7 @@ from lacunar.field.coffers import coffer_rows
 from lacunar.field.holes import last_rows
 from lacunar.field.openings import opening_rows
 from lacunar.field.room_rows import room_rows
-from lacunar.field.sheet_row import STAGES, Row, Stage, numbered
+from lacunar.field.sheet_row import STAGES, Row, Stage
 from lacunar.field.sketch import Sketch, sketch
 from lacunar.field.trim import trim_rows
 from lacunar.layout import Layout, arrange_layout
@@ -55,5 +55,7 @@ def design(config: Config) -> Design:
         made["coffers"] = coffer_rows(room, layout)
         made["last"] = last_rows(layout)
         made["trim"] = trim_rows(layout)
-    rows: dict[Stage, tuple[Row, ...]] = {stage: numbered(made[stage]) for stage in STAGES}
+    rows: dict[Stage, tuple[Row, ...]] = {
+        stage: tuple(replace(row, number=number) for number, row in enumerate(made[stage], start=1)) for stage in STAGES
+    }
     return Design(config=config, sketch=drawn, rows=rows, problems=problems)

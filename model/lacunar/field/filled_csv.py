@@ -116,10 +116,6 @@ def read_filled(path: Path, drawn: Design, limit: float | None) -> Filled:
     return Filled(values=values, listed=listed, blank=sum(line.measured in NOT_YET for line in lines))
 
 
-def _where(path: Path, line: SheetLine) -> str:
-    return f"{path.name}:{line.number} {line.name}".rstrip()
-
-
 def _lines(path: Path) -> list[SheetLine]:
     """The rows of the file, whatever a spreadsheet made of its commas."""
     text = _text(path)
@@ -185,7 +181,7 @@ def _read(
     limit: float | None,
 ) -> Problem | float | None:
     """A line's value; None where it has none yet."""
-    where = _where(path, line)
+    where = f"{path.name}:{line.number} {line.name}".rstrip()
     if line.stage not in STAGES:
         return Problem(where=where, what=f'stage: got "{line.stage}", must be of {", ".join(STAGES)}')
     found = _expected(drawn, rows, line, limit)
@@ -197,7 +193,7 @@ def _read(
     if before is not None:
         what = f'got "{line.measured}", and line {before.number} has "{before.measured}" for the same'
         return Problem(where=where, what=what, fix="keep one of them")
-    return _value(path, line, drawn.config.units, found)
+    return _value(where, line, drawn.config.units, found)
 
 
 def _expected(drawn: Design, rows: Rows, line: SheetLine, limit: float | None) -> Expected | None:
@@ -237,8 +233,7 @@ def _nearest(line: SheetLine, known: Rows) -> str:
     return f"did you mean {near[0]}?" if near else ""
 
 
-def _value(path: Path, line: SheetLine, units: Units, design: Expected) -> Problem | float:
-    where = _where(path, line)
+def _value(where: str, line: SheetLine, units: Units, design: Expected) -> Problem | float:
     try:
         mm = read_length(line.measured, units)
     except UnitError as error:

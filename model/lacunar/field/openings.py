@@ -91,15 +91,11 @@ def fit_openings(layout: Layout, parts: Parts, values: Values) -> Fitted:
         if missing:
             fitted = fitted.waits(bar.id, missing) if len(missing) < len(names) else fitted
             continue
-        more = _more(bar, faces, values)
+        # What each face's opening has more than the design.
+        more = [min(values[f"{bar.id} {face.face} {level}"] for level in LEVELS) - face.clear for face in faces]
         length = parts[bar.id].length + min(more)
         fitted = fitted.with_row(bar.id, {"length": length}, *_remarks(bar, faces, values, more))
     return fitted
-
-
-def _more(bar: Bar, faces: Sequence[FaceOpening], values: Values) -> list[float]:
-    """What each face's opening has more than the design."""
-    return [min(values[f"{bar.id} {opening.face} {level}"] for level in LEVELS) - opening.clear for opening in faces]
 
 
 def _remarks(bar: Bar, faces: Sequence[FaceOpening], values: Values, more: list[float]) -> Iterator[Remark]:

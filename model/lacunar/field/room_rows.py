@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from lacunar.config import Config, distance_ends
-from lacunar.field.above_slats import LIGHT, above_rows, is_above
+from lacunar.field.above_slats import LIGHT, above_rows
 from lacunar.field.beams import BEAM_END, SECTION, beam_ends, beam_rows
 from lacunar.field.sheet_row import Row
 from lacunar.field.sketch import Sketch
@@ -74,13 +74,9 @@ def _fixtures(config: Config, sketch: Sketch) -> Iterator[Row]:
         yield from _from_walls(fixture.name, fixture.at, sketch)
     if not config.is_given("fixture") and sketch.room is not None:
         walls = (sketch.walls[0], sketch.walls[-1])
-        lines = [Line.through(*_wall(sketch, wall)) for wall in walls]
+        lines = [Line.through(sketch.places[wall[0]], sketch.places[wall[1]]) for wall in walls]
         at = {wall: -line.offset(sketch.centre) for wall, line in zip(walls, lines, strict=True)}
         yield from _from_walls(LIGHT, at, sketch)
-
-
-def _wall(sketch: Sketch, wall: str) -> tuple[Point, Point]:
-    return sketch.places[wall[0]], sketch.places[wall[1]]
 
 
 def _from_walls(name: str, at: Mapping[str, float], sketch: Sketch) -> Iterator[Row]:
@@ -111,7 +107,7 @@ class Target:
 
 def target(config: Config, sketch: Sketch, name: str) -> Target | None:
     """Where a row's value goes; None where this room has no such thing."""
-    if is_above(config, sketch, name):
+    if any(row.name == name for row in above_rows(config, sketch)):
         return Target(kind="above", keys=())
     if match := HEIGHT.fullmatch(name):
         place = match["place"]

@@ -1,7 +1,7 @@
 """One measurement to take: what it is called, what the design says, and where it runs."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Final, Literal
 
 from lacunar.config import plain_length
@@ -54,11 +54,6 @@ class Row:
     def name(self) -> str:
         """Unique on its stage's sheet, and the same in the CSV ("C5 length at start")."""
         return self.called or (self.short if self.stage == "room" else f"{self.card} {self.short}")
-
-
-def numbered(rows: Iterable[Row]) -> tuple[Row, ...]:
-    """The rows with their numbers."""
-    return tuple(replace(row, number=number) for number, row in enumerate(rows, start=1))
 
 
 def length_text(mm: float, units: Units) -> str:

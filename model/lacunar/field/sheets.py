@@ -48,7 +48,7 @@ def write_sheets(config: Config, folder: Path, stage: Stage | None = None) -> Sh
     _keep_values(folder, wanted)
     files: dict[Path, bytes] = {}
     for one in wanted:
-        files[folder / f"{one}.pdf"] = pdf_bytes(sheet_pages(drawn, one), _title(config, one))
+        files[folder / f"{one}.pdf"] = pdf_bytes(sheet_pages(drawn, one), f"{config.title}: {TITLES[one]}")
         files[folder / f"{one}.csv"] = csv_text(drawn, one).encode("utf-8")
     try:
         with made(folder), contextlib.ExitStack() as all_or_none:
@@ -59,10 +59,6 @@ def write_sheets(config: Config, folder: Path, stage: Stage | None = None) -> Sh
         raise ExportError([Problem(where=str(error.filename or folder), what=what)]) from error
     notes = [f"only the room's sheet: {problem}" for problem in drawn.problems] if stage is None else []
     return Sheets(folder=folder, files=tuple(files), notes=tuple(notes))
-
-
-def _title(config: Config, stage: Stage) -> str:
-    return f"{config.title}: {TITLES[stage]}"
 
 
 def _refuse(drawn: Design, stage: Stage | None) -> None:

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from lacunar.config import Config
+from lacunar.config import Config, distance_ends
 from lacunar.geometry import Line, Point, Ring
 from lacunar.layout import Layout
 from lacunar.survey import Advice, Room
@@ -63,7 +63,7 @@ def sketch(config: Config, advice: Sequence[Advice], room: Room | None, layout: 
     places: dict[str, Point] = {}
     marks = {name: (mark.wall, mark.from_) for name, mark in config.room.marks.items()}
     for one in advice:
-        first, second = _ends(one)
+        first, second = distance_ends(one.between)
         places |= {first: one.start, second: one.end}
         if one.kind == "mark":
             marks.setdefault(second, (one.wall, first))
@@ -117,8 +117,3 @@ def _free(wall: str, marks: Mapping[str, tuple[str, str]]) -> str:
 
 def _half_way(a: Point, b: Point) -> Point:
     return (a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0
-
-
-def _ends(advice: Advice) -> tuple[str, str]:
-    first, dash, second = advice.between.partition("-")
-    return (first, second) if dash else (first[0], first[1])

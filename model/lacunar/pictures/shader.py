@@ -37,13 +37,8 @@ def _call(window: WindowLight, p: str, d: str, soft: str) -> str:
 
 def _bars(window: WindowLight) -> str:
     """The shadow of the glazing bars in the sun, as a factor of `b` at (x, y) on the glass."""
-    return (
-        " * ".join(
-            f"(1.0 - bar(x - ({bx:.4f}), {bw:.4f}, blur) * bar(y - ({by:.4f}), {bh:.4f}, blur))"
-            for bx, by, bw, bh in window.bars
-        )
-        or "1.0"
-    )
+    each = "(1.0 - bar(x - ({:.4f}), {:.4f}, blur) * bar(y - ({:.4f}), {:.4f}, blur))"
+    return " * ".join(each.format(bx, bw, by, bh) for bx, by, bw, bh in window.bars) or "1.0"
 
 
 def _sun(lights: Lights) -> str:

@@ -87,22 +87,22 @@ def _threaded(work: Callable[[slice], None], n: int, per: int) -> None:
             pass
 
 
-def first_hits(rays: Rays, surfaces: Surfaces, at: Indices, n: int) -> tuple[Indices, Floats]:
-    """What n rays from each of some probes meet.
+def first_hits(rays: Rays, facing: Floats, probes: Floats, normals: Floats, n: int) -> tuple[Indices, Floats]:
+    """What n rays from each of k probes meet; `facing`: the normal of each triangle.
 
     Returns:
-        (len(at), n) the triangle, -1 for none and for one seen from behind; (len(at),) the share seen from behind: a
-        probe with much of it sits inside something solid.
+        (k, n) the triangle, -1 for none and for one seen from behind; (k,) the share seen from behind: a probe with
+        much of it sits inside something solid.
     """
     directions = hemisphere(n)
-    out = np.empty((len(at), n), dtype=np.int32)
-    behind = np.empty(len(at), dtype=np.float32)
+    out = np.empty((len(probes), n), dtype=np.int32)
+    behind = np.empty(len(probes), dtype=np.float32)
 
     def work(rows: slice) -> None:
-        d = world(surfaces.normals[at[rows]], directions).reshape(-1, 3)
-        o = np.repeat(surfaces.probes[at[rows]], n, axis=0)
+        d = world(normals[rows], directions).reshape(-1, 3)
+        o = np.repeat(probes[rows], n, axis=0)
         hit = rays.hits(o, d)
-        back = (np.einsum("rc,rc->r", surfaces.facing[hit], d) > 0) & (hit >= 0)
+        back = (np.einsum("rc,rc->r", facing[hit], d) > 0) & (hit >= 0)
         hit[back] = -1
         out[rows] = hit.reshape(-1, n)
         behind[rows] = back.reshape(-1, n).mean(axis=1)
@@ -236,7 +236,7 @@ def _look(rays: Rays, surfaces: Surfaces, n_rays: int) -> tuple[list[_Seen], npt
     for mask, n in ((surfaces.plain, n_rays), (~surfaces.plain, few)):
         at = np.flatnonzero(mask).astype(np.int32)
         if len(at):
-            hits, behind = first_hits(rays, surfaces, at, n)
+            hits, behind = first_hits(rays, surfaces.facing, surfaces.probes[at], surfaces.normals[at], n)
             buried[at] = behind > BURIED
             seen.append(_Seen(at, hits))
     return seen, buried

@@ -128,10 +128,6 @@ def _above(room: Room, layout: Layout, look: Look, lift: float) -> Iterator[Raw]
 LIGHTS = ("light", "lamp", "box", "pendant", "chandelier", "lantern")
 
 
-def _is_lamp(kind: str) -> bool:
-    return not kind or any(word in kind.lower() for word in LIGHTS)
-
-
 def _underside(room: Room, layout: Layout, hole: CutOut) -> float:
     """Height of what a fixture hangs under: the slats of its coffer, else the old ceiling."""
     if hole.coffer is None:
@@ -143,7 +139,7 @@ def _fixtures(room: Room, layout: Layout, look: Look) -> Iterator[tuple[tuple[Ra
     for hole in layout.cut_outs:
         below = _underside(room, layout, hole)
         fixture = look.fixtures.get(hole.name)
-        if fixture is not None and not _is_lamp(fixture.kind):
+        if fixture is not None and fixture.kind and not any(word in fixture.kind.lower() for word in LIGHTS):
             yield (_raw(hole.name, "fixture", "plate", plate(hole.outline, below)),), None
             continue
         given = fixture.canopy if fixture is not None else None

@@ -194,9 +194,7 @@ def _target(name: str, layout: Layout, room: Room, eye: float) -> Vector:
 def cameras_of(room: Room, layout: Layout, look: Look) -> dict[str, Viewpoint]:
     """Every view's camera, the config's own among them."""
     area = standing_room(room)
-    doors = [o for o in look.openings if o.kind == "door"]
-    windows = [o for o in look.openings if o.kind == "window"]
-    door = _door_place(room, doors, windows, area)
+    door = _door_place(room, look.of_kind("door"), look.of_kind("window"), area)
     view = _longest_view(room, door)
     seat, other = _seat_place(room, area, door, view)
     made: Iterable[Viewpoint] = (

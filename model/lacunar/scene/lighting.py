@@ -11,7 +11,7 @@ from lacunar.scene.bodies import Raw
 from lacunar.scene.noise import Floats, f32
 from lacunar.scene.rays import rays_for
 from lacunar.scene.shape import joined
-from lacunar.scene.types import Appearance, Body, Indices, Lamp, Lights, Quality, Sun, Vector, WindowLight, vector
+from lacunar.scene.types import Appearance, Body, Indices, Lights, Quality, Sun, Vector, WindowLight, vector
 
 RAYS: dict[Quality, int] = {"draft": 160, "fine": 384, "photo": 1024}
 """Rays from each probe on paint: 384 leave no blotch that one sees on a white wall. Measured by looking."""
@@ -44,12 +44,8 @@ ASIDE = math.radians(38)
 """Between the window's normal and the sun, in the plan."""
 
 
-def lights_of(windows: tuple[WindowLight, ...], lamps: Iterable[Lamp], middle: tuple[float, float]) -> Lights:
-    """All lights. `middle`: of the room, metres: the sun comes in slanting towards it."""
-    return Lights(windows=windows, lamps=tuple(lamps), sun=_sun(windows, middle))
-
-
-def _sun(windows: tuple[WindowLight, ...], middle: tuple[float, float]) -> Sun:
+def sun_of(windows: tuple[WindowLight, ...], middle: tuple[float, float]) -> Sun:
+    """A sun through the widest window. `middle`: of the room, metres: it comes in slanting towards it."""
     if not windows:
         return Sun(towards=(0.0, 0.0, 1.0), power=(0.0, 0.0, 0.0))
     widest = max(windows, key=lambda w: w.half[0] * w.half[1])

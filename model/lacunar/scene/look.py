@@ -9,12 +9,14 @@ from lacunar.config import CameraTable, CoatTable, Config, Fixture
 from lacunar.materials import DEFAULT_OLD_CEILING
 from lacunar.survey import Room
 
+OpeningKind = Literal["window", "door"]
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Opening:
     """A window or door. `start`: from the wall's first corner going clockwise to the near jamb, seen as left."""
 
-    kind: Literal["window", "door"]
+    kind: OpeningKind
     wall: str
     start: float
     width: float
@@ -48,6 +50,10 @@ class Look:
     old_ceiling: float = DEFAULT_OLD_CEILING.thickness
     refinished: frozenset[str] = frozenset()
     assumed: tuple[str, ...] = ()
+
+    def of_kind(self, kind: OpeningKind) -> tuple[Opening, ...]:
+        """The openings of one kind."""
+        return tuple(opening for opening in self.openings if opening.kind == kind)
 
 
 def look_of(config: Config, room: Room) -> Look:

@@ -9,13 +9,12 @@ from lacunar.layout import Layout
 from lacunar.parts import Part
 from lacunar.scene.bodies import all_bodies
 from lacunar.scene.cameras import cameras_of
-from lacunar.scene.lighting import exposure, lights_of, with_light
+from lacunar.scene.lighting import exposure, sun_of, with_light
 from lacunar.scene.look import look_of
 from lacunar.scene.materials import room_materials, wood_materials
 from lacunar.scene.openings import window_light
 from lacunar.scene.section import sections_of
-from lacunar.scene.shell import windows_of
-from lacunar.scene.types import Letter, Quality, Scene, vector
+from lacunar.scene.types import Letter, Lights, Quality, Scene, vector
 from lacunar.survey import Room, ceiling_height
 
 
@@ -41,8 +40,9 @@ def make_scene(
     refinished = frozenset(beam.id for beam in layout.beams if not beam.keep)
     look = replace(look_of(config, room), refinished=refinished)
     raws, lamps = all_bodies(parts, room, layout, look)
-    windows = tuple(window_light(room, o) for o in windows_of(look))
-    lights = lights_of(windows, lamps, (room.centre[0] / 1000.0, room.centre[1] / 1000.0))
+    windows = tuple(window_light(room, o) for o in look.of_kind("window"))
+    sun = sun_of(windows, (room.centre[0] / 1000.0, room.centre[1] / 1000.0))
+    lights = Lights(windows=windows, lamps=lamps, sun=sun)
     materials = {**room_materials(look), **wood_materials(parts, look)}
     bodies, notes = with_light(raws, materials, lights, quality) if light else (tuple(r.body for r in raws), ())
     return Scene(

@@ -10,7 +10,7 @@ from shapely.ops import nearest_points
 
 from lacunar.geometry import Plane, Ring, area
 from lacunar.layout import surface_over
-from lacunar.scene.look import Look, Opening
+from lacunar.scene.look import Opening
 from lacunar.scene.shape import OFF, Doubles, Shape, box, joined, sheet, splits, surface
 from lacunar.survey import Room, ceiling_height
 
@@ -158,8 +158,3 @@ def skirting_shape(room: Room, wall: str, openings: tuple[Opening, ...], casing:
             runs.append(box(origin + (high - 12.0) * frame[1], axes, (size, 12.0, thick * 0.55), 250.0, (2, 4)))
         at = end + casing
     return joined(runs) if runs else None
-
-
-def windows_of(look: Look) -> tuple[Opening, ...]:
-    """The windows among the openings."""
-    return tuple(o for o in look.openings if o.kind == "window")

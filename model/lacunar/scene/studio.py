@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from lacunar.scene.bake import Surfaces, first_hits, hemisphere, world
+from lacunar.scene.bake import first_hits, hemisphere, world
 from lacunar.scene.noise import Floats, f32
 from lacunar.scene.rays import rays_for
 from lacunar.scene.types import Body, Indices
@@ -42,18 +42,7 @@ def _light(points: Floats, normals: Floats, faces: Indices) -> Floats:
     if rays is None:
         level = 0.75 + 0.25 * n @ f32(KEY)
         return np.repeat(level[place.reshape(-1), None], 3, axis=1).astype(np.float32)
-    none = np.zeros((len(faces), 3), dtype=np.float32)
-    facing = normals[faces[:, 0]]
-    surfaces = Surfaces(
-        probes=f32(points[first] + 0.003 * n),
-        normals=n,
-        corners=faces,
-        facing=facing,
-        albedo=none,
-        share=none[:, 0],
-        plain=np.zeros(len(n), dtype=bool),
-    )
-    hits, _ = first_hits(rays, surfaces, np.arange(len(n), dtype=np.int32), RAYS)
+    hits, _ = first_hits(rays, normals[faces[:, 0]], f32(points[first] + 0.003 * n), n, RAYS)
     sky = np.maximum(0.55 + 0.75 * (world(n, hemisphere(RAYS)) @ f32(KEY)), 0.12)
     level = np.where(hits < 0, sky, 0.16).mean(axis=1)
     return np.repeat(level[place.reshape(-1), None], 3, axis=1).astype(np.float32)
