@@ -7,7 +7,7 @@ from typing import Final
 from lacunar.drawings.boards_shape import AIR, BAR, KERF, SawnBand, Scale, bands, corners_of
 from lacunar.drawings.boards_texts import alike_texts, one_texts
 from lacunar.drawings.boards_words import Words
-from lacunar.drawings.drawing import GREY, PALE, WHITE, Hatch, Outline, Stroke, Text, Thing, corners, rectangle
+from lacunar.drawings.drawing import GREY, PALE, WHITE, Hatch, Outline, Stroke, Text, Thing, rectangle
 from lacunar.drawings.lettering import SMALLEST, largest
 from lacunar.plan import Board
 
@@ -61,7 +61,7 @@ def _ends(board: Board, scale: Scale, saw: tuple[float, float]) -> list[Thing]:
 
 def _hatched(left: float, right: float) -> Hatch:
     """Over the whole width of the board."""
-    spots = corners((left, 0.0), (right - left, BAR))
+    spots = ((left, 0.0), (right, 0.0), (right, BAR), (left, BAR))
     return Hatch(points=spots, width=0.2, colour=GREY, pitch=HATCH, layer="waste")
 
 

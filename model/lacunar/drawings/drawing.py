@@ -148,7 +148,7 @@ def simple(things: Iterable[Thing]) -> Iterator[Thing]:
 
 def _hatched(hatch: Hatch) -> Iterator[Thing]:
     (left, top), _, (right, foot), _ = hatch.points
-    tall = foot - top
+    tall = round(foot - top, 9)  # or what moving it down left in the last digit would draw a line of no length
     start = left - tall
     for i in range(int((right - start) / hatch.pitch) + 1):
         x = start + i * hatch.pitch

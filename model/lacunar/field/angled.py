@@ -57,7 +57,7 @@ def _chord(frame: Frame, slat: Slat) -> tuple[tuple[int, int], tuple[Point, Poin
     sides = frame.chord(line, line.along(slat.axis[1]) / 2.0)
     if sides is None:
         return None
-    first, second = (line.crossing(frame.coffer.sides[side].line) for side in sides)
+    first, second = (line.at(line.along(line.crossing(frame.coffer.sides[side].line))) for side in sides)
     return sides, (first, second)
 
 
