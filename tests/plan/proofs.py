@@ -3,9 +3,9 @@
 import itertools
 from collections.abc import Sequence
 
-from lacunar.plan.cheapest import Refuted
-from lacunar.plan.choice import Proof
 from lacunar.plan.cutting import BoardProblem, check_certificate
+from lacunar.plan.purchase import Proof
+from lacunar.plan.purchase_search import Refuted
 
 
 def bought(prices: Sequence[int], counts: Sequence[int], percent: int) -> int:

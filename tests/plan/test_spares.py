@@ -8,8 +8,8 @@ from dataclasses import replace
 
 import pytest
 
-from lacunar.plan.choice import choose_stocks
 from lacunar.plan.cutting import BoardProblem, Demand, Effort, ShortageError, Stock, solve_boards
+from lacunar.plan.purchase import cheapest_purchase
 from lacunar.plan.slab import list_counts
 from lacunar.plan.spares import least_total, spares
 from plan.proofs import bought, proved_bound
@@ -120,7 +120,7 @@ def best_with_spares(problem: BoardProblem, percent: int) -> int | None:
 
 def plan_and_bound(problem: BoardProblem, percent: int) -> tuple[int, int]:
     """The counts do, the bound follows from what is proved."""
-    choice = choose_stocks(problem, percent / 100.0, QUICK)
+    choice = cheapest_purchase(problem, percent / 100.0, QUICK)
     stocks = tuple(replace(stock, supply=n) for stock, n in zip(problem.stocks, choice.counts, strict=True))
     solve_boards(replace(problem, stocks=stocks), QUICK)
     cost = bought([problem.price(s) for s in range(len(stocks))], choice.counts, percent)
@@ -149,7 +149,7 @@ def test_the_optimum_with_spares_lies_between_bound_and_cost(block: int) -> None
         best = best_with_spares(problem, percent)
         if best is None:
             with pytest.raises(ShortageError):
-                choose_stocks(problem, percent / 100.0, QUICK)
+                cheapest_purchase(problem, percent / 100.0, QUICK)
             continue
         cost, bound = plan_and_bound(problem, percent)
         assert bound <= best <= cost, seed
@@ -179,14 +179,14 @@ def test_more_lengths_to_buy_are_never_dearer() -> None:
     for some in range(3, 7):
         stocks = tuple(Stock(length=n, price=price) for n, price in list(prices.items())[:some])
         problem = BoardProblem(stocks=stocks, demands=slats, kerf=8, end_waste=16)
-        choice = choose_stocks(problem, 0.1, QUICK)
+        choice = cheapest_purchase(problem, 0.1, QUICK)
         cost = bought([stock.price or 0 for stock in stocks], choice.counts, 10)
         assert choice.bound == cost
         costs.append(cost)
     assert costs == sorted(costs, reverse=True)
 
 
-@pytest.mark.parametrize(("limit", "value"), [("slab.MOST_LOOKED", 0), ("cheapest.MOST_TRIED", 0)])
+@pytest.mark.parametrize(("limit", "value"), [("slab.MOST_LOOKED", 0), ("purchase_search.MOST_TRIED", 0)])
 def test_where_there_is_too_much_to_try_the_gap_is_told(
     monkeypatch: pytest.MonkeyPatch, limit: str, value: int
 ) -> None:

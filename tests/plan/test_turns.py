@@ -3,7 +3,8 @@
 import pytest
 
 from lacunar.plan import make_plan
-from lacunar.plan.turns import least_placements, make_steps
+from lacunar.plan.cutting.order import fewest_placements
+from lacunar.plan.turns import make_steps
 from plan.planning import INCH, board, config, part, parts
 from plan.saw_stand import least_sets, replay, stand_at_the_saw
 from plan.sawing import saw_up
@@ -63,9 +64,10 @@ def test_steps_by_hand() -> None:
     # Boards that could lie in one stack but are cut to other stops do not.
     assert [s.boards for s in make_steps([0, 0], [("a",), ("b",)], 1)] == [(0, 1), (1, 2)]
     assert make_steps([], [], 1) == ()
-    assert least_placements([("a", "b"), ("b", "c"), ("a",)], 2) == 3
+    used = [frozenset(names) for names in ("ab", "bc", "a")]
+    assert fewest_placements(used, 2) == 3
     # Every board but the first can start on the stop that stands: 2 + 1 + 0.
-    assert least_placements([("a", "b"), ("b", "c"), ("a",)], 1) == 3
+    assert fewest_placements(used, 1) == 3
 
 
 def test_the_stand_refuses_what_cannot_be() -> None:

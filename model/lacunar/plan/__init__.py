@@ -2,11 +2,11 @@
 
 from lacunar.plan.flips import REACH, Flip, find_flips
 from lacunar.plan.make import make_plan
-from lacunar.plan.pieces import mark_of
 from lacunar.plan.pile import Dealing, Dealt, Piece, deal_pile
 from lacunar.plan.pile_file import read_pile
 from lacunar.plan.settings import opening
 from lacunar.plan.spares import spares
+from lacunar.plan.sticks import mark_of
 from lacunar.plan.stock import fine_mark, stock_width
 from lacunar.plan.types import Board, Buy, Cut, Plan, Section, Setting, Turn, Unserved
 

@@ -12,10 +12,10 @@ from dataclasses import dataclass
 from lacunar.config import Config
 from lacunar.parts import Part
 from lacunar.plan.bought import EFFORT, Bought, What, bought_of
-from lacunar.plan.choice import counts_of
 from lacunar.plan.cutting import BoardSolution, Certificate, ShortageError, afford_boards, solve_boards
-from lacunar.plan.grid import Grid, make_grid
 from lacunar.plan.lumber import CENTS
+from lacunar.plan.purchase import counts_of
+from lacunar.plan.saw import Saw, make_saw
 from lacunar.plan.spares import spares, total_cost
 from lacunar.plan.types import Plan, Section
 from lacunar.tolerances import ARITHMETIC
@@ -60,7 +60,7 @@ def find_flips(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Flip,
         plan: of these parts.
         config: saw and shop.
     """
-    grid = make_grid(config)
+    grid = make_saw(config)
     by_id = {part.id: part for part in parts}
     found: list[Flip] = []
     for section in plan.sections:
@@ -129,7 +129,7 @@ def _flip(
     parts: Sequence[Part],
     lengths: Mapping[str, float],
     config: Config,
-    grid: Grid,
+    grid: Saw,
 ) -> Flip:
     by = steps * config.read_to
     boards, length, money = _difference(bought, what, steps * grid.read, section, config, grid)
@@ -147,7 +147,7 @@ def _flip(
 
 
 def _difference(
-    bought: Bought, what: What, ticks: int, section: Section, config: Config, grid: Grid
+    bought: Bought, what: What, ticks: int, section: Section, config: Config, grid: Saw
 ) -> tuple[int | None, float, float | None]:
     """Boards more, length of board more, mm, and money more, spares included."""
     problem = bought.changed(what, ticks)

@@ -5,11 +5,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lacunar.config import Config
-from lacunar.parts import Part
-from lacunar.plan.grid import Grid
-from lacunar.plan.lay import Laid, lay_boards
+from lacunar.plan.laid_boards import Laid, lay_boards
+from lacunar.plan.saw import Saw
 from lacunar.plan.section import SectionPlan, plan_section
-from lacunar.plan.stock import Offer, bought_as, offers
+from lacunar.plan.spares import spares
+from lacunar.plan.sticks import Stick
+from lacunar.plan.stock import Offer, offers
+from lacunar.plan.types import Buy
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,24 +20,44 @@ class Group:
 
     stock: str
     species: str
-    parts: tuple[Part, ...]
+    sticks: tuple[Stick, ...]
     rows: tuple[Offer, ...]
     plan: SectionPlan
     laid: tuple[Laid, ...]
 
 
-def make_groups(parts: Sequence[Part], config: Config, grid: Grid) -> tuple[Group, ...]:
+def make_groups(sticks: Sequence[Stick], config: Config, saw: Saw) -> tuple[Group, ...]:
     """By stock and species, the first to go up first: two kinds of wood share no board, nor the boards on hand."""
-    sorts: dict[tuple[str, str], list[Part]] = {}
-    for part in parts:
-        sorts.setdefault((bought_as(part, config), part.species), []).append(part)
+    sorts: dict[tuple[str, str], list[Stick]] = {}
+    for stick in sticks:
+        sorts.setdefault((stick.stock, stick.part.species), []).append(stick)
     used: Counter[tuple[str, float, bool]] = Counter()
     groups: list[Group] = []
     for (stock, species), mine in sorts.items():
         rows = offers(config, stock)
         left = tuple(row.less(used[stock, row.length, True], used[stock, row.length, False]) for row in rows)
-        plan = plan_section(mine, left, config, grid)
-        laid = lay_boards(plan, config, grid)
+        plan = plan_section(mine, left, saw)
+        laid = lay_boards(plan, saw)
         used.update((stock, one.offer.length, one.on_hand) for one in laid)
-        groups.append(Group(stock=stock, species=species, parts=tuple(mine), rows=rows, plan=plan, laid=laid))
+        groups.append(Group(stock=stock, species=species, sticks=tuple(mine), rows=rows, plan=plan, laid=laid))
     return tuple(groups)
+
+
+def buy_lines(group: Group, cull: float) -> list[Buy]:
+    """One line for each length of board that is bought, the shortest first."""
+    counts = Counter(laid.offer for laid in group.laid if not laid.on_hand)
+    lines: list[Buy] = []
+    for offer in sorted(counts, key=lambda offer: offer.length):
+        spare = spares(counts[offer], cull)
+        lines.append(
+            Buy(
+                stock=group.stock,
+                species=group.species,
+                length=offer.length,
+                count=counts[offer],
+                spare=spare,
+                price=offer.price,
+                total=None if offer.price is None else (counts[offer] + spare) * offer.price,
+            )
+        )
+    return lines

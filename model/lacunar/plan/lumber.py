@@ -1,10 +1,10 @@
 """What one stock can be bought and cut as."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
 
 from lacunar.plan.cutting import Stock
-from lacunar.plan.grid import Grid
+from lacunar.plan.saw import Saw
 from lacunar.plan.stock import Offer, is_priced
 
 CENTS = 100.0
@@ -12,7 +12,7 @@ CENTS = 100.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lumber:
+class BoardStocks:
     """What one stock can be bought and cut as.
 
     Attributes:
@@ -26,21 +26,25 @@ class Lumber:
     cull: float
     priced: bool
 
+    def only(self, used: Collection[int]) -> "BoardStocks":
+        """Some of them, by index."""
+        return replace(self, offers=tuple(self.offers[s] for s in used), stocks=tuple(self.stocks[s] for s in used))
 
-def make_lumber(offers: Sequence[Offer], cull: float, grid: Grid) -> Lumber:
+
+def make_stocks(offers: Sequence[Offer], saw: Saw) -> BoardStocks:
     """Every length that can be bought, and every one on hand as boards without a price."""
     priced = is_priced(offers)
     rows: list[tuple[Offer, Stock]] = []
     for offer in offers:
-        length = grid.down(offer.actual)
+        length = saw.down(offer.actual)
         if offer.on_hand:
             rows.append((offer, Stock(length=length, price=0, supply=offer.on_hand)))
         if offer.for_sale:
             price = round((offer.price or 0.0) * CENTS) if priced else None
             rows.append((offer, Stock(length=length, price=price, supply=offer.supply)))
-    return Lumber(
+    return BoardStocks(
         offers=tuple(offer for offer, _ in rows),
         stocks=tuple(stock for _, stock in rows),
-        cull=cull if priced else 0.0,
+        cull=saw.cull if priced else 0.0,
         priced=priced,
     )

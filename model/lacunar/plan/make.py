@@ -6,14 +6,13 @@ from types import MappingProxyType
 
 from lacunar.config import Config
 from lacunar.parts import Part
-from lacunar.plan.facts import gap_of, largest_gap, make_section
-from lacunar.plan.grid import Grid, make_grid
-from lacunar.plan.groups import Group, make_groups
-from lacunar.plan.keep import keep_lengths
-from lacunar.plan.lay import Laid
-from lacunar.plan.pieces import is_free, mark_of, stop_of
+from lacunar.plan.groups import Group, buy_lines, make_groups
+from lacunar.plan.kept_lengths import keep_lengths
+from lacunar.plan.laid_boards import Laid
+from lacunar.plan.saw import Saw, make_saw
+from lacunar.plan.section_row import gap_of, largest_gap, make_section
 from lacunar.plan.settings import Stops, make_settings
-from lacunar.plan.shopping import buy_lines
+from lacunar.plan.sticks import Stick, make_sticks
 from lacunar.plan.turns import make_steps
 from lacunar.plan.types import Board, Plan, Setting, Turn
 from lacunar.plan.unserved import unserved
@@ -38,30 +37,29 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
         config: saw, shop, trim.
         keep: part id to the length that the plan before the measuring chose, mm; none where it is to be chosen now.
     """
+    saw = make_saw(config)
     bought = sorted((part for part in parts if part.bought), key=lambda part: UPWARDS.index(part.kind))
-    grid = make_grid(config)
-    wanted = keep_lengths(bought, keep, config, grid) if keep else bought
-    groups = make_groups(wanted, config, grid)
-    lengths = {part.id: _length(part, group, config, grid) for group in groups for part in group.parts}
-    stops = _stops(groups, config, grid)
-    settings = make_settings(wanted, config, stops)
-    boards, turns = _boards_and_turns(groups, settings, config.shop.flip_stops)
-    sections = tuple(make_section(group, settings, turns, boards, grid, config) for group in groups if group.laid)
-    buy = tuple(line for group in groups for line in buy_lines(group, config.shop.cull))
+    sticks = make_sticks(keep_lengths(bought, keep, config, saw) if keep else bought, config, saw)
+    groups = make_groups(sticks, config, saw)
+    stops = _stops(groups, saw)
+    settings = make_settings(sticks, stops, saw)
+    boards, turns = _boards_and_turns(groups, settings, saw)
+    sections = tuple(make_section(group, settings, turns, boards, saw) for group in groups if group.laid)
+    buy = tuple(line for group in groups for line in buy_lines(group, saw.cull))
     cost = None if any(line.total is None for line in buy) else math.fsum(line.total or 0.0 for line in buy)
     bounds = [section.lower_bound for section in sections]
     bound = None if cost is None or None in bounds else math.fsum(b or 0.0 for b in bounds)
     board_length = math.fsum(board.length for board in boards)
-    used_length = math.fsum(grid.mm(ticks) for group in groups for ticks in _used(group))
+    used_length = math.fsum(saw.mm(ticks) for group in groups for ticks in _used(group))
     return Plan(
-        lengths=lengths,
+        lengths={stick.id: _length(stick, stops) for group in groups for stick in group.sticks},
         settings=settings,
         boards=boards,
         turns=turns,
         sections=sections,
         buy=buy,
-        unserved=tuple(item for group in groups for item in unserved(group, config, grid)),
-        slots=_slots(wanted, stops),
+        unserved=tuple(item for group in groups for item in unserved(group, config, saw)),
+        slots=_slots(sticks, stops),
         cost=cost,
         lower_bound=bound,
         gap=gap_of(cost, bound) if cost is not None else largest_gap([section.gap for section in sections]),
@@ -72,43 +70,37 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
     )
 
 
-def _length(part: Part, group: Group, config: Config, grid: Grid) -> float:
-    """As chosen; a slat is as long as its stop is set for. What is fitted to its place keeps the exact length."""
-    if is_free(part) and part.id in group.plan.lengths:
-        return grid.mm(group.plan.lengths[part.id])
-    return stop_of(part, config) if part.kind == "slat" else part.length
+def _length(stick: Stick, stops: Stops) -> float:
+    """As long as the stop is set for; what is fitted to its place keeps the exact length."""
+    return stops.where[stick.id] if stick.is_free or stick.part.kind == "slat" else stick.part.length
 
 
-def _stops(groups: Sequence[Group], config: Config, grid: Grid) -> Stops:
+def _stops(groups: Sequence[Group], saw: Saw) -> Stops:
     """Where the stop stands for each part, in the order in which they are cut."""
     where: dict[str, float] = {}
     apart: set[str] = set()
     for group in groups:
-        ids = {part.id: part for part in group.parts}
+        ids, lengths = {stick.id: stick for stick in group.sticks}, group.plan.lengths
         cut = [cut.part for laid in group.laid for cut in laid.cuts]
         for name in dict.fromkeys((*cut, *ids)):
-            part = ids[name]
-            free = is_free(part) and name in group.plan.lengths
-            where[name] = grid.mm(group.plan.lengths[name]) if free else stop_of(part, config)
+            stick = ids[name]
+            where[name] = stop = saw.mm(lengths[name]) if stick.is_free and name in lengths else stick.stop
             # Also a length that was given or kept: between two marks of the tape nobody sets a stop.
-            if (
-                name in group.plan.apart
-                or abs(where[name] - nearest_mark(where[name], mark_of(part, config))) > CONTACT
-            ):
+            if name in group.plan.apart or abs(stop - nearest_mark(stop, stick.mark)) > CONTACT:
                 apart.add(name)
     return Stops(where=where, apart=frozenset(apart))
 
 
 def _boards_and_turns(
-    groups: Sequence[Group], settings: Sequence[Setting], flip_stops: int
+    groups: Sequence[Group], settings: Sequence[Setting], saw: Saw
 ) -> tuple[tuple[Board, ...], tuple[Turn, ...]]:
     stop_ids = {part: setting.id for setting in settings if setting.stop is not None for part in setting.parts}
     boards: list[Board] = []
     turns: list[Turn] = []
     for group in groups:
-        shortest = min(group.plan.lengths.values(), default=0)
+        shortest = saw.mm(min(group.plan.lengths.values(), default=0))
         used = [tuple(dict.fromkeys(stop_ids[cut.part] for cut in laid.cuts)) for laid in group.laid]
-        for step in make_steps([laid.step for laid in group.laid], used, flip_stops):
+        for step in make_steps([laid.step for laid in group.laid], used, saw.flip_stops):
             number, first = len(turns) + 1, len(boards) + 1
             mine = [
                 _board(f"B{first + n}", group, laid, number, shortest)
@@ -120,7 +112,7 @@ def _boards_and_turns(
     return tuple(boards), tuple(turns)
 
 
-def _board(name: str, group: Group, laid: Laid, turn: int, shortest: int) -> Board:
+def _board(name: str, group: Group, laid: Laid, turn: int, shortest: float) -> Board:
     return Board(
         id=name,
         stock=group.stock,
@@ -130,7 +122,7 @@ def _board(name: str, group: Group, laid: Laid, turn: int, shortest: int) -> Boa
         on_hand=laid.on_hand,
         cuts=laid.cuts,
         offcut=laid.offcut,
-        keep=laid.offcut > 0.0 and laid.offcut >= laid.tick * shortest,
+        keep=laid.offcut > 0.0 and laid.offcut >= shortest,
         turn=turn,
     )
 
@@ -139,14 +131,14 @@ def _used(group: Group) -> list[int]:
     """What the parts take of the boards, kerfs aside: two rips beside each other once, strips by their middle."""
     if group.plan.nest is not None:
         return list(group.plan.ticks)
-    return [max(group.plan.lengths[part.id] for part in piece.parts) for piece in group.plan.pieces]
+    return [max(group.plan.lengths[stick.id] for stick in piece.sticks) for piece in group.plan.pieces]
 
 
-def _slots(parts: Sequence[Part], stops: Stops) -> Mapping[str, int]:
+def _slots(sticks: Sequence[Stick], stops: Stops) -> Mapping[str, int]:
     """A place in the rack for each coffer's (or row's) parts of one length, in the order in which they go up."""
     numbers: dict[tuple[str, str, float], int] = {}
     out: dict[str, int] = {}
-    for part in parts:
-        key = (part.coffer or part.id.partition("-")[0], part.kind, stops.where[part.id])
-        out[part.id] = numbers.setdefault(key, len(numbers) + 1)
+    for stick in sticks:
+        key = (stick.part.coffer or stick.id.partition("-")[0], stick.part.kind, stops.where[stick.id])
+        out[stick.id] = numbers.setdefault(key, len(numbers) + 1)
     return out

@@ -9,8 +9,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lacunar.config import Config
 from lacunar.parts import Part
+from lacunar.plan.saw import Saw
+from lacunar.plan.sticks import Stick
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,14 +41,18 @@ class Nest:
         first, second = (self._saved_at(abs(math.tan(math.radians(end.mitre_deg)))) for end in part.ends)
         return first, second
 
+    def ticks(self, stick: Stick, saw: Saw) -> int:
+        """What a strip takes of a board where it shares its cuts, the kerf aside."""
+        return saw.up(saw.mm(stick.span.lo) - sum(self.saved(stick.part)))
+
     def _saved_at(self, slope: float) -> float:
         return self.width / 2.0 * (slope - abs(slope - 1.0))
 
 
-def make_nest(parts: Sequence[Part], config: Config) -> Nest | None:
+def make_nest(sticks: Sequence[Stick], saw: Saw) -> Nest | None:
     """Where all parts of a stock are mitred strips with a rectangular section; else None."""
-    strips = all(part.kind == "trim" and not part.ripped for part in parts)
-    if not parts or not strips or config.trim.profile != "square" or config.trim.corners != "mitre":
+    parts = [stick.part for stick in sticks]
+    if not parts or not saw.may_nest or any(part.kind != "trim" or part.ripped for part in parts):
         return None
     slopes = [abs(math.tan(math.radians(end.mitre_deg))) for part in parts for end in part.ends]
     return Nest(width=max(part.width for part in parts), slope=max(1.0, *slopes))

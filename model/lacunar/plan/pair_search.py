@@ -12,8 +12,8 @@ import heapq
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from lacunar.plan.choice import Proof, StockChoice
 from lacunar.plan.cutting import Nested, ShortageError, nested_pairs
+from lacunar.plan.purchase import Proof, Purchase
 
 MOST_SOLVED = 60
 """Boards for other sections that are looked for, at most. Measured: rooms of ours need one or two."""
@@ -24,7 +24,7 @@ MOST_UNSURE = 3
 MOST_WAYS = 1_000
 """Ways for rips to be heads or carried that are looked at, at most. Measured: half a millisecond each with 30 rips."""
 
-Solve = Callable[[Sequence[int]], StockChoice]
+Solve = Callable[[Sequence[int]], Purchase]
 """The cheapest boards for the full slats and sections of these lengths."""
 
 
@@ -34,19 +34,19 @@ class Pairing:
 
     Attributes:
         pairs: ids of two rips each; the rest have a section each.
-        choice: boards for it.
+        purchase: boards for it.
         bound: no pairing needs cheaper boards, spares included.
         proofs: every pairing needs sections that are no shorter than those of one of these.
     """
 
     pairs: tuple[tuple[str, str], ...]
-    choice: StockChoice
+    purchase: Purchase
     bound: int
     proofs: tuple[Proof, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rips:
+class PairableRips:
     """What may be paired.
 
     Attributes:
@@ -60,26 +60,26 @@ class Rips:
     partners: tuple[int, ...]
 
 
-def choose_pairs(rips: Rips, first: Sequence[tuple[int, int]], choice: StockChoice, solve: Solve) -> Pairing:
+def choose_pairs(rips: PairableRips, first: Sequence[tuple[int, int]], purchase: Purchase, solve: Solve) -> Pairing:
     """The pairs whose boards cost least, as far as could be told.
 
     Args:
         rips: which may share.
         first: pairs to start from.
-        choice: boards for these.
+        purchase: boards for these.
         solve: how boards are chosen.
     """
-    search = _Search(rips, first, choice, solve)
+    search = _PairingSearch(rips, first, purchase, solve)
     search.run()
     return search.result()
 
 
 @dataclass(frozen=True, slots=True)
-class _Known:
+class _Bounded:
     """Sections, longest first, and the boards for them."""
 
     sections: tuple[int, ...]
-    choice: StockChoice
+    purchase: Purchase
 
     def is_within(self, sections: Sequence[int]) -> bool:
         """These need no less: one by one they are no shorter."""
@@ -88,34 +88,34 @@ class _Known:
         )
 
 
-class _Search:
+class _PairingSearch:
     """Pairings by the roles of rips, those with the least bound first."""
 
-    def __init__(self, rips: Rips, first: Sequence[tuple[int, int]], choice: StockChoice, solve: Solve) -> None:
+    def __init__(self, rips: PairableRips, first: Sequence[tuple[int, int]], purchase: Purchase, solve: Solve) -> None:
         self._rips, self._solve = rips, solve
-        self._pairs, self._choice = tuple(first), choice
-        self._known = [_Known(self._sections({max(pair) for pair in first}), choice)]
+        self._pairs, self._purchase = tuple(first), purchase
+        self._solved = [_Bounded(self._sections({max(pair) for pair in first}), purchase)]
         self._left: list[tuple[int, int, tuple[int, ...]]] = [(0, 0, rips.partners)]
-        self._open = choice.cost
+        self._open = purchase.cost
         """The least bound of what was not told."""
 
     def run(self) -> None:
         """Until no way is left that may cost less."""
         count = 0
-        while self._left and self._left[0][0] < self._choice.cost and count < MOST_WAYS:
+        while self._left and self._left[0][0] < self._purchase.cost and count < MOST_WAYS:
             least, _, partners = heapq.heappop(self._left)
             nested = nested_pairs(partners)
             sections = self._sections({v for v, gained in enumerate(nested.gained) if gained})
-            known = self._bounded(sections)
-            if known is None:
+            boards = self._bounded(sections)
+            if boards is None:
                 self._open = min(self._open, least)
                 continue
-            least = max(least, known.bound)
-            if least >= self._choice.cost:
+            least = max(least, boards.bound)
+            if least >= self._purchase.cost:
                 continue
             role = self._torn(nested, sections)
             if role is None:
-                self._take(nested, known)
+                self._take(nested, boards)
                 self._open = min(self._open, least)
                 continue
             for way in (_head(partners, role), _carried(partners, role)):
@@ -123,37 +123,37 @@ class _Search:
                 heapq.heappush(self._left, (least, count, way))
 
     def result(self) -> Pairing:
-        """What is known now."""
-        bound = min([self._choice.cost, self._open, *(least for least, _, _ in self._left)])
-        enough = [one for one in self._known if one.choice.bound >= bound]
+        """What has been found."""
+        bound = min([self._purchase.cost, self._open, *(least for least, _, _ in self._left)])
+        enough = [one for one in self._solved if one.purchase.bound >= bound]
         least = [one for one in enough if not any(o is not one and o.is_within(one.sections) for o in enough)]
         names = self._rips.names
         return Pairing(
             pairs=tuple((names[head], names[carried]) for head, carried in self._pairs),
-            choice=self._choice,
+            purchase=self._purchase,
             bound=bound,
-            proofs=tuple(one.choice.proof for one in least),
+            proofs=tuple(one.purchase.proof for one in least),
         )
 
     def _sections(self, carried: set[int]) -> tuple[int, ...]:
         return tuple(low for v, low in enumerate(self._rips.lows) if v not in carried)
 
-    def _bounded(self, sections: tuple[int, ...]) -> StockChoice | None:
+    def _bounded(self, sections: tuple[int, ...]) -> Purchase | None:
         """Boards for these sections, or any for shorter ones that already cost too much; None where none are found."""
-        within = [one.choice for one in self._known if one.is_within(sections)]
-        same = [one.choice for one in self._known if one.sections == sections]
-        best = max(within, key=lambda choice: choice.bound, default=None)
-        if same or (best is not None and best.bound >= self._choice.cost):
+        within = [one.purchase for one in self._solved if one.is_within(sections)]
+        same = [one.purchase for one in self._solved if one.sections == sections]
+        best = max(within, key=lambda purchase: purchase.bound, default=None)
+        if same or (best is not None and best.bound >= self._purchase.cost):
             return same[0] if same else best
-        unsure = sum(one.choice.bound < one.choice.cost for one in self._known)
-        if len(self._known) > MOST_SOLVED or unsure > MOST_UNSURE:
+        unsure = sum(one.purchase.bound < one.purchase.cost for one in self._solved)
+        if len(self._solved) > MOST_SOLVED or unsure > MOST_UNSURE:
             return None
         try:
-            choice = self._solve(sections)
+            purchase = self._solve(sections)
         except ShortageError:
             return None
-        self._known.append(_Known(sections, choice))
-        return choice
+        self._solved.append(_Bounded(sections, purchase))
+        return purchase
 
     def _torn(self, nested: Nested, sections: Sequence[int]) -> int | None:
         """A rip that should be carried and is a head; None where the sections are those of the pairs."""
@@ -162,9 +162,9 @@ class _Search:
             return None
         return next(v for v, gained in enumerate(nested.gained) if gained and v not in carried)
 
-    def _take(self, nested: Nested, choice: StockChoice) -> None:
-        if choice.cost < self._choice.cost:
-            self._choice = choice
+    def _take(self, nested: Nested, purchase: Purchase) -> None:
+        if purchase.cost < self._purchase.cost:
+            self._purchase = purchase
             self._pairs = tuple((mate, v) for v, mate in enumerate(nested.mates) if 0 <= mate < v)
 
 

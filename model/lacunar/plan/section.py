@@ -1,173 +1,147 @@
 """The boards of one stock and species: lengths, rips, boards and their order, with what is proved of them."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
-from functools import partial
+from dataclasses import dataclass, field, replace
 
-from lacunar.config import Config
-from lacunar.parts import Part
-from lacunar.plan.choice import Proof, StockChoice, choose_stocks, counts_of
-from lacunar.plan.chosen import EFFORT, choose_boards
 from lacunar.plan.cutting import (
     BoardProblem,
     BoardSolution,
-    SawOrder,
+    SawTurn,
     ShortageError,
     Timber,
     fewest_stops,
     order_boards,
 )
-from lacunar.plan.grid import Grid
-from lacunar.plan.lumber import Lumber, make_lumber
+from lacunar.plan.lumber import BoardStocks, make_stocks
 from lacunar.plan.nesting import Nest
 from lacunar.plan.pair_search import Pairing
 from lacunar.plan.pairing import best_pairs, longest_saved
-from lacunar.plan.pieces import Piece, clashing, is_free, span_of
+from lacunar.plan.piece_set import make_piece_set
+from lacunar.plan.pieces import BoardPiece, clashing
+from lacunar.plan.purchase import Proof, Purchase, cheapest_purchase, counts_of
+from lacunar.plan.saw import Saw
+from lacunar.plan.solved_lengths import EFFORT, solve_lengths
 from lacunar.plan.spares import total_cost
+from lacunar.plan.sticks import Stick
 from lacunar.plan.stock import Offer
-from lacunar.plan.wood import Wood, lengths_of, make_wood
+
+NO_PROBLEM = BoardProblem(stocks=(), demands=())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SectionPlan:
-    """How the parts of one stock and species are cut.
+    """How the parts of one stock and species are cut; with its stocks alone, what is left where no board gives any.
 
     Attributes:
+        stocks: `solution.patterns` point into them.
         pieces: that the boards give.
         ticks: of the board that each piece takes, in the patterns' terms.
         lengths: part id to what it is cut to, ticks.
-        lumber: `solution.patterns` point into its stocks.
         problem: that the solution solves.
+        order: of the boards.
         cost: of the boards to buy, spares included, in cents; ticks of board length where prices are unknown.
         bound: no plan costs less.
         proofs: of the bound, see `Pairing.proofs`.
         apart: parts that none of the marks serves where their number is limited.
-        fewest: marks that any choice of lengths needs.
-        witness: parts that prove it.
+        witness: parts of which no two share a mark: one for each that any choice of lengths needs.
         left_out: parts that no board gives.
     """
 
-    pieces: tuple[Piece, ...]
-    ticks: tuple[int, ...]
-    lengths: Mapping[str, int]
-    lumber: Lumber
-    nest: Nest | None
-    problem: BoardProblem
-    solution: BoardSolution | None
-    order: SawOrder | None
-    cost: int
-    bound: int
-    proofs: tuple[Proof, ...]
-    apart: frozenset[str]
-    fewest: int
-    witness: tuple[str, ...]
-    left_out: tuple[Part, ...]
+    stocks: BoardStocks
+    pieces: tuple[BoardPiece, ...] = ()
+    ticks: tuple[int, ...] = ()
+    lengths: Mapping[str, int] = field(default_factory=dict[str, int])
+    nest: Nest | None = None
+    problem: BoardProblem = NO_PROBLEM
+    solution: BoardSolution | None = None
+    order: tuple[SawTurn, ...] = ()
+    cost: int = 0
+    bound: int = 0
+    proofs: tuple[Proof, ...] = ()
+    apart: frozenset[str] = frozenset()
+    witness: tuple[str, ...] = ()
+    left_out: tuple[Stick, ...] = ()
 
 
-def plan_section(parts: Sequence[Part], offers: Sequence[Offer], config: Config, grid: Grid) -> SectionPlan:
+def plan_section(sticks: Sequence[Stick], offers: Sequence[Offer], saw: Saw) -> SectionPlan:
     """Cheapest boards first, then few stops, then lengths near the designed ones.
 
     Args:
-        parts: of one stock and species, in the order in which they go up.
+        sticks: of one stock and species, in the order in which they go up.
         offers: what is left of it.
-        config: saw, trim, shop.
-        grid: ticks.
+        saw: how they are cut.
     """
-    lumber = make_lumber(offers, config.shop.cull, grid)
-    wide = replace(grid, margin=0)
-    every = make_wood(parts, longest_saved(parts, config, wide), lumber, config, wide)
-    pieces, choice = _affordable(every.pieces, every.timber, lumber)
-    if choice is None:
-        return _nothing(parts, lumber)
-    kept = frozenset(part.id for piece in pieces for part in piece.parts)
-    mine = [part for part in parts if part.id in kept]
-    paired = best_pairs(pieces, choice, partial(_solved, every.timber, lumber), config, wide)
+    stocks = make_stocks(offers, saw)
+    every = make_piece_set(sticks, longest_saved(sticks, saw), stocks, saw)
+    pieces, purchase = _affordable(every.pieces, every.timber, stocks.cull)
+    if purchase is None:
+        return SectionPlan(stocks=stocks, left_out=tuple(sticks))
+    whole = {stick.id: stick for piece in pieces for stick in piece.sticks}
+    mine = [stick for stick in sticks if stick.id in whole]
+    paired = best_pairs(pieces, purchase, lambda lows: _purchase(every.timber, stocks.cull, lows), saw)
     # The margin is kept where it costs nothing: the boards come first.
     plan = None
-    if grid.margin and any(is_free(part) for part in mine):
-        plan = _without_clash(mine, lumber, paired, config, grid)
-    if plan is None or plan.cost > paired.choice.cost:
-        plan = _without_clash(mine, lumber, paired, config, wide) or plan
+    if saw.margin and any(stick.is_free for stick in mine):
+        plan = _without_clash([replace(stick, span=stick.inner) for stick in mine], stocks, paired, saw)
+    if plan is None or plan.cost > paired.purchase.cost:
+        plan = _without_clash(mine, stocks, paired, saw) or plan
     assert plan is not None, "the boards that were chosen give the pieces"
-    left_out = tuple(part for part in parts if part.id not in kept)
-    return replace(plan, bound=paired.bound, proofs=paired.proofs, left_out=left_out)
-
-
-def _nothing(parts: Sequence[Part], lumber: Lumber) -> SectionPlan:
-    return SectionPlan(
-        pieces=(),
-        ticks=(),
-        lengths={},
-        lumber=lumber,
-        nest=None,
-        problem=BoardProblem(stocks=lumber.stocks, demands=()),
-        solution=None,
-        order=None,
-        cost=0,
-        bound=0,
-        proofs=(),
-        apart=frozenset(),
-        fewest=0,
-        witness=(),
-        left_out=tuple(parts),
+    # Of whole intervals: the margin is a wish, and no proof may rest on it.
+    spanned = [whole[stick.id] for piece in plan.pieces for stick in piece.sticks if stick.part.interval is not None]
+    proof = fewest_stops([stick.span for stick in spanned], saw.read).proof
+    return replace(
+        plan,
+        bound=paired.bound,
+        proofs=paired.proofs,
+        witness=tuple(spanned[i].id for i in proof),
+        left_out=tuple(stick for stick in sticks if stick.id not in whole),
     )
 
 
-def _without_clash(
-    parts: Sequence[Part], lumber: Lumber, paired: Pairing, config: Config, grid: Grid
-) -> SectionPlan | None:
+def _without_clash(sticks: Sequence[Stick], stocks: BoardStocks, paired: Pairing, saw: Saw) -> SectionPlan | None:
     """Rips that no longer share a section at the lengths that were chosen are cut by themselves."""
     pairs = list(paired.pairs)
     while True:
-        wood = make_wood(parts, pairs, lumber, config, grid)
-        plan = _planned(wood, lumber, paired.choice, config, grid)
-        if plan is None:
-            return None
-        bad = clashing(plan.pieces, plan.lengths, config, grid)
+        plan = _planned(sticks, pairs, stocks, paired.purchase, saw)
+        bad = clashing(plan.pieces, plan.lengths, saw) if plan is not None else ()
         if not bad:
             return plan
         pairs = [pair for pair in pairs if pair not in bad]
 
 
-def _planned(wood: Wood, lumber: Lumber, choice: StockChoice, config: Config, grid: Grid) -> SectionPlan | None:
+def _planned(
+    sticks: Sequence[Stick], pairs: Sequence[tuple[str, str]], stocks: BoardStocks, purchase: Purchase, saw: Saw
+) -> SectionPlan | None:
     """Lengths, boards and order; None where the boards there are do not give the pieces."""
-    solved = choose_boards(wood, lumber, choice, config.shop.stops, grid)
+    wood = make_piece_set(sticks, pairs, stocks, saw)
+    solved = solve_lengths(wood, stocks, purchase, saw)
     if solved is None:
         return None
     used, lengths, problem = solved
-    ticks, solution = lengths.ticks, lengths.solution
-    # Of whole intervals: the margin is a wish, and no proof may rest on it.
-    marks = _fewest(wood.pieces, config, replace(grid, margin=0))
+    solution = lengths.solution
     return SectionPlan(
+        stocks=used,
         pieces=wood.pieces,
-        ticks=ticks,
-        lengths=lengths_of(wood, ticks, config, grid),
-        lumber=replace(
-            lumber, offers=tuple(lumber.offers[s] for s in used), stocks=tuple(lumber.stocks[s] for s in used)
-        ),
+        ticks=lengths.ticks,
+        lengths=wood.part_lengths(lengths.ticks, saw),
         nest=wood.nest,
         problem=problem,
         solution=solution,
-        order=order_boards(solution.patterns, stops=config.shop.flip_stops, stack=config.shop.stack),
-        cost=total_cost(problem, counts_of(solution, len(used)), lumber.cull),
-        bound=0,
-        proofs=(),
-        apart=frozenset(part.id for i in lengths.apart for part in wood.pieces[i].parts),
-        fewest=len(marks),
-        witness=marks,
-        left_out=(),
+        order=order_boards(solution.patterns, stops=saw.flip_stops, stack=saw.stack),
+        cost=total_cost(problem, counts_of(solution, len(problem.stocks)), stocks.cull),
+        apart=frozenset(stick.id for i in lengths.apart for stick in wood.pieces[i].sticks),
     )
 
 
 def _affordable(
-    pieces: Sequence[Piece], timber: Timber, lumber: Lumber
-) -> tuple[tuple[Piece, ...], StockChoice | None]:
+    pieces: Sequence[BoardPiece], timber: Timber, cull: float
+) -> tuple[tuple[BoardPiece, ...], Purchase | None]:
     """As many of the pieces as the boards give at their shortest, and which lengths of board are best for them."""
     left = list(pieces) if timber.stocks else []
     while left:
         lengths = [piece.span.lo for piece in left]
         try:
-            return tuple(left), _solved(timber, lumber, lengths)
+            return tuple(left), _purchase(timber, cull, lengths)
         except ShortageError as shortage:
             demands = timber.problem(lengths).demands
             for i, count in shortage.missing:
@@ -176,12 +150,5 @@ def _affordable(
     return (), None
 
 
-def _solved(timber: Timber, lumber: Lumber, lengths: Sequence[int]) -> StockChoice:
-    return choose_stocks(timber.problem(lengths), lumber.cull, replace(EFFORT, tidy=False))
-
-
-def _fewest(pieces: Sequence[Piece], config: Config, grid: Grid) -> tuple[str, ...]:
-    """Parts of which no two share a mark: one for every stop that any choice of lengths needs."""
-    free = [part for piece in pieces for part in piece.parts if part.interval is not None]
-    found = fewest_stops([span_of(part, config, grid) for part in free], grid.read)
-    return tuple(free[i].id for i in found.proof)
+def _purchase(timber: Timber, cull: float, lengths: Sequence[int]) -> Purchase:
+    return cheapest_purchase(timber.problem(lengths), cull, replace(EFFORT, tidy=False))

@@ -4,9 +4,9 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lacunar.config import Config
 from lacunar.parts import Part
-from lacunar.plan.stock import bought_as, fine_mark
+from lacunar.plan.saw import Saw
+from lacunar.plan.sticks import Stick
 from lacunar.plan.types import Setting
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH, nearest_mark
@@ -33,12 +33,12 @@ class Stops:
     apart: frozenset[str]
 
 
-def make_settings(parts: Sequence[Part], config: Config, stops: Stops) -> tuple[Setting, ...]:
+def make_settings(sticks: Sequence[Stick], stops: Stops, saw: Saw) -> tuple[Setting, ...]:
     """Stops in the order of cutting; fences and mitres by stock, the widest and steepest first.
 
     A part may be in several. Square cuts need no mitre setting.
     """
-    return (*_stops(parts, config, stops), *_fences(parts, config), *_mitres(parts, config))
+    return (*_stops(sticks, stops), *_fences(sticks, saw), *_mitres(sticks, saw))
 
 
 def opening(width: float, cut_deg: float, true_deg: float, cuts: int) -> float:
@@ -57,24 +57,22 @@ Kind = tuple[str, str]
 """Stock and species."""
 
 
-def _kind(part: Part, config: Config) -> Kind:
-    return bought_as(part, config), part.species
+def _kind(stick: Stick) -> Kind:
+    return stick.stock, stick.part.species
 
 
-def _stops(parts: Sequence[Part], config: Config, stops: Stops) -> tuple[Setting, ...]:
-    kinds = {part.id: _kind(part, config) for part in parts}
+def _stops(sticks: Sequence[Stick], stops: Stops) -> tuple[Setting, ...]:
+    kinds = {stick.id: _kind(stick) for stick in sticks}
     groups: dict[tuple[Kind, float, bool], list[str]] = {}
     for name, stop in stops.where.items():
         groups.setdefault((kinds[name], stop, name in stops.apart), []).append(name)
-    order = {part.id: i for i, part in enumerate(parts)}
+    order = {stick.id: i for i, stick in enumerate(sticks)}
     return tuple(
         Setting(
             id=f"stop-{i}",
             stock=stock,
             species=species,
             stop=stop,
-            fence=None,
-            mitre_deg=None,
             parts=tuple(sorted(names, key=order.__getitem__)),
             apart=apart,
         )
@@ -82,24 +80,22 @@ def _stops(parts: Sequence[Part], config: Config, stops: Stops) -> tuple[Setting
     )
 
 
-def _fences(parts: Sequence[Part], config: Config) -> tuple[Setting, ...]:
+def _fences(sticks: Sequence[Stick], saw: Saw) -> tuple[Setting, ...]:
     """By width; tapered rips by both widths, with the wider one as the fence's."""
-    mark = fine_mark(config)
     groups: dict[tuple[Kind, float, float], list[str]] = {}
-    for part in parts:
+    for stick in sticks:
+        part = stick.part
         if part.ripped:
-            width = nearest_mark(part.width, mark)
-            end = width if part.width_end is None else nearest_mark(part.width_end, mark)
-            groups.setdefault((_kind(part, config), -max(width, end), -min(width, end)), []).append(part.id)
+            width = nearest_mark(part.width, saw.fine)
+            end = width if part.width_end is None else nearest_mark(part.width_end, saw.fine)
+            groups.setdefault((_kind(stick), -max(width, end), -min(width, end)), []).append(part.id)
     return tuple(
         Setting(
             id=f"fence-{i}",
             stock=stock,
             species=species,
-            stop=None,
             fence=-wide,
             fence_end=None if narrow == wide else -narrow,
-            mitre_deg=None,
             parts=tuple(groups[(stock, species), wide, narrow]),
         )
         for i, ((stock, species), wide, narrow) in enumerate(sorted(groups), 1)
@@ -128,25 +124,25 @@ class _End:
         return self.true_deg - slack, self.true_deg + slack
 
 
-def _mitres(parts: Sequence[Part], config: Config) -> tuple[Setting, ...]:
+def _mitres(sticks: Sequence[Stick], saw: Saw) -> tuple[Setting, ...]:
     """The usual angle where it closes the joint, and for the rest as few angles as will do."""
     ends: dict[Kind, list[_End]] = {}
-    for part in parts:
-        ends.setdefault(_kind(part, config), []).extend(_ends(part, config))
+    for stick in sticks:
+        ends.setdefault(_kind(stick), []).extend(_ends(stick.part, saw))
     found: list[tuple[Kind, float, tuple[str, ...]]] = []
     for kind in sorted(ends):
         angles = _angles(ends[kind])
         found += [(kind, angle, angles[angle]) for angle in sorted(angles, reverse=True) if angle]
     return tuple(
-        Setting(id=f"mitre-{i}", stock=stock, species=species, stop=None, fence=None, mitre_deg=angle, parts=names)
+        Setting(id=f"mitre-{i}", stock=stock, species=species, mitre_deg=angle, parts=names)
         for i, ((stock, species), angle, names) in enumerate(found, 1)
     )
 
 
-def _ends(part: Part, config: Config) -> list[_End]:
-    mitred = part.kind == "trim" and config.trim.corners == "mitre"
+def _ends(part: Part, saw: Saw) -> list[_End]:
+    mitred = part.kind == "trim" and saw.is_mitred
     # A slat's end hides behind the trim: there it may open as far as the mark that its length is cut to.
-    limit = config.read_to if part.kind == "slat" else JOINT_OPENS
+    limit = saw.read_to if part.kind == "slat" else JOINT_OPENS
     return [
         _End(
             part=part.id,
@@ -178,10 +174,10 @@ def _angles(ends: Sequence[_End]) -> Mapping[float, tuple[str, ...]]:
 def _stabbed(ends: Sequence[_End]) -> list[list[_End]]:
     """The fewest groups that can share an angle: those whose reach holds the first reach's upper end."""
     groups: list[list[_End]] = []
-    last = -math.inf
+    shared = -math.inf
     for end in sorted(ends, key=lambda end: (end.reach[1], end.true_deg)):
-        if end.reach[0] > last:
-            last = end.reach[1]
+        if end.reach[0] > shared:
+            shared = end.reach[1]
             groups.append([])
         groups[-1].append(end)
     return groups

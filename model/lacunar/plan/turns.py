@@ -1,14 +1,11 @@
 """Turns at the saw: which stop stands where while the boards are cut, and when one has to be set anew."""
 
-import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lacunar.plan.cutting.order import fewest_placements
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class AlikeBoards:
     """Boards that are cut alike at once.
 
     Attributes:
@@ -22,7 +19,7 @@ class Step:
     placed: tuple[str, ...]
 
 
-def make_steps(groups: Sequence[int], stops: Sequence[tuple[str, ...]], flip_stops: int) -> tuple[Step, ...]:
+def make_steps(groups: Sequence[int], stops: Sequence[tuple[str, ...]], flip_stops: int) -> tuple[AlikeBoards, ...]:
     """Turns of one stock, from an empty stand.
 
     Boards that take the same lengths of wood may be cut to other stops: a rip is shorter than its section, and strips
@@ -39,15 +36,9 @@ def make_steps(groups: Sequence[int], stops: Sequence[tuple[str, ...]], flip_sto
     used = [stops[n] for n in starts]
     placed = _placed(used, flip_stops)
     return tuple(
-        Step(boards=(start, end), stops=names, placed=anew)
+        AlikeBoards(boards=(start, end), stops=names, placed=anew)
         for start, end, names, anew in zip(starts, [*starts[1:], len(stops)], used, placed, strict=True)
     )
-
-
-def least_placements(stops: Sequence[tuple[str, ...]], flip_stops: int) -> int:
-    """No order of turns that use these stops needs fewer."""
-    numbers = {name: i for i, name in enumerate(dict.fromkeys(itertools.chain(*stops)))}
-    return fewest_placements([frozenset(numbers[name] for name in names) for names in stops], flip_stops)
 
 
 def _placed(used: Sequence[tuple[str, ...]], flip_stops: int) -> list[tuple[str, ...]]:

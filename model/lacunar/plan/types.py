@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from lacunar.plan.choice import Proof
+from lacunar.plan.purchase import Proof
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,10 +19,10 @@ class Setting:
     id: str
     stock: str
     species: str
-    stop: float | None
-    fence: float | None
-    mitre_deg: float | None
     parts: tuple[str, ...]
+    stop: float | None = None
+    fence: float | None = None
+    mitre_deg: float | None = None
     fence_end: float | None = None
     apart: bool = False
 

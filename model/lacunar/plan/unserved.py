@@ -2,23 +2,23 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from lacunar.config import LONGEST_BOARD, Config
-from lacunar.plan.grid import Grid
 from lacunar.plan.groups import Group
+from lacunar.plan.piece_set import make_piece_set
+from lacunar.plan.saw import Saw
 from lacunar.plan.stock import Offer, fits_car
 from lacunar.plan.types import Unserved
-from lacunar.plan.wood import make_wood
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import format_length
 
 
-def unserved(group: Group, config: Config, grid: Grid) -> list[Unserved]:
+def unserved(group: Group, config: Config, saw: Saw) -> list[Unserved]:
     """Parts that no board gives, and why; the cure is one for all that lack longer boards, one for the rest."""
-    wood = make_wood(group.parts, (), group.plan.lumber, config, replace(grid, margin=0))
-    taken = {piece.parts[0].id: piece.span.lo for piece in wood.pieces}
-    needs = {part.id: grid.mm(taken[part.id] + 2 * wood.timber.end_waste) for part in group.plan.left_out}
+    left_out = [stick.part for stick in group.plan.left_out]
+    wood = make_piece_set(group.sticks, (), group.plan.stocks, saw)
+    taken = {piece.sticks[0].id: piece.span.lo for piece in wood.pieces}
+    needs = {part.id: saw.mm(taken[part.id] + 2 * wood.timber.end_waste) for part in left_out}
     most: dict[bool, float] = {}
     for need in needs.values():
         is_there = bool(_long_enough(group.rows, need))
@@ -32,7 +32,7 @@ def unserved(group: Group, config: Config, grid: Grid) -> list[Unserved]:
             reason=_why(part.length, needs[part.id], group, config),
             cure=cures[bool(_long_enough(group.rows, needs[part.id]))],
         )
-        for part in group.plan.left_out
+        for part in left_out
     ]
 
 
@@ -46,16 +46,16 @@ def _why(length: float, needs: float, group: Group, config: Config) -> str:
     usable = [row for row in rows if row.for_sale or row.on_hand]
     if not usable:
         return (
-            f"every {stock} is longer than {_words(config.shop.longest or 0.0, config)}, the longest that fits the car"
+            f"every {stock} is longer than {_told(config.shop.longest or 0.0, config)}, the longest that fits the car"
         )
     longest = max(row.length for row in usable)
     car = " that fits the car" if longest < max(row.length for row in rows) else ""
     waste = 2.0 * config.shop.end_waste
     section = needs - waste
-    ripped = f", ripped from a section of {_words(section, config)}" if section > length + config.read_to else ""
+    ripped = f", ripped from a section of {_told(section, config)}" if section > length + config.read_to else ""
     return (
-        f"{_words(length, config)} long{ripped}; the longest {stock}{car}, {_words(longest, config)}, "
-        f"gives {_words(longest - waste, config)} once both ends are squared"
+        f"{_told(length, config)} long{ripped}; the longest {stock}{car}, {_told(longest, config)}, "
+        f"gives {_told(longest - waste, config)} once both ends are squared"
     )
 
 
@@ -65,11 +65,11 @@ def _cure(needs: float, group: Group, config: Config) -> str:
     there = _long_enough(group.rows, needs)
     if there:
         row = min(there, key=lambda row: (not fits_car(row, shop.longest), row.length))
-        return f"let more {stock} of {_words(row.length, config)} be bought: {_let(row, config)}"
+        return f"let more {stock} of {_told(row.length, config)} be bought: {_let(row, config)}"
     least = _marks_up(needs, config)
     if least > LONGEST_BOARD.mm(config.units):
         return "nobody sells so long a board: plan shorter parts"
-    board = f"a {stock} of {_words(least, config)} or longer"
+    board = f"a {stock} of {_told(least, config)} or longer"
     say = f"add {board} to what is sold (shop.board)"
     if not shop.board:
         say = f"write what is sold of every stock (shop.board), {board} among it"
@@ -81,11 +81,8 @@ def _let(row: Offer, config: Config) -> str:
     """What in a row of the shop table, or beside it, keeps boards from being bought."""
     wrong = ["leave out its supply"] if row.supply is not None else []
     wrong += ["give its price"] if row.on_hand and row.price is None else []
-    wrong += (
-        [f'shop.longest = "{_words(_marks_up(row.length, config), config)}"']
-        if not fits_car(row, config.shop.longest)
-        else []
-    )
+    if not fits_car(row, config.shop.longest):
+        wrong.append(f'shop.longest = "{_told(_marks_up(row.length, config), config)}"')
     return ", ".join(wrong)
 
 
@@ -98,5 +95,5 @@ def _marks_up(mm: float, config: Config) -> float:
     return math.ceil(mm / config.read_to - ARITHMETIC) * config.read_to
 
 
-def _words(mm: float, config: Config) -> str:
+def _told(mm: float, config: Config) -> str:
     return format_length(mm, config.units, config.read_to, "words")

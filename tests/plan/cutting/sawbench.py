@@ -15,7 +15,7 @@ OPEN = HERE.parents[3] / "shared" / "reference" / "open_instances.json"
 
 
 def cases(kind: str) -> list[dict[str, Any]]:
-    """P1, P2, P3 or P5 of the shared cases."""
+    """P1, P2 or P3 of the shared cases."""
     return json.loads((HERE / "data" / "cutting_cases.json").read_text(encoding="utf-8"))[kind]
 
 

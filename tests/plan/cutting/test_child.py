@@ -173,7 +173,7 @@ def test_rips_are_paired_though_the_child_dies(monkeypatch: pytest.MonkeyPatch) 
     instead(monkeypatch, DIES)
     paired = pair_rips(rips, saw)
     assert not paired.is_exact
-    assert sorted(i for blank in paired.blanks for i in blank.rips) == [0, 1, 2, 3]
+    assert len({i for pair in paired.pairs for i in pair}) == 2 * len(paired.pairs)
     assert exact.saved / 2.0 <= paired.saved <= exact.saved
 
 

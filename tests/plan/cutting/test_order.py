@@ -2,16 +2,18 @@
 
 import itertools
 import random
+from collections.abc import Sequence
 
 import pytest
 
-from lacunar.plan.cutting import Effort, Pattern, SawOrder, order_boards, solve_boards
+from lacunar.plan.cutting import Effort, Pattern, SawTurn, order_boards, solve_boards
+from lacunar.plan.cutting.order import fewest_placements
 from plan.cutting.sawbench import cases, priced
 
 
-def placements_again(order: SawOrder, stops: int) -> int:
+def placements(turns: Sequence[SawTurn], stops: int) -> int:
     """The fewest placements for these cuts in this order: the stop that moves is needed last, or never (Belady)."""
-    cuts = [length for turn in order.turns for length in turn.lengths]
+    cuts = [length for turn in turns for length in turn.lengths]
     standing: set[int] = set()
     count = 0
     for at, length in enumerate(cuts):
@@ -64,10 +66,10 @@ def test_every_order_tried_on_small_cases(stops: int) -> None:
         r = random.Random(seed)
         sets = [frozenset(r.sample(range(6), r.randint(1, 3))) for _ in range(4)]
         patterns = [Pattern(stock=0, pieces=tuple((i, 1) for i in sorted(one)), times=1) for one in sets]
-        found = order_boards(patterns, stops)
+        found = placements(order_boards(patterns, stops), stops)
         best = fewest_by_trying(sets, stops)
-        assert found.bound <= best <= found.placements == placements_again(found, stops), seed
-        over += found.placements - best
+        assert fewest_placements(sets, stops) <= best <= found, seed
+        over += found - best
     assert over <= 1
 
 
@@ -77,12 +79,13 @@ def test_a_ceiling_is_cut_once_with_few_placements() -> None:
     counts: list[int] = []
     for stops in (1, 2, 4, 6):
         order = order_boards(patterns, stops)
+        sets = [frozenset(turn.lengths) for turn in order]
         for p, pattern in enumerate(patterns):
-            turns = [turn for turn in order.turns if turn.pattern == p]
+            turns = [turn for turn in order if turn.pattern == p]
             assert sum(turn.boards for turn in turns) == pattern.times
             assert all(sorted(turn.lengths) == sorted(i for i, _ in pattern.pieces) for turn in turns)
-        assert order.bound <= order.placements == placements_again(order, stops)
-        counts.append(order.placements)
+        counts.append(placements(order, stops))
+        assert fewest_placements(sets, stops) <= counts[-1]
     as_printed = sum(len(pattern.pieces) * pattern.times for pattern in patterns)
     assert counts == sorted(counts, reverse=True)
     assert counts[0] < as_printed
@@ -92,5 +95,5 @@ def test_a_ceiling_is_cut_once_with_few_placements() -> None:
 def test_a_stack_is_cut_as_one_board() -> None:
     patterns = [Pattern(stock=0, pieces=((0, 1), (1, 1)), times=5)]
     order = order_boards(patterns, stops=1, stack=3)
-    assert [turn.boards for turn in order.turns] in ([3, 2], [2, 3])
-    assert order.placements == 3
+    assert [turn.boards for turn in order] in ([3, 2], [2, 3])
+    assert placements(order, stops=1) == 3

@@ -3,22 +3,18 @@
 from lacunar.plan.cutting.boards import BoardSolution, afford_boards, solve_boards
 from lacunar.plan.cutting.budget import Effort
 from lacunar.plan.cutting.certificate import Certificate, check_certificate
-from lacunar.plan.cutting.gaps import CommonGap, Spacing, common_gap
 from lacunar.plan.cutting.lengths import LengthChoice, Timber, choose_lengths
 from lacunar.plan.cutting.matching import Nested, nested_pairs
-from lacunar.plan.cutting.order import SawOrder, Turn, order_boards
+from lacunar.plan.cutting.order import SawTurn, order_boards
 from lacunar.plan.cutting.problem import BoardProblem, Demand, Pattern, ShortageError, Stock
-from lacunar.plan.cutting.rips import Blank, Rip, RipPlan, RipSaw, pair_rips
+from lacunar.plan.cutting.rips import Rip, RipPairs, RipSaw, pair_rips
 from lacunar.plan.cutting.shortage import Worth, worth_of
-from lacunar.plan.cutting.stops import BestStops, FewestStops, Span, best_stops, fewest_stops
+from lacunar.plan.cutting.stops import FewestStops, Span, best_stops, fewest_stops, inward
 
 __all__ = [
-    "BestStops",
-    "Blank",
     "BoardProblem",
     "BoardSolution",
     "Certificate",
-    "CommonGap",
     "Demand",
     "Effort",
     "FewestStops",
@@ -26,22 +22,20 @@ __all__ = [
     "Nested",
     "Pattern",
     "Rip",
-    "RipPlan",
+    "RipPairs",
     "RipSaw",
-    "SawOrder",
+    "SawTurn",
     "ShortageError",
-    "Spacing",
     "Span",
     "Stock",
     "Timber",
-    "Turn",
     "Worth",
     "afford_boards",
     "best_stops",
     "check_certificate",
     "choose_lengths",
-    "common_gap",
     "fewest_stops",
+    "inward",
     "nested_pairs",
     "order_boards",
     "pair_rips",

@@ -1,12 +1,13 @@
 """The cheapest boards to cut all pieces from, with a proof of how cheap they can be."""
 
+from collections import Counter
 from dataclasses import dataclass
 
 import numpy as np
 
 from lacunar.plan.cutting.budget import USUAL, Budget, Effort
 from lacunar.plan.cutting.certificate import TRIED, Certificate
-from lacunar.plan.cutting.counts import Node, certify, grow, open_leaves, root_node
+from lacunar.plan.cutting.counts import Node, by_best_proof, certify, grow, open_leaves, root_node
 from lacunar.plan.cutting.dive import dive
 from lacunar.plan.cutting.exhaustion import MOST_STEPS, STEPS_PER_WORK, is_exhausted
 from lacunar.plan.cutting.greedy import Boards, fill
@@ -109,9 +110,7 @@ def _run(problem: BoardProblem, search: Search) -> Certificate:
     relaxed = relax(search.master, instance.counts, root.lo, root.hi, budget, is_enough=enough, share=ROOT)
     search.prove(_material_values(search))
     search.prove(relaxed.piece_values)
-    bounds = search.proofs.bounds(instance.prices, root.lo, root.hi)
-    root.proof = int(np.argmax(bounds))
-    root.least = bounds[root.proof]
+    by_best_proof(search, root, root.lo, root.hi)
     if not search.is_closed(root.least, root.lo, root.hi):
         dive(search, root.lo, root.hi)
     grow(search, root)
@@ -167,12 +166,9 @@ def _first_plans(search: Search) -> None:
 
 def _missing(search: Search) -> list[tuple[int, int]]:
     instance = search.instance
-    fewest: np.ndarray | None = None
-    for base in range(len(instance.prices)):
-        _, missing = fill(instance, instance.counts, instance.supply, base, best_fit=True)
-        if fewest is None or missing.sum() < fewest.sum():
-            fewest = missing
-    assert fewest is not None
+    bases = range(len(instance.prices))
+    tried = [fill(instance, instance.counts, instance.supply, base, best_fit=True)[1] for base in bases]
+    fewest = min(tried, key=lambda missing: int(missing.sum()))
     return [(int(i), int(fewest[i])) for i in np.flatnonzero(fewest)]
 
 
@@ -192,11 +188,10 @@ def _solution(problem: BoardProblem, search: Search, certificate: Certificate) -
 
 def _patterns(boards: list[Boards], search: Search) -> tuple[Pattern, ...]:
     weights = search.instance.weights
-    times: dict[tuple[int, tuple[tuple[int, int], ...]], int] = {}
+    times: Counter[tuple[int, tuple[tuple[int, int], ...]]] = Counter()
     for board in boards:
         items = sorted(np.flatnonzero(board.pattern).tolist(), key=lambda i: (-weights[i], i))
-        key = (board.stock, tuple((int(i), int(board.pattern[i])) for i in items))
-        times[key] = times.get(key, 0) + board.times
+        times[board.stock, tuple((int(i), int(board.pattern[i])) for i in items)] += board.times
     order = sorted(
         times, key=lambda key: (-search.instance.lengths[key[0]], key[0], [-weights[i] for i, _ in key[1]], key[1])
     )

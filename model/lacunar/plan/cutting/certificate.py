@@ -19,6 +19,7 @@ import numpy as np
 
 from lacunar.errors import PlanError, Problem
 from lacunar.plan.cutting.exhaustion import is_exhausted
+from lacunar.plan.cutting.knapsack import subset_sums, whole_values
 from lacunar.plan.cutting.problem import BoardProblem
 
 LEAF = -1
@@ -91,9 +92,8 @@ def _check_tried(problem: BoardProblem, certificate: Certificate) -> int:
 def root_box(problem: BoardProblem, bound: int) -> Box:
     """Counts of every plan that costs less than the bound: from, to."""
     most = [problem.supply(s) for s in range(len(problem.stocks))]
-    for s, supply in enumerate(most):
-        if problem.price(s):
-            most[s] = min(supply, max(bound - 1, -1) // problem.price(s))
+    for s, price in enumerate(problem.prices):
+        most[s] = min(most[s], max(bound - 1, -1) // price) if price else most[s]
     return (0,) * len(most), tuple(most)
 
 
@@ -113,21 +113,7 @@ def is_cost_left(prices: tuple[int, ...], box: Box, least: int, bound: int) -> b
         return need == 0
     if room // unit >= TOO_MANY_SUMS:
         return need * unit <= room
-    return _reachable(tuple((p // unit, n) for p, n in steps), room // unit) >> need != 0
-
-
-def _reachable(steps: tuple[tuple[int, int], ...], room: int) -> int:
-    """Bit k is set where some counts up to the given ones add up to k; k up to `room`."""
-    mask = (1 << (room + 1)) - 1
-    sums = 1
-    for price, count in steps:
-        left, size = min(count, room // price), 1
-        while left > 0:
-            taken = min(size, left)
-            sums |= (sums << (taken * price)) & mask
-            left -= taken
-            size *= 2
-    return sums
+    return subset_sums(((p // unit, n) for p, n in steps), room // unit) >> need != 0
 
 
 def _load_values(problem: BoardProblem, certificate: Certificate, number: int) -> tuple[int, ...]:
@@ -135,25 +121,16 @@ def _load_values(problem: BoardProblem, certificate: Certificate, number: int) -
     values = certificate.values[number]
     _expect(len(values) == len(problem.demands), f"vector {number}", "has the wrong length")
     _expect(all(v >= 0 for v in values), f"vector {number}", "has a negative value")
-    total = sum(v * demand.count for v, demand in zip(values, problem.demands, strict=True))
-    _expect(total < 1 << 62, f"vector {number}", "has values too large to add up in 64 bits")
+    _expect(problem.total(values) < 1 << 62, f"vector {number}", "has values too large to add up in 64 bits")
     return board_values(problem, values)
 
 
 def board_values(problem: BoardProblem, values: Sequence[int]) -> tuple[int, ...]:
     """The most value on one board of each stock, by a plain table; all values together must fit 62 bits."""
     capacities = [max(problem.capacity(s), 0) for s in range(len(problem.stocks))]
-    best = np.zeros(max(capacities, default=0) + 1, dtype=np.int64)
-    for i, value in enumerate(values):
-        weight = problem.weight(i)
-        left, size = min(problem.demands[i].count, (len(best) - 1) // weight), 1
-        while left > 0 and value:
-            taken = min(size, left)
-            best[taken * weight :] = np.maximum(
-                best[taken * weight :], best[: len(best) - taken * weight] + taken * value
-            )
-            left -= taken
-            size *= 2
+    weights = np.array([problem.weight(i) for i in range(len(values))], dtype=np.int64)
+    counts = np.array([demand.count for demand in problem.demands], dtype=np.int64)
+    best = whole_values(weights, np.array(values, dtype=np.int64), counts, max(capacities, default=0))
     return tuple(int(best[c]) for c in capacities)
 
 
@@ -161,14 +138,12 @@ def _check_leaf(problem: BoardProblem, certificate: Certificate, loads: tuple[in
     lo, hi = box
     if any(low > high for low, high in zip(lo, hi, strict=True)):
         return
-    values = certificate.values[number]
-    least = sum(v * demand.count for v, demand in zip(values, problem.demands, strict=True))
-    prices = tuple(problem.price(s) for s in range(len(problem.stocks)))
-    for s, price in enumerate(prices):
+    least = problem.total(certificate.values[number])
+    for s, price in enumerate(problem.prices):
         margin = price * certificate.scale - loads[s]
         least += (lo[s] if margin >= 0 else hi[s]) * margin
     least = -(-least // certificate.scale)
-    left = is_cost_left(prices, box, least, certificate.bound)
+    left = is_cost_left(problem.prices, box, least, certificate.bound)
     _expect(not left, f"leaf with vector {number}", f"leaves costs from {least} to below {certificate.bound} open")
 
 

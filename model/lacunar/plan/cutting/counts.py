@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lacunar.plan.cutting.certificate import LEAF, Certificate, is_cost_left
+from lacunar.plan.cutting.certificate import LEAF, Certificate
 from lacunar.plan.cutting.dive import dive
 from lacunar.plan.cutting.fixing import WHOLE
 from lacunar.plan.cutting.knapsack import Floats, Ints
@@ -35,13 +35,11 @@ def root_node(search: Search) -> Node:
     return Node(np.zeros_like(search.instance.supply), search.instance.supply.copy())
 
 
-def grow(search: Search, root: Node, share: float = 1.0) -> None:
+def grow(search: Search, root: Node) -> None:
     """Close every open leaf that the budget allows, finding better plans on the way."""
     stack = [leaf for leaf in reversed(open_leaves(search, root)) if not leaf.treated]
-    while stack and search.budget.is_left(share):
-        node = stack.pop()
-        children = _treat(search, node, share)
-        stack.extend(reversed(children))
+    while stack and search.budget.is_left():
+        stack.extend(reversed(_treat(search, stack.pop())))
 
 
 def leaves(root: Node) -> list[Node]:
@@ -62,12 +60,15 @@ def open_leaves(search: Search, root: Node) -> list[Node]:
     return [leaf for leaf in leaves(root) if not search.is_closed(leaf.least, leaf.lo, _cut(search, leaf))]
 
 
-def _treat(search: Search, node: Node, share: float) -> list[Node]:
+def _treat(search: Search, node: Node) -> list[Node]:
     """Close the node, or split it and return the parts, the more promising first."""
     lo, hi = node.lo, _cut(search, node)
     node.treated = True
     search.budget.flat(1)
-    if (lo > hi).any() or _by_known_proof(search, node, lo, hi):
+    if (lo > hi).any():
+        return []
+    by_best_proof(search, node, lo, hi)
+    if search.is_closed(node.least, lo, hi):
         return []
     relaxed = relax(
         search.master,
@@ -76,7 +77,6 @@ def _treat(search: Search, node: Node, share: float) -> list[Node]:
         hi,
         search.budget,
         is_enough=lambda bound, _value: search.is_closed_by(bound, lo, hi),
-        share=share,
     )
     _record(search, node, search.prove(relaxed.piece_values), lo, hi)
     if search.is_closed(node.least, lo, hi) or not relaxed.complete or not np.isfinite(relaxed.value):
@@ -104,20 +104,14 @@ def _cut(search: Search, node: Node) -> Ints:
     return np.minimum(node.hi, most)
 
 
-def _by_known_proof(search: Search, node: Node, lo: Ints, hi: Ints) -> bool:
-    bounds = search.proofs.bounds(search.instance.prices, lo, hi)
-    if not bounds:
-        return False
-    _record(search, node, int(np.argmax(bounds)), lo, hi)
-    return search.is_closed(node.least, lo, hi)
+def by_best_proof(search: Search, node: Node, lo: Ints, hi: Ints) -> None:
+    """Keep what the best of all proofs gives within the box."""
+    _record(search, node, int(np.argmax(search.proofs.bounds(search.instance.prices, lo, hi))), lo, hi)
 
 
 def _record(search: Search, node: Node, proof: int, lo: Ints, hi: Ints) -> None:
     """Keep the proof where it gives more than the one before."""
-    one = search.proofs
-    margin = search.instance.prices * one.scale - one.loads[proof]
-    total = one.totals[proof] + sum(int(a) * int(b) for a, b in zip(np.where(margin >= 0, lo, hi), margin, strict=True))
-    least = -(-total // one.scale)
+    least = search.proofs.bound(proof, search.instance.prices, lo, hi)
     if node.proof < 0 or least > node.least:
         node.proof, node.least = proof, least
 
@@ -172,9 +166,5 @@ def _closing(search: Search, node: Node, bound: int) -> int | None:
     prices = search.instance.prices
     hi = np.where(prices > 0, np.minimum(node.hi, max(bound - 1, 0) // np.maximum(prices, 1)), node.hi)
     bounds = search.proofs.bounds(prices, node.lo, hi)
-    if not bounds:
-        return None
     best = int(np.argmax(bounds))
-    box = (tuple(node.lo.tolist()), tuple(hi.tolist()))
-    left = is_cost_left(tuple(prices.tolist()), box, bounds[best], bound)
-    return None if left else best
+    return best if search.is_closed(bounds[best], node.lo, hi, bound) else None

@@ -7,11 +7,14 @@ from dataclasses import replace
 
 import numpy as np
 
-from lacunar.plan.cutting.fixing import State, fix, largest, whole_boards
-from lacunar.plan.cutting.greedy import Boards, cost, downsized, fill, fill_boards
+from lacunar.plan.cutting.fixing import DiveState, fix, largest, whole_boards
+from lacunar.plan.cutting.greedy import Boards, cost, downsized, fill, fill_boards, left_over
 from lacunar.plan.cutting.knapsack import Ints
 from lacunar.plan.cutting.relax import Relaxed, relax
 from lacunar.plan.cutting.search import Search
+
+ROUNDS = 12
+"""Of pricing after each fixing, at most."""
 
 MANY_KINDS = 200
 FEWER_ROUNDS = 2
@@ -36,33 +39,30 @@ def dive(
     hi: Ints,
     *,
     seed: int = 0,
-    rounds: int = 12,
     retreats: int = 12,
     as_cheap: bool = False,
     share: float = 1.0,
-) -> bool:
-    """Look for a plan with counts within the box that is cheaper than the best; True where the best plan improved.
+) -> None:
+    """Look for a plan with counts within the box that is cheaper than the best.
 
     Args:
         search: its best plan is the cut-off.
         lo: boards of each stock, at least.
         hi: and at most.
         seed: 0 takes the largest fraction, others disturb the choice, each in its own way.
-        rounds: of pricing after each fixing.
         retreats: fixings taken back, at most.
         as_cheap: a shorter plan of the same cost is wanted, too.
         share: of the effort up to which work may be spent.
     """
     random = np.random.default_rng(seed) if seed else None
-    before = (search.cost, search.length)
-    state = State((), search.instance.counts.copy(), lo.copy(), hi.copy(), 0, frozenset())
-    back: list[State] = []
+    state = DiveState((), search.instance.counts.copy(), lo.copy(), hi.copy(), 0, frozenset())
+    back: list[DiveState] = []
     is_filled = False
     while state.demand.any() and search.budget.is_left(share):
         if _is_rest(search, state):
             _solve_rest(search, state, share)
             break
-        some = rounds if np.count_nonzero(state.demand) <= MANY_KINDS else min(rounds, FEWER_ROUNDS)
+        some = ROUNDS if np.count_nonzero(state.demand) <= MANY_KINDS else FEWER_ROUNDS
         relaxed = _relaxed(search, state, some, search.cost - (0 if as_cheap else 1), share)
         if relaxed is None:
             if not back or retreats <= 0:
@@ -91,16 +91,15 @@ def dive(
     if state.demand.any() and not search.budget.is_left(share):
         _complete(search, state)
         _fill_boards(search, state, POWERS[:1])
-    return (search.cost, search.length) < before
 
 
-def _is_rest(search: Search, state: State) -> bool:
+def _is_rest(search: Search, state: DiveState) -> bool:
     """Of very many lengths less than half are left."""
     left = int(np.count_nonzero(state.demand))
     return len(state.demand) > MANY_KINDS and 0 < 2 * left < len(state.demand)
 
 
-def _solve_rest(search: Search, state: State, share: float) -> None:
+def _solve_rest(search: Search, state: DiveState, share: float) -> None:
     """What is left as a problem of its own: a program with few rows, and none of the patterns that no longer fit."""
     kinds = np.flatnonzero(state.demand)
     rest = Search(search.instance.part(kinds, state.demand[kinds], state.hi), search.budget)
@@ -124,7 +123,7 @@ def _spread(pattern: Ints, kinds: Ints, count: int) -> Ints:
     return spread
 
 
-def _relaxed(search: Search, state: State, rounds: int, cut: int, share: float) -> Relaxed | None:
+def _relaxed(search: Search, state: DiveState, rounds: int, cut: int, share: float) -> Relaxed | None:
     """The relaxation of what is left; None where it leads to no plan of this cost or less."""
     unit = search.instance.unit
     most = cut + 1e-4 - state.spent
@@ -140,13 +139,13 @@ def _relaxed(search: Search, state: State, rounds: int, cut: int, share: float) 
     return None if relaxed.value * unit > most else relaxed
 
 
-def _complete(search: Search, state: State) -> None:
+def _complete(search: Search, state: DiveState) -> None:
     """What is left onto boards greedily."""
     instance, demand = search.instance, state.demand
     if not demand.any():
         search.offer(state.fixed)
         return
-    supply = _left(search, state)
+    supply = left_over(instance.supply, state.fixed)
     rate = instance.prices / np.maximum(instance.capacities, 1)
     bases = np.flatnonzero((supply > 0) & (instance.prices > 0))
     for base in bases[np.argsort(rate[bases], kind="stable")][:2].tolist():
@@ -155,19 +154,13 @@ def _complete(search: Search, state: State) -> None:
             search.offer([*state.fixed, *boards])
 
 
-def _fill_boards(search: Search, state: State, powers: tuple[float, ...]) -> None:
+def _fill_boards(search: Search, state: DiveState, powers: tuple[float, ...]) -> None:
     """What is left onto boards that are filled one after the other: slower and tighter."""
     for power in powers if state.demand.sum() <= MOST_FILLED else ():
-        boards, missing = fill_boards(search.instance, state.demand, _left(search, state), power)
+        boards, missing = fill_boards(
+            search.instance, state.demand, left_over(search.instance.supply, state.fixed), power
+        )
         kinds = int(np.count_nonzero(state.demand))
         search.budget.charge(len(boards) * kinds * search.instance.largest, 0, 0)
         if not missing.any():
             search.offer([*state.fixed, *boards])
-
-
-def _left(search: Search, state: State) -> Ints:
-    """Boards of each stock that are not fixed yet."""
-    supply = search.instance.supply.copy()
-    for board in state.fixed:
-        supply[board.stock] -= board.times
-    return supply

@@ -55,9 +55,8 @@ def is_exhausted(
     """
     if max(problem.pieces, len(problem.demands)) > DEEPEST:
         return None
-    total = sum(v * demand.count for v, demand in zip(values, problem.demands, strict=True))
     # Below 0 nothing may be wasted at all; the listing then still looks for boards that hold more than they cost.
-    room = max((bound - 1) * scale - total, -1)
+    room = max((bound - 1) * scale - problem.total(values), -1)
     listing = _Listing(problem, values, scale, room)
     patterns = listing.patterns()
     if patterns is None:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lacunar.plan.cutting.greedy import Boards
+from lacunar.plan.cutting.greedy import Boards, cost, trimmed
 from lacunar.plan.cutting.knapsack import Floats, Ints
 from lacunar.plan.cutting.linear import Master
 
@@ -17,7 +17,7 @@ AT_ONCE = 20
 
 
 @dataclass(frozen=True, slots=True)
-class State:
+class DiveState:
     """What a dive has fixed so far, and what is left."""
 
     fixed: tuple[Boards, ...]
@@ -28,23 +28,16 @@ class State:
     banned: frozenset[int]
 
 
-def fix(master: Master, state: State, column: int, times: int) -> State:
+def fix(master: Master, state: DiveState, column: int, times: int) -> DiveState:
     """So many boards of a pattern, less what nobody wants any more."""
-    stock, pattern = master.stocks[column], master.patterns[column]
-    demand, lo, hi, spent = state.demand.copy(), state.lo.copy(), state.hi.copy(), state.spent
-    fixed = list(state.fixed)
-    while times > 0 and hi[stock] > 0:
-        pattern = np.minimum(pattern, demand)
-        used = pattern > 0
-        if not used.any():
-            break
-        run = min(times, int((demand[used] // pattern[used]).min()), int(hi[stock]))
-        fixed.append(Boards(stock, pattern, run))
-        demand -= pattern * run
-        lo[stock], hi[stock] = max(int(lo[stock]) - run, 0), int(hi[stock]) - run
-        spent += int(master.instance.prices[stock]) * run
-        times -= run
-    return State(tuple(fixed), demand, lo, hi, spent, state.banned)
+    stock = master.stocks[column]
+    boards = trimmed([Boards(stock, master.patterns[column], min(times, int(state.hi[stock])))], state.demand)
+    demand, lo, hi = state.demand.copy(), state.lo.copy(), state.hi.copy()
+    for board in boards:
+        demand -= board.pattern * board.times
+        lo[stock], hi[stock] = max(int(lo[stock]) - board.times, 0), hi[stock] - board.times
+    spent = state.spent + cost(master.instance, boards)
+    return DiveState((*state.fixed, *boards), demand, lo, hi, spent, state.banned)
 
 
 def whole_boards(use: Floats) -> list[tuple[int, int]]:

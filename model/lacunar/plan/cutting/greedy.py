@@ -1,6 +1,7 @@
 """Plans at once: decreasing lengths onto the boards at hand and one base stock, and every board as cheap as will do."""
 
 import bisect
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -79,6 +80,14 @@ def fill_boards(instance: Instance, demand: Ints, supply: Ints, power: float) ->
     return boards, wanted
 
 
+def left_over(supply: Ints, boards: Sequence[Boards]) -> Ints:
+    """Boards of each stock that these leave."""
+    left = supply.copy()
+    for board in boards:
+        left[board.stock] -= board.times
+    return left
+
+
 def _free_boards(instance: Instance, left: Ints) -> tuple[list[tuple[int, dict[int, int]]], list[tuple[int, int]]]:
     loads: list[tuple[int, dict[int, int]]] = []
     for stock in np.flatnonzero(instance.prices == 0).tolist():
@@ -102,11 +111,7 @@ def _new_stock(instance: Instance, left: Ints, base: int, weight: int) -> int | 
 
 
 def _grouped(instance: Instance, loads: Sequence[tuple[int, dict[int, int]]]) -> list[Boards]:
-    groups: dict[tuple[int, tuple[tuple[int, int], ...]], int] = {}
-    for stock, load in loads:
-        if load:
-            key = (stock, tuple(sorted(load.items())))
-            groups[key] = groups.get(key, 0) + 1
+    groups = Counter((stock, tuple(sorted(load.items()))) for stock, load in loads if load)
     boards: list[Boards] = []
     for (stock, load), times in groups.items():
         pattern = np.zeros(len(instance.weights), dtype=np.int64)
@@ -136,9 +141,7 @@ def trimmed(boards: Sequence[Boards], demand: Ints) -> list[Boards]:
 
 def downsized(instance: Instance, boards: Sequence[Boards]) -> list[Boards]:
     """Every board swapped for the cheapest stock that still holds it, the fullest first; shorter where as cheap."""
-    left = instance.supply.copy()
-    for board in boards:
-        left[board.stock] -= board.times
+    left = left_over(instance.supply, boards)
     by_cost = sorted(range(len(left)), key=lambda s: (instance.prices[s], instance.lengths[s]))
     rank = {s: i for i, s in enumerate(by_cost)}
     out: list[Boards] = []

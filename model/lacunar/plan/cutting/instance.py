@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from lacunar.plan.cutting.knapsack import Floats, Ints, split_lots
+from lacunar.plan.cutting.knapsack import Floats, Ints, subset_sums
 from lacunar.plan.cutting.problem import BoardProblem
 
 
@@ -55,31 +55,21 @@ class Instance:
 def make_instance(problem: BoardProblem) -> Instance:
     """Arrays of a problem that `check_problem` passed."""
     stocks, demands = range(len(problem.stocks)), range(len(problem.demands))
-    weights = [problem.weight(i) for i in demands]
-    unit = math.gcd(*weights)
-    small = np.array([w // unit for w in weights], dtype=np.int64)
-    counts = np.array([demand.count for demand in problem.demands], dtype=np.int64)
+    unit = math.gcd(*(problem.weight(i) for i in demands))
+    weights = [problem.weight(i) // unit for i in demands]
+    counts = [demand.count for demand in problem.demands]
     capacities = [max(problem.capacity(s), 0) // unit for s in stocks]
-    sums = _reachable(small, counts, max(capacities))
-    prices = np.array([problem.price(s) for s in stocks], dtype=np.int64)
+    sums = subset_sums(zip(weights, counts, strict=True), max(capacities))
+    prices = np.array(problem.prices, dtype=np.int64)
     return Instance(
-        weights=small,
-        counts=counts,
+        weights=np.array(weights, dtype=np.int64),
+        counts=np.array(counts, dtype=np.int64),
         capacities=np.array([_last_bit(sums, capacity) for capacity in capacities], dtype=np.int64),
         prices=prices,
         supply=np.array([problem.supply(s) for s in stocks], dtype=np.int64),
         lengths=np.array([stock.length for stock in problem.stocks], dtype=np.int64),
         unit=float(max(prices.max(), 1)),
     )
-
-
-def _reachable(weights: Ints, counts: Ints, capacity: int) -> int:
-    """Bit k is set where some pieces weigh k together."""
-    mask = (1 << (capacity + 1)) - 1
-    sums = 1
-    for lot in split_lots(weights, counts, np.arange(len(weights)), capacity):
-        sums |= (sums << lot.weight) & mask
-    return sums
 
 
 def _last_bit(sums: int, capacity: int) -> int:

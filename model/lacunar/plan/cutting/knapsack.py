@@ -1,5 +1,6 @@
 """The best load of a board, for every capacity up to the largest at once."""
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -44,17 +45,36 @@ class Loads:
         return counts
 
 
-def split_lots(weights: Ints, counts: Ints, items: npt.NDArray[np.int64], capacity: int) -> tuple[Lot, ...]:
-    """Lots of 1, 2, 4, ... and a rest: their subsets add up to every number from 0 to the count."""
-    lots: list[Lot] = []
-    for item, weight, count in zip(items.tolist(), weights[items].tolist(), counts[items].tolist(), strict=True):
-        left, size = min(count, capacity // weight), 1
-        while left > 0:
-            taken = min(size, left)
-            lots.append(Lot(item, taken, taken * weight))
-            left -= taken
-            size *= 2
-    return tuple(lots)
+def doublings(count: int) -> Iterator[int]:
+    """1, 2, 4, ... and a rest: their subsets add up to every number from 0 to the count."""
+    size = 1
+    while count > 0:
+        yield min(size, count)
+        count -= size
+        size *= 2
+
+
+def split_lots(weights: Ints, counts: Ints, items: Ints, capacity: int) -> tuple[Lot, ...]:
+    """Lots of the items, as `doublings`."""
+    rows = zip(items.tolist(), weights[items].tolist(), counts[items].tolist(), strict=True)
+    return tuple(
+        Lot(item, size, size * weight) for item, weight, n in rows for size in doublings(min(n, capacity // weight))
+    )
+
+
+def subset_sums(steps: Iterable[tuple[int, int]], most: int) -> int:
+    """Bit k is set where up to so many of some numbers add up to k; k up to `most`.
+
+    Args:
+        steps: pairs (number, how many of it).
+        most: the largest sum of interest.
+    """
+    mask = (1 << (most + 1)) - 1
+    sums = 1
+    for number, count in steps:
+        for size in doublings(min(count, most // number)):
+            sums |= (sums << size * number) & mask
+    return sums
 
 
 def best_loads(weights: Ints, values: Floats, counts: Ints, capacity: int) -> Loads:

@@ -9,9 +9,8 @@ from dataclasses import dataclass, replace
 
 from lacunar.plan.cutting.boards import BoardSolution, afford_boards, solve_boards
 from lacunar.plan.cutting.budget import USUAL, Effort
-from lacunar.plan.cutting.certificate import Certificate
 from lacunar.plan.cutting.problem import BoardProblem, Demand, ShortageError, Stock
-from lacunar.plan.cutting.stops import Span, best_stops, fewest_stops
+from lacunar.plan.cutting.stops import Span, best_stops, fewest_stops, inward
 
 MOST_WAYS = 4_096
 """Ways to choose all lengths, at most, for which every one is looked at."""
@@ -37,81 +36,40 @@ class Timber:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthChoice:
-    """Lengths and the boards they come from.
-
-    Attributes:
-        lengths: of each piece, ticks, within its span.
-        marks: stops that serve all pieces but those apart; ascending.
-        apart: pieces whose span holds no line of the grid; cut to measure, at their shortest.
-        distance: from the wishes, ticks, over all pieces.
-        problem: to cut these lengths.
-        boards: how; its own bound is for these lengths alone.
-        bound: no lengths within the spans, on any boards, cost less.
-        shortest: the problem with every piece at its shortest, which `certificate` proves the bound for.
-        certificate: of `shortest`.
-        fewest: no choice of lengths, at any cost, has fewer marks.
-        is_exact: every way was looked at, so that marks and distance are the least at this cost.
-    """
+    """Lengths of the pieces, ticks, within their spans, and the boards that these come from."""
 
     lengths: tuple[int, ...]
-    marks: tuple[int, ...]
-    apart: tuple[int, ...]
-    distance: int
-    problem: BoardProblem
     boards: BoardSolution
-    bound: int
-    shortest: BoardProblem
-    certificate: Certificate
-    fewest: int
-    is_exact: bool
 
 
-def choose_lengths(
-    spans: Sequence[Span], timber: Timber, grid: int = 1, effort: Effort = USUAL, allow: int = 0
-) -> LengthChoice:
+def choose_lengths(spans: Sequence[Span], timber: Timber, grid: int = 1, effort: Effort = USUAL) -> LengthChoice:
     """The cheapest lengths and boards together, then few stops, then lengths near the wishes.
 
     Shorter pieces never cost more: with every piece at its shortest, the boards' bound holds for all choices. Any other
-    choice is kept only at that cost, so the cost is proved as well as it is for the shortest.
+    choice is kept only at that cost, so the cost is proved as well as it is for the shortest. A piece whose span holds
+    no line of the grid is cut to measure, at its shortest.
 
     Args:
         spans: of the pieces, on the tape's ticks.
         timber: what they are cut from.
         grid: ticks between two lines of the tape.
         effort: of each search for boards.
-        allow: what fewer stops and lengths nearer to the wishes may cost above the least.
 
     Raises:
         PlanError: as `solve_boards`.
     """
     fewest = fewest_stops(spans, grid)
     inside = tuple(_on_grid(span, grid, i in fewest.apart) for i, span in enumerate(spans))
-    low = timber.problem([span.lo for span in inside])
-    shortest = solve_boards(low, replace(effort, tidy=False))
-    chooser = _Chooser(inside, frozenset(fewest.apart), timber, grid, shortest.cost + allow, effort)
+    shortest = solve_boards(timber.problem([span.lo for span in inside]), replace(effort, tidy=False))
+    chooser = _Chooser(inside, frozenset(fewest.apart), timber, grid, shortest.cost, effort)
     ways = math.prod((span.hi - span.lo) // grid + 1 for span in inside)
     choices = (chooser.try_all(),) if ways <= MOST_WAYS else chooser.search(len(fewest.marks))
     lengths, boards = chooser.best(choices, shortest)
-    marks = {length for i, length in enumerate(lengths) if i not in fewest.apart}
-    return LengthChoice(
-        lengths=tuple(lengths),
-        marks=tuple(sorted(marks)),
-        apart=fewest.apart,
-        distance=sum(abs(length - span.wish) for length, span in zip(lengths, spans, strict=True)),
-        problem=timber.problem(lengths),
-        boards=boards,
-        bound=shortest.bound,
-        shortest=low,
-        certificate=shortest.certificate,
-        fewest=len(fewest.marks),
-        is_exact=ways <= MOST_WAYS and not chooser.is_unsure and shortest.proven,
-    )
+    return LengthChoice(lengths=tuple(lengths), boards=boards)
 
 
 def _on_grid(span: Span, grid: int, apart: bool) -> Span:
-    if apart:
-        return Span(lo=span.lo, hi=span.lo, wish=span.lo)
-    lo, hi = -(-span.lo // grid) * grid, span.hi // grid * grid
+    lo, hi = (span.lo, span.lo) if apart else inward(span.lo, span.hi, grid)
     return Span(lo=lo, hi=hi, wish=min(max(span.wish, lo), hi))
 
 
@@ -121,11 +79,10 @@ class _Chooser:
     def __init__(
         self, spans: tuple[Span, ...], apart: frozenset[int], timber: Timber, grid: int, cost: int, effort: Effort
     ) -> None:
-        self.is_unsure = False
         self._spans, self._apart, self._timber, self._grid, self._cost = spans, apart, timber, grid, cost
         self._effort = replace(effort, tidy=False, work=effort.work / 3.0)
         self._tidy = effort
-        self._known: dict[tuple[int, ...], BoardSolution | None] = {}
+        self._plans: dict[tuple[int, ...], BoardSolution | None] = {}
 
     def try_all(self) -> list[int]:
         """Fewest marks, then the least distance, of all ways that cost no more."""
@@ -159,14 +116,13 @@ class _Chooser:
 
     def _plan(self, lengths: Sequence[int]) -> BoardSolution | None:
         key = tuple(sorted(lengths))
-        if key not in self._known:
-            self._known[key] = None
+        if key not in self._plans:
+            self._plans[key] = None
             # The longest that will do may be longer than any board.
             with suppress(ShortageError):
                 answer = afford_boards(self._timber.problem(key), self._cost, self._effort)
-                self.is_unsure |= answer is None
-                self._known[key] = answer if isinstance(answer, BoardSolution) else None
-        return self._known[key]
+                self._plans[key] = answer if isinstance(answer, BoardSolution) else None
+        return self._plans[key]
 
     def search(self, fewest: int) -> tuple[list[int], list[int]]:
         """Fewest marks at the shortest lengths they allow; then the same number of marks drawn towards the wishes.
@@ -196,7 +152,7 @@ class _Chooser:
         """Lengths by the best so many marks, for wishes some way up from the shortest lengths."""
         pulled = [replace(span, wish=span.lo + (span.wish - span.lo) * eighths // 8) for span in self._spans]
         free = [i for i in range(len(pulled)) if i not in self._apart]
-        stops = best_stops([pulled[i] for i in free], count, self._grid).stops
+        stops = best_stops([pulled[i] for i in free], count, self._grid)
         lengths = [span.lo for span in self._spans]
         for i, stop in zip(free, stops, strict=True):
             lengths[i] = lengths[i] if stop is None else stop
@@ -207,7 +163,7 @@ class _Chooser:
         plan = self._plan(lengths)
         if plan is None:
             return lengths
-        room = _Room(self._timber, self._timber.problem(lengths), plan)
+        room = _BoardRoom(self._timber, self._timber.problem(lengths), plan)
         moved = dict.fromkeys(lengths, 0)
         for mark in sorted(moved):
             mine = [i for i, length in enumerate(lengths) if length == mark]
@@ -220,7 +176,7 @@ class _Chooser:
         return [length + moved[length] for length in lengths]
 
 
-class _Room:
+class _BoardRoom:
     """What is left on each board of a plan, and how many pieces of each length it has."""
 
     def __init__(self, timber: Timber, problem: BoardProblem, plan: BoardSolution) -> None:

@@ -7,6 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from lacunar.plan.cutting.child import solve_whole
+from lacunar.plan.cutting.greedy import Boards
 from lacunar.plan.cutting.instance import Instance
 from lacunar.plan.cutting.knapsack import Floats, Ints
 from lacunar.plan.cutting.whole import WholeProgram, quiet_solver
@@ -67,6 +68,10 @@ class Master:
         value = np.append(pattern[rows].astype(float), 1.0)
         self._solver.addCol(self.column_cost(stock, pattern), 0.0, highspy.kHighsInf, len(index), index, value)
         return column
+
+    def boards(self, use: Ints) -> list[Boards]:
+        """So many of each pattern; (patterns,)."""
+        return [Boards(self.stocks[j], self.patterns[j], int(use[j])) for j in np.flatnonzero(use).tolist()]
 
     def column_cost(self, stock: int, pattern: Ints) -> float:
         """Of one board, in dearest boards."""

@@ -1,11 +1,16 @@
 """The order at the saw: boards and settings so that few stops have to be moved."""
 
-from collections.abc import Sequence
+import itertools
+from collections import Counter
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 
 from lacunar.plan.cutting.problem import Pattern
+
+Length = TypeVar("Length", bound=Hashable)
 
 WALKS = 40
 """Greedy orders that are tried."""
@@ -18,39 +23,24 @@ MOVES = 400
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Turn:
+class SawTurn:
     """Boards that are cut together.
 
     Attributes:
         pattern: index.
         boards: how many lie in the stack.
         lengths: in the order of cutting; index of the demand.
-        placed: those of them for which a stop is set anew.
     """
 
     pattern: int
     boards: int
     lengths: tuple[int, ...]
-    placed: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SawOrder:
-    """An order of all boards.
+def order_boards(patterns: Sequence[Pattern], stops: int = 1, stack: int = 1) -> tuple[SawTurn, ...]:
+    """Every board once, so that few stops are placed, each board cut up when it is picked up.
 
-    Attributes:
-        turns: every board once.
-        placements: how often a stop is set.
-        bound: no order needs fewer.
-    """
-
-    turns: tuple[Turn, ...]
-    placements: int
-    bound: int
-
-
-def order_boards(patterns: Sequence[Pattern], stops: int = 1, stack: int = 1) -> SawOrder:
-    """Few placements, each board cut up when it is picked up; the best of many orders, no proof.
+    The best of many orders, no proof.
 
     Args:
         patterns: of the plan.
@@ -60,16 +50,12 @@ def order_boards(patterns: Sequence[Pattern], stops: int = 1, stack: int = 1) ->
     jobs = [(p, min(stack, left)) for p, pattern in enumerate(patterns) for left in range(pattern.times, 0, -stack)]
     blocks = _blocks(patterns, jobs)
     lengths = [frozenset(i for i, _ in patterns[jobs[block[0]][0]].pieces) for block in blocks]
-    best = _best_walk(lengths, stops)
-    best = _improved(lengths, best, stops)
-    turns: list[Turn] = []
-    for block, (kept, placed) in zip(best, _simulate(lengths, best, stops), strict=True):
-        for n, job in enumerate(blocks[block]):
-            pattern, boards = jobs[job]
-            anew = () if n else placed
-            turns.append(Turn(pattern=pattern, boards=boards, lengths=(*kept, *placed), placed=anew))
-    placements = sum(len(turn.placed) for turn in turns)
-    return SawOrder(turns=tuple(turns), placements=placements, bound=fewest_placements(lengths, stops))
+    best = _improved(lengths, _best_walk(lengths, stops), stops)
+    return tuple(
+        SawTurn(pattern=jobs[job][0], boards=jobs[job][1], lengths=(*kept, *placed))
+        for block, (kept, placed) in zip(best, _simulate(lengths, best, stops), strict=True)
+        for job in blocks[block]
+    )
 
 
 def _blocks(patterns: Sequence[Pattern], jobs: Sequence[tuple[int, int]]) -> list[list[int]]:
@@ -102,17 +88,17 @@ def _best_walk(lengths: Sequence[frozenset[int]], stops: int) -> list[int]:
     return best
 
 
-def fewest_placements(lengths: Sequence[frozenset[int]], stops: int) -> int:
+def fewest_placements(lengths: Sequence[frozenset[Length]], stops: int) -> int:
     """No order needs fewer: every length once; with one stop, every length of a board but the one it starts with.
 
     With one stop a board needs as many placements as it has lengths, less one where the last board ended on one of
     them. Boards go on from one another only where they share a length, so each group of boards that hang together by
     shared lengths starts anew at least once.
     """
-    distinct = len(frozenset[int]().union(*lengths))
+    distinct = len(frozenset(itertools.chain(*lengths)))
     if stops > 1:
         return distinct
-    groups: list[frozenset[int]] = []
+    groups: list[frozenset[Length]] = []
     for one in lengths:
         touching = [group for group in groups if group & one]
         groups = [group for group in groups if not group & one] + [one.union(*touching)]
@@ -123,10 +109,7 @@ def _walk(lengths: Sequence[frozenset[int]], stops: int, seed: int) -> list[int]
     """Next the board that needs fewest new stops; stops stay that most of the boards left need."""
     random = np.random.default_rng(seed)
     left = {i: float(random.random()) for i in range(len(lengths))}
-    needs: dict[int, int] = {}
-    for one in lengths:
-        for i in one:
-            needs[i] = needs.get(i, 0) + 1
+    needs = Counter(itertools.chain(*lengths))
     order: list[int] = []
     standing: frozenset[int] = frozenset()
     while left:

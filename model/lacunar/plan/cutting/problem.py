@@ -61,9 +61,18 @@ class BoardProblem:
         return self.stocks[stock].length if price is None else price
 
     @property
+    def prices(self) -> tuple[int, ...]:
+        """Of one board of each stock."""
+        return tuple(self.price(s) for s in range(len(self.stocks)))
+
+    @property
     def pieces(self) -> int:
         """How many pieces are wanted in all."""
         return sum(demand.count for demand in self.demands)
+
+    def total(self, values: Sequence[int]) -> int:
+        """Of all pieces, by a value for a piece of each demand."""
+        return sum(value * demand.count for value, demand in zip(values, self.demands, strict=True))
 
     def supply(self, stock: int) -> int:
         """No plan needs more boards of it: the supply, or one for every piece."""
@@ -116,8 +125,7 @@ def check_problem(problem: BoardProblem) -> None:
         ShortageError: pieces longer than every board gives.
     """
     wrong = [*_wrong_stocks(problem), *_wrong_demands(problem)]
-    wrong += [("kerf", problem.kerf)] if problem.kerf < 0 else []
-    wrong += [("end waste", problem.end_waste)] if problem.end_waste < 0 else []
+    wrong += [(name, n) for name, n in (("kerf", problem.kerf), ("end waste", problem.end_waste)) if n < 0]
     if wrong:
         raise PlanError(
             [Problem(where=where, what=f"got {got}, which is out of range or twice") for where, got in wrong]

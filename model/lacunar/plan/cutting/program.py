@@ -2,7 +2,6 @@
 
 import numpy as np
 
-from lacunar.plan.cutting.greedy import Boards
 from lacunar.plan.cutting.knapsack import Ints
 from lacunar.plan.cutting.linear import Master
 from lacunar.plan.cutting.search import Search
@@ -17,11 +16,11 @@ MOST_SECONDS = 20.0
 """An outer safety, many times what was seen."""
 
 
-def program(search: Search, lo: Ints, hi: Ints, nodes: int) -> bool:
-    """Look within the box for a cheaper plan; True where one was found."""
+def program(search: Search, lo: Ints, hi: Ints, nodes: int) -> None:
+    """Look within the box for a cheaper plan."""
     instance = search.instance
     if len(instance.weights) > MOST_ROWS:
-        return False
+        return
     search.master.bound(instance.counts, lo, hi)
     _, _, values, boards = search.master.solve()
     patterns = np.array(search.master.patterns)
@@ -36,7 +35,5 @@ def program(search: Search, lo: Ints, hi: Ints, nodes: int) -> bool:
     search.budget.charge(0, master.iterations, master.n_pieces)
     if master.by_clock:
         search.budget.late(MOST_SECONDS)
-    if use is None:
-        return False
-    chosen = np.flatnonzero(use).tolist()
-    return search.offer([Boards(master.stocks[j], master.patterns[j], int(use[j])) for j in chosen])
+    if use is not None:
+        search.offer(master.boards(use))

@@ -47,7 +47,7 @@ class Relaxed:
 
 
 @dataclass(frozen=True, slots=True)
-class _Grid:
+class _Rounded:
     """Weights rounded up and capacities down to a grid: what fits there fits."""
 
     weights: Ints
@@ -104,7 +104,7 @@ class _Pricing:
         self.best, self.best_values = -np.inf, np.zeros(len(demand))
         self._master, self._demand, self._lo, self._hi, self._budget = master, demand, lo, hi, budget
         instance = master.instance
-        self._exact = _Grid(instance.weights, instance.capacities)
+        self._exact = _Rounded(instance.weights, instance.capacities)
         self._coarse = _coarse_grids(instance)
 
     def add(self, values: Floats, boards: Floats) -> bool:
@@ -122,7 +122,7 @@ class _Pricing:
                 return True
         return False
 
-    def _loads(self, grid: _Grid, values: Floats) -> Loads:
+    def _loads(self, grid: _Rounded, values: Floats) -> Loads:
         return grid.loads(values, self._demand, self._budget)
 
     def _improve_bound(self, values: Floats, loads: Loads) -> None:
@@ -137,7 +137,7 @@ class _Pricing:
             if bound > self.best:
                 self.best, self.best_values = bound, factor * values
 
-    def _add(self, grid: _Grid, loads: Loads, costs: Floats, tried: Floats, values: Floats) -> bool:
+    def _add(self, grid: _Rounded, loads: Loads, costs: Floats, tried: Floats, values: Floats) -> bool:
         """The best pattern of each stock, and once more of the pieces that the best of these leaves."""
         order = np.argsort(costs - loads.best[grid.capacities], kind="stable")
         first, added = self._add_best(grid, loads, order[:MANY], costs, values)
@@ -149,7 +149,7 @@ class _Pricing:
         return self._add_best(grid, again, order[:2], costs, values)[1] or added
 
     def _add_best(
-        self, grid: _Grid, loads: Loads, stocks: Ints, costs: Floats, values: Floats
+        self, grid: _Rounded, loads: Loads, stocks: Ints, costs: Floats, values: Floats
     ) -> tuple[Ints | None, bool]:
         """Add what improves; the first pattern that does, and whether any is new."""
         first, added = None, False
@@ -161,10 +161,10 @@ class _Pricing:
         return first, added
 
 
-def _coarse_grids(instance: Instance) -> list[_Grid]:
-    grids: list[_Grid] = []
+def _coarse_grids(instance: Instance) -> list[_Rounded]:
+    grids: list[_Rounded] = []
     step = STEP
     while instance.largest // step >= COARSEST:
-        grids.insert(0, _Grid(-(-instance.weights // step), instance.capacities // step))
+        grids.insert(0, _Rounded(-(-instance.weights // step), instance.capacities // step))
         step *= STEP
     return grids

@@ -45,34 +45,21 @@ class RipSaw:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Blank:
-    """A full-width piece and what is ripped from it.
+class RipPairs:
+    """Rips that share a section.
 
     Attributes:
-        length: to be cut from a board, ticks.
-        rips: index of one rip, or of two that lie against opposite edges, the longer one first.
-    """
-
-    length: int
-    rips: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RipPlan:
-    """Blanks for all rips.
-
-    Attributes:
-        blanks: every rip once.
+        pairs: indices of two rips that lie against opposite edges, the longer one first.
         saved: length that pairs save against one blank for each rip, kerfs included.
         is_exact: no pairing saves more; else the solver was late, and any that is at hand was taken.
     """
 
-    blanks: tuple[Blank, ...]
+    pairs: tuple[tuple[int, int], ...]
     saved: int
     is_exact: bool
 
 
-def pair_rips(rips: Sequence[Rip], saw: RipSaw) -> RipPlan:
+def pair_rips(rips: Sequence[Rip], saw: RipSaw) -> RipPairs:
     """Pairs that save the most length, exactly but where the solver is late.
 
     Args:
@@ -86,15 +73,10 @@ def pair_rips(rips: Sequence[Rip], saw: RipSaw) -> RipPlan:
     if wide:
         raise PlanError([Problem(where=f"rip {i}", what=f"is wider than the board, {r.board} ticks") for i, r in wide])
     pairs = [(i, j) for i in range(len(rips)) for j in range(i) if pair_fits(rips[i], rips[j], saw)]
-    gain = {pair: _saved(rips, pair, saw) for pair in pairs}
+    gain = {pair: min(max(rips[i].length, saw.least_blank) for i in pair) + saw.kerf for pair in pairs}
     chosen, is_exact = _matching(len(rips), gain)
-    blanks: list[Blank] = []
-    for first, second in chosen:
-        long, short = (first, second) if rips[first].length >= rips[second].length else (second, first)
-        blanks.append(Blank(length=_blank(rips[long], saw), rips=(long, short)))
-    single = set(range(len(rips))) - {i for pair in chosen for i in pair}
-    blanks += [Blank(length=_blank(rips[i], saw), rips=(i,)) for i in sorted(single)]
-    return RipPlan(blanks=tuple(blanks), saved=sum(_saved(rips, pair, saw) for pair in chosen), is_exact=is_exact)
+    longer_first = [(i, j) if rips[i].length >= rips[j].length else (j, i) for i, j in chosen]
+    return RipPairs(pairs=tuple(longer_first), saved=sum(gain[pair] for pair in chosen), is_exact=is_exact)
 
 
 def pair_fits(first: Rip, second: Rip, saw: RipSaw) -> str | None:
@@ -133,14 +115,6 @@ def _fits_at(long: Rip, short: Rip, flush: str, saw: RipSaw) -> bool:
         if beside > (room - width) * long.length:
             return False
     return True
-
-
-def _blank(rip: Rip, saw: RipSaw) -> int:
-    return max(rip.length, saw.least_blank)
-
-
-def _saved(rips: Sequence[Rip], pair: tuple[int, int], saw: RipSaw) -> int:
-    return min(_blank(rips[i], saw) for i in pair) + saw.kerf
 
 
 def _matching(count: int, gain: dict[tuple[int, int], int]) -> tuple[list[tuple[int, int]], bool]:

@@ -30,15 +30,20 @@ class Proofs:
 
     def bounds(self, prices: Ints, lo: Ints, hi: Ints) -> list[int]:
         """The least cost within the box by each vector, rounded up to the price's unit."""
-        out: list[int] = []
-        for total, load in zip(self.totals, self.loads, strict=True):
-            margin = prices * self.scale - load
-            ends = np.where(margin >= 0, lo, hi)
-            out.append(-(-(total + _dot(ends, margin)) // self.scale))
-        return out
+        return [self.bound(k, prices, lo, hi) for k in range(len(self.values))]
+
+    def bound(self, proof: int, prices: Ints, lo: Ints, hi: Ints) -> int:
+        """The same by one vector."""
+        margin = prices * self.scale - self.loads[proof]
+        ends = np.where(margin >= 0, lo, hi)
+        return -(-(self.totals[proof] + dot(ends, margin)) // self.scale)
+
+    def refute(self, counts: Ints) -> bool:
+        """Some vector shows that so many boards do not hold all pieces."""
+        return any(dot(load, counts) < total for load, total in zip(self.loads, self.totals, strict=True))
 
 
-def _dot(a: Ints, b: Ints) -> int:
+def dot(a: Ints, b: Ints) -> int:
     """In Python's integers: products of 64-bit numbers may not fit 64 bits."""
     return sum(x * y for x, y in zip(a.tolist(), b.tolist(), strict=True))
 
@@ -66,41 +71,46 @@ class Search:
         self.proofs = Proofs(scale=max(min(int(FINEST // instance.unit), most), 1))
         self._prices = tuple(int(price) for price in instance.prices)
 
-    def offer(self, boards: Sequence[Boards], demand: Ints | None = None) -> bool:
+    def offer(self, boards: Sequence[Boards]) -> None:
         """Keep a plan if it is valid and better than the best; its patterns become columns."""
-        instance = self.instance
-        plan = downsized(instance, trimmed(boards, instance.counts if demand is None else demand))
-        if faults(instance, plan):
-            return False
-        rank = (cost(instance, plan), length(instance, plan))
-        for board in plan:
+        plan = self.checked(boards)
+        for board in plan or ():
             self.master.add(board.stock, board.pattern)
-        if rank >= (self.cost, self.length):
-            return False
-        self.boards, (self.cost, self.length) = plan, rank
-        self.budget.is_met = self.wanted is not None and self.cost <= self.wanted
-        return True
+        if plan is not None and self.rank(plan) < (self.cost, self.length):
+            self.keep(plan)
+            self.budget.is_met = self.wanted is not None and self.cost <= self.wanted
 
-    def is_closed(self, least: int, lo: Ints, hi: Ints) -> bool:
-        """No cost from `least` to below the best plan's is left within the box."""
-        if least >= self.cost:
-            return True
+    def checked(self, boards: Sequence[Boards]) -> list[Boards] | None:
+        """The same with no piece too many, on boards as cheap as will do; None where that is no plan."""
+        plan = downsized(self.instance, trimmed(boards, self.instance.counts))
+        return None if faults(self.instance, plan) else plan
+
+    def rank(self, plan: Sequence[Boards]) -> tuple[int, int]:
+        """Cost and length of the boards: less is better."""
+        return cost(self.instance, plan), length(self.instance, plan)
+
+    def keep(self, plan: list[Boards]) -> None:
+        """It is the best now."""
+        self.boards, (self.cost, self.length) = plan, self.rank(plan)
+
+    def is_closed(self, least: int, lo: Ints, hi: Ints, below: int | None = None) -> bool:
+        """No cost from `least` to below another one, that of the best plan if none is given, is left within the box."""
         box: Box = (tuple(lo.tolist()), tuple(hi.tolist()))
-        return not is_cost_left(self._prices, box, least, self.cost)
+        return not is_cost_left(self._prices, box, least, self.cost if below is None else below)
 
     def is_closed_by(self, bound: float, lo: Ints, hi: Ints) -> bool:
         """As `is_closed` for a bound of the linear program, in dearest boards."""
-        if not np.isfinite(bound):
-            return bound > 0.0
-        return self.is_closed(int(np.ceil(bound * self.instance.unit - 1e-6)), lo, hi)
+        return self.is_closed(self._whole(bound), lo, hi) if np.isfinite(bound) else bound > 0.0
 
     def is_settled(self, bound: float, value: float, lo: Ints, hi: Ints) -> bool:
         """No cost is left within the box from the bound to the value, both in dearest boards: more pricing is vain."""
         if not np.isfinite(bound) or not np.isfinite(value):
             return False
-        least, most = (int(np.ceil(x * self.instance.unit - 1e-6)) for x in (bound, value))
-        box: Box = (tuple(lo.tolist()), tuple(hi.tolist()))
-        return not is_cost_left(self._prices, box, least, min(most, self.cost))
+        return self.is_closed(self._whole(bound), lo, hi, min(self._whole(value), self.cost))
+
+    def _whole(self, dearest_boards: float) -> int:
+        """The least cost in the prices' unit that is no less."""
+        return int(np.ceil(dearest_boards * self.instance.unit - 1e-6))
 
     def prove(self, values: Floats) -> int:
         """Keep these piece values as a proof; the index."""
@@ -109,6 +119,6 @@ class Search:
         table = whole_values(instance.weights, whole, instance.counts, instance.largest)
         self.budget.charge(3 * len(table) * len(values), 0, 0)
         proofs.values.append(whole)
-        proofs.totals.append(_dot(whole, instance.counts))
+        proofs.totals.append(dot(whole, instance.counts))
         proofs.loads.append(table[instance.capacities])
         return len(proofs.values) - 1

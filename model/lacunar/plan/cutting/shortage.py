@@ -33,5 +33,4 @@ class Worth:
 
 def worth_of(problem: BoardProblem, values: tuple[int, ...]) -> Worth:
     """What values say of a problem's pieces and boards; not negative, together less than 1 << 62."""
-    pieces = sum(v * demand.count for v, demand in zip(values, problem.demands, strict=True))
-    return Worth(values=values, pieces=pieces, boards=board_values(problem, values))
+    return Worth(values=values, pieces=problem.total(values), boards=board_values(problem, values))

@@ -36,26 +36,6 @@ class FewestStops:
     apart: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BestStops:
-    """The marks that serve most pieces, and of these the ones nearest to the wishes.
-
-    Attributes:
-        marks: ticks, ascending; no more than were asked for.
-        stops: mark of each piece; None where it has none and is cut to measure.
-        distance: from the wishes, ticks, over all pieces that a mark serves.
-    """
-
-    marks: tuple[int, ...]
-    stops: tuple[int | None, ...]
-    distance: int
-
-    @property
-    def unserved(self) -> tuple[int, ...]:
-        """Pieces without a mark."""
-        return tuple(i for i, stop in enumerate(self.stops) if stop is None)
-
-
 def fewest_stops(spans: Sequence[Span], grid: int = 1) -> FewestStops:
     """Greedy stabbing by the upper ends. Every mark was opened by a piece that no mark before serves.
 
@@ -66,7 +46,7 @@ def fewest_stops(spans: Sequence[Span], grid: int = 1) -> FewestStops:
     _check(spans, grid)
     marks: list[int] = []
     proof: list[int] = []
-    inside = {i: _rounded(span, grid) for i, span in enumerate(spans)}
+    inside = {i: inward(span.lo, span.hi, grid) for i, span in enumerate(spans)}
     apart = tuple(i for i, (lo, hi) in inside.items() if lo > hi)
     for i in sorted(inside.keys() - set(apart), key=lambda i: (inside[i][1], i)):
         lo, hi = inside[i]
@@ -76,26 +56,25 @@ def fewest_stops(spans: Sequence[Span], grid: int = 1) -> FewestStops:
     return FewestStops(marks=tuple(marks), proof=tuple(proof), apart=apart)
 
 
-def best_stops(spans: Sequence[Span], count: int, grid: int = 1) -> BestStops:
-    """The marks, `count` at most, that leave fewest pieces unserved, and then are nearest to the wishes. Exact.
+def best_stops(spans: Sequence[Span], count: int, grid: int = 1) -> tuple[int | None, ...]:
+    """The mark of each piece, of no more than `count`; None where it has none and is cut to measure.
+
+    The marks leave fewest pieces unserved, and of these are the ones nearest to the wishes. Exact.
 
     Every piece's wish lies between two neighbouring marks, and it can be served by one of these or by none. So the
     distance is a sum over neighbouring marks: a shortest path with a limited number of edges. Marks at ends of spans
     and beside wishes are enough, since between these the distance is linear or concave in each mark.
     """
     _check(spans, grid)
-    ends = np.array([_rounded(span, grid) for span in spans], dtype=np.int64).reshape(-1, 2)
+    ends = np.array([inward(span.lo, span.hi, grid) for span in spans], dtype=np.int64).reshape(-1, 2)
     wishes = np.array([span.wish for span in spans], dtype=np.int64)
     fits = ends[:, 0] <= ends[:, 1]
     places = _places(ends[fits], wishes[fits], grid)
     if not len(places) or count <= 0:
-        return BestStops(marks=(), stops=(None,) * len(spans), distance=0)
+        return (None,) * len(spans)
     costs = _costs(ends[fits], wishes[fits], places)
     marks = _path(costs, min(count, len(places)), places)
-    stops = tuple(_nearest(marks, span, grid) for span in spans)
-    used = tuple(mark for mark in marks if mark in set(stops))
-    distance = sum(abs(stop - span.wish) for stop, span in zip(stops, spans, strict=True) if stop is not None)
-    return BestStops(marks=used, stops=stops, distance=distance)
+    return tuple(_nearest(marks, span, grid) for span in spans)
 
 
 def _check(spans: Sequence[Span], grid: int) -> None:
@@ -105,9 +84,9 @@ def _check(spans: Sequence[Span], grid: int) -> None:
         raise PlanError([Problem(where=where, what="the wish lies outside the span, or the grid is below 1 tick")])
 
 
-def _rounded(span: Span, grid: int) -> tuple[int, int]:
-    """Inward, to lines of the grid."""
-    return -(-span.lo // grid) * grid, span.hi // grid * grid
+def inward(lo: int, hi: int, grid: int) -> tuple[int, int]:
+    """The first and the last line of the grid from one to the other; in the wrong order where there is none."""
+    return -(-lo // grid) * grid, hi // grid * grid
 
 
 def _places(ends: Ints, wishes: Ints, grid: int) -> Ints:
@@ -171,6 +150,6 @@ def _path(costs: Ints, count: int, places: Ints) -> tuple[int, ...]:
 
 def _nearest(marks: Sequence[int], span: Span, grid: int) -> int | None:
     """The mark inside the span that is nearest to the wish; the higher of two."""
-    lo, hi = _rounded(span, grid)
+    lo, hi = inward(span.lo, span.hi, grid)
     inside = [mark for mark in marks if lo <= mark <= hi]
     return min(inside, key=lambda mark: (abs(mark - span.wish), -mark), default=None)

@@ -1,11 +1,12 @@
 """Of plans that cost the same, one with less board length, and then one with fewer settings at the saw."""
 
+from collections import Counter
 from collections.abc import Sequence
 
 import numpy as np
 
 from lacunar.plan.cutting.dive import dive
-from lacunar.plan.cutting.greedy import Boards, cost, downsized, faults, length, trimmed
+from lacunar.plan.cutting.greedy import Boards, left_over
 from lacunar.plan.cutting.knapsack import Floats, Ints, charged_loads
 from lacunar.plan.cutting.linear import Master
 from lacunar.plan.cutting.relax import IMPROVES, relax
@@ -33,13 +34,13 @@ MOST_SECONDS = 10.0
 """For that program: an outer safety, ten times what was seen."""
 
 
-def shorten(search: Search) -> bool:
-    """Look for a plan of the same cost with less board length; True where no such plan is left."""
+def shorten(search: Search) -> None:
+    """Look for a plan of the same cost with less board length."""
     budget = search.budget.part(SHARE)
     for counts in _shorter_counts(search):
         if not search.budget.is_left(budget):
-            return False
-        if int(search.instance.lengths @ counts) >= search.length or _is_refuted(search, counts):
+            return
+        if int(search.instance.lengths @ counts) >= search.length or search.proofs.refute(counts):
             continue
         relaxed = relax(
             search.master,
@@ -51,17 +52,8 @@ def shorten(search: Search) -> bool:
             share=budget,
         )
         search.prove(relaxed.piece_values)
-        if not _is_refuted(search, counts):
+        if not search.proofs.refute(counts):
             dive(search, counts, counts, as_cheap=True, share=budget)
-    return True
-
-
-def _is_refuted(search: Search, counts: Ints) -> bool:
-    """Some proof shows that so many boards do not hold all pieces."""
-    return any(
-        int(sum(a * b for a, b in zip(load.tolist(), counts.tolist(), strict=True))) < total
-        for load, total in zip(search.proofs.loads, search.proofs.totals, strict=True)
-    )
 
 
 def _shorter_counts(search: Search) -> list[Ints]:
@@ -79,7 +71,7 @@ def _shorter_counts(search: Search) -> list[Ints]:
         if steps > 40 * MOST_COUNTS or len(found) > MOST_COUNTS:
             return False
         if at == len(order):
-            if money == 0 and not _is_refuted(search, counts):
+            if money == 0 and not search.proofs.refute(counts):
                 found.append(counts.copy())
             return True
         stock = order[at]
@@ -124,9 +116,7 @@ def save_setups(search: Search) -> None:
     A whole-number program over the patterns at hand and those that would lower its relaxation.
     """
     assert search.boards is not None
-    counts = np.zeros_like(search.instance.supply)
-    for board in search.boards:
-        counts[board.stock] += board.times
+    counts = search.instance.supply - left_over(search.instance.supply, search.boards)
     master = _Setups(search.instance)
     start = _columns(master, search.boards)
     for stock, pattern in zip(search.master.stocks, search.master.patterns, strict=True):
@@ -140,16 +130,14 @@ def save_setups(search: Search) -> None:
     if master.by_clock:
         search.budget.late(MOST_SECONDS)
     if use is not None:
-        chosen = np.flatnonzero(use).tolist()
-        _offer(search, [Boards(master.stocks[j], master.patterns[j], int(use[j])) for j in chosen])
+        _offer(search, master.boards(use))
 
 
 def _columns(master: Master, boards: Sequence[Boards]) -> dict[int, int]:
     """Columns of a plan, and how many boards of each."""
-    start: dict[int, int] = {}
+    start: Counter[int] = Counter()
     for board in boards:
-        column = master.add(board.stock, board.pattern)
-        start[column] = start.get(column, 0) + board.times
+        start[master.add(board.stock, board.pattern)] += board.times
     return start
 
 
@@ -167,12 +155,11 @@ def _price(search: Search, master: _Setups) -> None:
 
 
 def _offer(search: Search, boards: Sequence[Boards]) -> None:
-    instance = search.instance
-    plan = downsized(instance, trimmed(boards, instance.counts))
-    if faults(instance, plan) or (cost(instance, plan), length(instance, plan)) > (search.cost, search.length):
+    plan = search.checked(boards)
+    if plan is None or search.rank(plan) > (search.cost, search.length):
         return
     if search.boards is None or setups(plan) < setups(search.boards):
-        search.boards, search.cost, search.length = plan, cost(instance, plan), length(instance, plan)
+        search.keep(plan)
 
 
 def setups(boards: Sequence[Boards]) -> int:

@@ -9,23 +9,23 @@ from dataclasses import replace
 from lacunar.config import Config
 from lacunar.parts import Part
 from lacunar.plan.cutting import best_stops, fewest_stops
-from lacunar.plan.grid import Grid
-from lacunar.plan.pieces import is_free, span_of
+from lacunar.plan.saw import Saw
+from lacunar.plan.sticks import is_free, make_sticks
 from lacunar.tolerances import ARITHMETIC
 
 
-def keep_lengths(parts: Sequence[Part], before: Mapping[str, float], config: Config, grid: Grid) -> tuple[Part, ...]:
+def keep_lengths(parts: Sequence[Part], before: Mapping[str, float], config: Config, saw: Saw) -> tuple[Part, ...]:
     """Every part at one length: the one before where it will still do, else by a mark in use, else by few new ones.
 
     Args:
         parts: as measured again.
         before: part id to the length that was planned, mm.
         config: its [field] may set lengths.
-        grid: ticks.
+        saw: its marks.
     """
     lengths: dict[str, float] = {}
     left: dict[str, list[Part]] = {}
-    used = sorted({grid.near(before[part.id]) for part in parts if part.id in before and is_free(part)})
+    used = sorted({saw.near(before[part.id]) for part in parts if part.id in before and is_free(part)})
     for part in parts:
         if not is_free(part):
             continue
@@ -41,25 +41,24 @@ def keep_lengths(parts: Sequence[Part], before: Mapping[str, float], config: Con
         else:
             left.setdefault(part.coffer or part.id, []).append(part)
     for mine in left.values():
-        lengths.update(_chosen(mine, used, config, grid))
-    return tuple(_fixed(part, lengths.get(part.id)) for part in parts)
+        lengths.update(_anew(mine, used, config, saw))
+    return tuple(
+        replace(part, length=lengths[part.id], interval=(lengths[part.id],) * 2) if part.id in lengths else part
+        for part in parts
+    )
 
 
-def _chosen(parts: Sequence[Part], used: Sequence[int], config: Config, grid: Grid) -> Mapping[str, float]:
+def _anew(parts: Sequence[Part], used: Sequence[int], config: Config, saw: Saw) -> Mapping[str, float]:
     """For the slats of one coffer."""
-    spans = {part.id: span_of(part, config, grid) for part in parts}
+    spans = {stick.id: stick.inner for stick in make_sticks(parts, config, saw)}
     out: dict[str, float] = {}
     for name, span in spans.items():
         marks = [mark for mark in used if span.lo <= mark <= span.hi]
         if marks:
-            out[name] = grid.mm(min(marks, key=lambda mark: (abs(mark - span.wish), -mark)))
+            out[name] = saw.mm(min(marks, key=lambda mark: (abs(mark - span.wish), -mark)))
     rest = {name: span for name, span in spans.items() if name not in out}
     among = list(rest.values())
-    stops = best_stops(among, len(fewest_stops(among, grid.read).marks), grid.read).stops if rest else ()
+    stops = best_stops(among, len(fewest_stops(among, saw.read).marks), saw.read)
     for (name, span), stop in zip(rest.items(), stops, strict=True):
-        out[name] = grid.mm(span.lo if stop is None else stop)
+        out[name] = saw.mm(span.lo if stop is None else stop)
     return out
-
-
-def _fixed(part: Part, length: float | None) -> Part:
-    return part if length is None else replace(part, length=length, interval=(length, length))

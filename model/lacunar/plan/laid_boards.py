@@ -5,12 +5,11 @@ from collections import deque
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config
-from lacunar.plan.cutting import Turn as Step
+from lacunar.plan.cutting import SawTurn
 from lacunar.plan.cutting.rips import pair_fits
-from lacunar.plan.grid import Grid
 from lacunar.plan.nesting import slants
-from lacunar.plan.pieces import Piece, rip_of, rip_saw
+from lacunar.plan.pieces import BoardPiece
+from lacunar.plan.saw import Saw
 from lacunar.plan.section import SectionPlan
 from lacunar.plan.stock import Offer
 from lacunar.plan.types import Cut
@@ -26,7 +25,6 @@ class Laid:
         cuts: in order along it.
         offcut: mm.
         step: number of the turn within the section, from 0.
-        tick: mm.
     """
 
     offer: Offer
@@ -34,35 +32,35 @@ class Laid:
     cuts: tuple[Cut, ...]
     offcut: float
     step: int
-    tick: float
 
 
-def lay_boards(plan: SectionPlan, config: Config, grid: Grid) -> tuple[Laid, ...]:
+def lay_boards(plan: SectionPlan, saw: Saw) -> tuple[Laid, ...]:
     """Every board in the order in which it is pulled; the parts that go up first come out of the first boards."""
-    if plan.order is None or plan.solution is None:
+    if plan.solution is None:
         return ()
-    waiting: dict[int, deque[Piece]] = {}
+    waiting: dict[int, deque[BoardPiece]] = {}
     for piece, ticks in zip(plan.pieces, plan.ticks, strict=True):
         waiting.setdefault(ticks, deque()).append(piece)
     out: list[Laid] = []
-    for number, step in enumerate(plan.order.turns):
+    for number, step in enumerate(plan.order):
         for _ in range(step.boards):
             pieces = list(_taken(plan, step, waiting))
             stock = plan.solution.patterns[step.pattern].stock
             out.append(
                 Laid(
-                    offer=plan.lumber.offers[stock],
-                    on_hand=plan.lumber.stocks[stock].price == 0,
-                    cuts=_laid(plan, pieces, config, grid),
-                    offcut=grid.mm(_left(plan, stock, pieces)),
+                    offer=plan.stocks.offers[stock],
+                    on_hand=plan.stocks.stocks[stock].price == 0,
+                    cuts=_laid(plan, pieces, saw),
+                    offcut=saw.mm(_left(plan, stock, pieces)),
                     step=number,
-                    tick=grid.tick,
                 )
             )
     return tuple(out)
 
 
-def _taken(plan: SectionPlan, step: Step, waiting: Mapping[int, deque[Piece]]) -> Iterator[tuple[Piece, int]]:
+def _taken(
+    plan: SectionPlan, step: SawTurn, waiting: Mapping[int, deque[BoardPiece]]
+) -> Iterator[tuple[BoardPiece, int]]:
     """The pieces of one board with the ticks that each takes, in the order of cutting; like rips beside each other."""
     assert plan.solution is not None
     counts = dict(plan.solution.patterns[step.pattern].pieces)
@@ -73,61 +71,61 @@ def _taken(plan: SectionPlan, step: Step, waiting: Mapping[int, deque[Piece]]) -
             yield piece, ticks
 
 
-def _rip_widths(piece: Piece) -> tuple[float, ...]:
-    return tuple(part.width for part in piece.parts) if piece.is_ripped else ()
+def _rip_widths(piece: BoardPiece) -> tuple[float, ...]:
+    return tuple(stick.part.width for stick in piece.sticks) if piece.is_ripped else ()
 
 
-def _laid(plan: SectionPlan, pieces: Sequence[tuple[Piece, int]], config: Config, grid: Grid) -> tuple[Cut, ...]:
+def _laid(plan: SectionPlan, pieces: Sequence[tuple[BoardPiece, int]], saw: Saw) -> tuple[Cut, ...]:
     """One after the other with a kerf between."""
     at = plan.problem.end_waste
     cuts: list[Cut] = []
     for piece, ticks in pieces:
         if plan.nest is None:
-            cuts += _cuts(piece, ticks, at, plan, config, grid)
+            cuts += _cuts(piece, ticks, at, plan, saw)
         else:
-            part = piece.parts[0]
-            start = grid.mm(at) - plan.nest.saved(part)[0]
+            part = piece.sticks[0].part
+            start = saw.mm(at) - plan.nest.saved(part)[0]
             lie = slants(part, cuts[-1].slants[1] if cuts else None)
-            cuts.append(Cut(part=part.id, start=start, end=start + grid.mm(plan.lengths[part.id]), slants=lie))
+            cuts.append(Cut(part=part.id, start=start, end=start + saw.mm(plan.lengths[part.id]), slants=lie))
         at += ticks + plan.problem.kerf
     return _merged(cuts) if plan.nest is None else tuple(cuts)
 
 
-def _left(plan: SectionPlan, stock: int, pieces: Sequence[tuple[Piece, int]]) -> int:
+def _left(plan: SectionPlan, stock: int, pieces: Sequence[tuple[BoardPiece, int]]) -> int:
     """Beyond the last kerf, up to where the other end is squared; ticks."""
     used = sum(ticks + plan.problem.kerf for _, ticks in pieces)
-    return max(plan.lumber.stocks[stock].length - 2 * plan.problem.end_waste - used, 0)
+    return max(plan.stocks.stocks[stock].length - 2 * plan.problem.end_waste - used, 0)
 
 
-def _cuts(piece: Piece, ticks: int, at: int, plan: SectionPlan, config: Config, grid: Grid) -> list[Cut]:
+def _cuts(piece: BoardPiece, ticks: int, at: int, plan: SectionPlan, saw: Saw) -> list[Cut]:
     """One part across the whole board, or one or two rips side by side in their blank."""
     if not piece.is_ripped:
-        part = piece.parts[0]
-        return [Cut(part=part.id, start=grid.mm(at), end=grid.mm(at + plan.lengths[part.id]))]
-    blank = (grid.mm(at), grid.mm(at + ticks))
-    parts = sorted(piece.parts, key=lambda part: -plan.lengths[part.id])
-    rips = [rip_of(part, plan.lengths[part.id], config, grid) for part in parts]
+        name = piece.sticks[0].id
+        return [Cut(part=name, start=saw.mm(at), end=saw.mm(at + plan.lengths[name]))]
+    blank = (saw.mm(at), saw.mm(at + ticks))
+    sticks = sorted(piece.sticks, key=lambda stick: -plan.lengths[stick.id])
+    rips = [stick.rip_at(plan.lengths[stick.id]) for stick in sticks]
     near = Cut(
-        part=parts[0].id,
-        start=grid.mm(at),
-        end=grid.mm(at + rips[0].length),
-        across=(0.0, grid.mm(rips[0].width)),
-        across_end=(0.0, grid.mm(rips[0].width_end)),
+        part=sticks[0].id,
+        start=saw.mm(at),
+        end=saw.mm(at + rips[0].length),
+        across=(0.0, saw.mm(rips[0].width)),
+        across_end=(0.0, saw.mm(rips[0].width_end)),
         blank=blank,
     )
-    if len(parts) == 1:
+    if len(sticks) == 1:
         return [near]
     # The second lies against the far edge; it starts or ends with the first, as fits the lengths that were chosen.
-    flush = pair_fits(rips[0], rips[1], rip_saw(config, grid))
+    flush = pair_fits(rips[0], rips[1], saw.rip)
     start = at if flush == "start" else at + rips[0].length - rips[1].length
     board = rips[1].board
-    far = tuple((grid.mm(board - width), grid.mm(board)) for width in (rips[1].width_end, rips[1].width))
+    far = tuple((saw.mm(board - width), saw.mm(board)) for width in (rips[1].width_end, rips[1].width))
     return [
         near,
         Cut(
-            part=parts[1].id,
-            start=grid.mm(start),
-            end=grid.mm(start + rips[1].length),
+            part=sticks[1].id,
+            start=saw.mm(start),
+            end=saw.mm(start + rips[1].length),
             across=far[0],
             across_end=far[1],
             blank=blank,

@@ -38,7 +38,7 @@ class Refuted:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cheapest:
+class CheapestCounts:
     """What came of the trying.
 
     Attributes:
@@ -54,14 +54,14 @@ class Cheapest:
     refuted: tuple[Refuted, ...]
 
 
-def find_cheapest(
+def cheapest_counts(
     problem: BoardProblem,
     known: Certificate,
     counts: Sequence[int],
     bound: int,
     cull: float,
     effort: Effort,
-) -> Cheapest:
+) -> CheapestCounts:
     """The cheapest counts that do, or as far as could be told.
 
     Args:
@@ -72,7 +72,7 @@ def find_cheapest(
         cull: share of the bought boards.
         effort: for each try.
     """
-    search = _Search(problem, known, cull, effort)
+    search = _CountSearch(problem, known, cull, effort)
     most = least = total_cost(problem, counts, cull)
     proved = bound
     for step in STEPS:
@@ -83,7 +83,7 @@ def find_cheapest(
         if search.is_stuck or found is not None:
             break
         proved = below
-    return Cheapest(
+    return CheapestCounts(
         counts=tuple(counts),
         bound=min(least, max(search.open_from, bound)) if search.open_from is not None else least,
         worths=tuple(search.worths),
@@ -91,7 +91,7 @@ def find_cheapest(
     )
 
 
-class _Search:
+class _CountSearch:
     """Counts that were tried, and what they have shown."""
 
     def __init__(self, problem: BoardProblem, known: Certificate, cull: float, effort: Effort) -> None:

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass, replace
 
-from lacunar.plan.cheapest import Refuted, find_cheapest
 from lacunar.plan.cutting import BoardProblem, BoardSolution, Certificate, Effort, Worth, solve_boards
+from lacunar.plan.purchase_search import Refuted, cheapest_counts
 from lacunar.plan.spares import least_total, total_cost
 
 SHARE = 4.0
@@ -28,7 +28,7 @@ class Proof:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StockChoice:
+class Purchase:
     """How many boards of each stock to buy, spares counted.
 
     Attributes:
@@ -43,7 +43,7 @@ class StockChoice:
     proof: Proof
 
 
-def choose_stocks(problem: BoardProblem, cull: float, effort: Effort) -> StockChoice:
+def cheapest_purchase(problem: BoardProblem, cull: float, effort: Effort) -> Purchase:
     """The counts that cost least with their spares.
 
     A plan of few lengths needs few spares, so that the cheapest boards to be cut may not be the cheapest to buy.
@@ -58,12 +58,12 @@ def choose_stocks(problem: BoardProblem, cull: float, effort: Effort) -> StockCh
     # Without spares the boards to be cut are all there is to pay for.
     bound = least_total(problem, whole.bound, cull, range(len(problem.stocks))) if cull else whole.bound
     if not cull or bound == best:
-        return StockChoice(counts=tuple(counts), cost=best, bound=bound, proof=proof)
+        return Purchase(counts=tuple(counts), cost=best, bound=bound, proof=proof)
     small = replace(effort, work=effort.work / SHARE, tidy=False)
-    found = find_cheapest(problem, whole.certificate, counts, bound, cull, small)
+    found = cheapest_counts(problem, whole.certificate, counts, bound, cull, small)
     proof = replace(proof, worths=found.worths, refuted=found.refuted)
     cost = total_cost(problem, found.counts, cull)
-    return StockChoice(counts=found.counts, cost=cost, bound=found.bound, proof=proof)
+    return Purchase(counts=found.counts, cost=cost, bound=found.bound, proof=proof)
 
 
 def counts_of(solution: BoardSolution, stocks: int) -> list[int]:

@@ -1,0 +1,106 @@
+"""Parts as the saw sees them: lengths that will do, in ticks, and widths that the fence is set for."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from lacunar.config import Config
+from lacunar.layout import nearest_mark as mark_within
+from lacunar.parts import Part, fitting_lengths
+from lacunar.plan.cutting import Rip, Span, inward
+from lacunar.plan.saw import Saw
+from lacunar.plan.stock import bought_as, fine_mark, stock_width
+from lacunar.tolerances import ARITHMETIC
+from lacunar.units import nearest_mark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stick:
+    """One part.
+
+    Attributes:
+        stock: that it is cut from; its section where that has no name.
+        mark: that it is cut to, mm.
+        stop: where the stop stands if the plan does not choose its length, mm.
+        span: marks that will do, ticks; where none lies within the interval, only the tick above its shortest.
+        inner: the same with a margin at both ends, where marks are left then.
+        rip: at its shortest, as the fence is set for it; no wider than its board.
+    """
+
+    part: Part
+    stock: str
+    mark: float
+    stop: float
+    span: Span
+    inner: Span
+    rip: Rip
+
+    @property
+    def id(self) -> str:
+        """The part's."""
+        return self.part.id
+
+    @property
+    def is_free(self) -> bool:
+        """Its length may be chosen."""
+        return is_free(self.part)
+
+    def rip_at(self, length: int) -> Rip:
+        """So long, ticks."""
+        return replace(self.rip, length=length)
+
+
+def make_sticks(parts: Sequence[Part], config: Config, saw: Saw) -> tuple[Stick, ...]:
+    """In the same order."""
+    return tuple(_stick(part, config, saw) for part in parts)
+
+
+def _stick(part: Part, config: Config, saw: Saw) -> Stick:
+    stop = _stop_of(part, config)
+    span = inner = Span(lo=saw.up(stop), hi=saw.up(stop), wish=saw.up(stop))
+    if part.interval is not None and is_free(part):
+        span, inner = (_span(part.length, part.interval, margin, saw) for margin in (0, saw.margin))
+    board = saw.down(stock_width(part, config))
+    ends = (part.width, part.width if part.width_end is None else part.width_end)
+    width, width_end = (min(saw.up(nearest_mark(end, saw.fine)), board) for end in ends)
+    return Stick(
+        part=part,
+        stock=bought_as(part, config),
+        mark=mark_of(part, config),
+        stop=stop,
+        span=span,
+        inner=inner,
+        rip=Rip(length=span.lo, width=width, width_end=width_end, board=board),
+    )
+
+
+def mark_of(part: Part, config: Config) -> float:
+    """The mark that a part is cut to, mm."""
+    return config.read_to if part.kind in ("slat", "furring") else fine_mark(config)
+
+
+def _stop_of(part: Part, config: Config) -> float:
+    """On a mark, unless it was set. A slat's ends must be hidden at that mark too, else it is cut to measure."""
+    if part.interval is not None:
+        return part.length
+    mark = mark_of(part, config)
+    if part.kind != "slat":
+        return nearest_mark(part.length, mark)
+    shortest, longest = fitting_lengths(part, config)
+    return mark_within(part.length, min(shortest, part.length), max(longest, part.length), mark)
+
+
+def is_free(part: Part) -> bool:
+    """Its length may be chosen."""
+    return part.interval is not None and part.interval[1] - part.interval[0] > ARITHMETIC
+
+
+def _span(length: float, interval: tuple[float, float], most_margin: int, saw: Saw) -> Span:
+    shortest, longest = saw.up(interval[0]), saw.down(interval[1])
+    margin = max(min(most_margin, (longest - shortest) // 4), 0)
+    lo, hi = inward(shortest + margin, longest - margin, saw.read)
+    if lo > hi:
+        # A mark outside the margin is better than a cut to measure.
+        lo, hi = inward(shortest, longest, saw.read)
+    if lo > hi:
+        lo = hi = shortest + margin
+    return Span(lo=lo, hi=hi, wish=min(max(saw.near(length), lo), hi))
