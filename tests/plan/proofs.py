@@ -4,8 +4,7 @@ import itertools
 from collections.abc import Sequence
 
 from lacunar.plan.cutting import BoardProblem, check_certificate
-from lacunar.plan.purchase import Proof
-from lacunar.plan.purchase_search import Refuted
+from lacunar.plan.purchase import Proof, Refuted
 
 
 def bought(prices: Sequence[int], counts: Sequence[int], percent: int) -> int:

@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 
 from lacunar.plan.cutting import BoardProblem, Demand, Effort, ShortageError, Stock, solve_boards
-from lacunar.plan.purchase import cheapest_purchase
+from lacunar.plan.purchase_search import cheapest_purchase
 from lacunar.plan.slab import list_counts
 from lacunar.plan.spares import least_total, spares
 from plan.proofs import bought, proved_bound

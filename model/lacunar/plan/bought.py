@@ -7,7 +7,7 @@ from typing import Literal
 
 from lacunar.config import Config
 from lacunar.parts import Part
-from lacunar.plan.cutting import BoardProblem, Effort, ShortageError, Timber, solve_boards
+from lacunar.plan.cutting import BoardProblem, Effort, ShortageError, solve_boards
 from lacunar.plan.nesting import make_nest
 from lacunar.plan.purchase import counts_of
 from lacunar.plan.saw import Saw
@@ -69,7 +69,7 @@ class Bought:
         )
         if waste < 0 or min(lengths) <= 0 or min(stock.length for stock in stocks) <= 0:
             return None
-        return Timber(stocks=stocks, kerf=self.problem.kerf, end_waste=waste).problem(lengths)
+        return replace(self.problem, stocks=stocks, end_waste=waste).cutting(lengths)
 
 
 def bought_of(
@@ -92,8 +92,7 @@ def bought_of(
     sold = [replace(stock, price=whole.price(s)) for s, stock in enumerate(whole.stocks)]
     stocks = tuple(stock for stock in sold if stock.price == 0 or cut[stock.length])
     pieces = _crosscuts(boards, parts, whole.kerf, config, saw)
-    timber = Timber(stocks=stocks, kerf=whole.kerf, end_waste=whole.end_waste)
-    problem = timber.problem([piece.ticks for piece in pieces])
+    problem = replace(whole, stocks=stocks).cutting([piece.ticks for piece in pieces])
     try:
         solution = solve_boards(problem, EFFORT)
     except ShortageError:

@@ -102,36 +102,29 @@ def _cuts(piece: BoardPiece, ticks: int, at: int, plan: SectionPlan, saw: Saw) -
     if not piece.is_ripped:
         name = piece.sticks[0].id
         return [Cut(part=name, start=saw.mm(at), end=saw.mm(at + plan.lengths[name]))]
-    blank = (saw.mm(at), saw.mm(at + ticks))
     sticks = sorted(piece.sticks, key=lambda stick: -plan.lengths[stick.id])
     rips = [stick.rip_at(plan.lengths[stick.id]) for stick in sticks]
-    near = Cut(
-        part=sticks[0].id,
-        start=saw.mm(at),
-        end=saw.mm(at + rips[0].length),
-        across=(0.0, saw.mm(rips[0].width)),
-        across_end=(0.0, saw.mm(rips[0].width_end)),
-        blank=blank,
-    )
-    if len(sticks) == 1:
-        return [near]
     # The second lies against the far edge; it starts or ends with the first, as fits the lengths that were chosen.
-    flush = pair_fits(rips[0], rips[1], saw.rip)
-    start = at if flush == "start" else at + rips[0].length - rips[1].length
-    board = rips[1].board
-    far = tuple((saw.mm(board - width), saw.mm(board)) for width in (rips[1].width_end, rips[1].width))
-    return [
-        near,
-        Cut(
-            part=sticks[1].id,
-            start=saw.mm(start),
-            end=saw.mm(start + rips[1].length),
-            across=far[0],
-            across_end=far[1],
-            blank=blank,
-            turned=True,
-        ),
-    ]
+    is_flush = len(rips) == 1 or pair_fits(rips[0], rips[1], saw.rip) == "start"
+    cuts: list[Cut] = []
+    for stick, rip in zip(sticks, rips, strict=True):
+        start = at if is_flush else at + rips[0].length - rip.length
+        lies = [(0, rip.width), (0, rip.width_end)]
+        if cuts:
+            lies = [(rip.board - width, rip.board) for width in (rip.width_end, rip.width)]
+        across, across_end = ((saw.mm(near), saw.mm(far)) for near, far in lies)
+        cuts.append(
+            Cut(
+                part=stick.id,
+                start=saw.mm(start),
+                end=saw.mm(start + rip.length),
+                across=across,
+                across_end=across_end,
+                blank=(saw.mm(at), saw.mm(at + ticks)),
+                turned=bool(cuts),
+            )
+        )
+    return cuts
 
 
 def _merged(cuts: Sequence[Cut]) -> tuple[Cut, ...]:
@@ -139,13 +132,9 @@ def _merged(cuts: Sequence[Cut]) -> tuple[Cut, ...]:
     blocks = [list(block) for _, block in itertools.groupby(cuts, key=lambda cut: cut.blank or cut.part)]
     out: list[Cut] = []
     for widths, run in itertools.groupby(blocks, key=_widths):
-        together = list(run)
-        if widths is None:
-            out += [cut for block in together for cut in block]
-            continue
-        blanks = [cut.blank for block in together for cut in block if cut.blank is not None]
-        section = (blanks[0][0], blanks[-1][1])
-        out += [replace(cut, blank=section) for block in together for cut in block]
+        together = [cut for block in run for cut in block]
+        blanks = [cut.blank for cut in together if cut.blank is not None]
+        out += [replace(cut, blank=(blanks[0][0], blanks[-1][1])) for cut in together] if widths else together
     return tuple(out)
 
 

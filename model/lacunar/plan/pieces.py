@@ -3,8 +3,10 @@
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-from lacunar.plan.cutting import Span
+from lacunar.plan.cutting import BoardProblem, Span
 from lacunar.plan.cutting.rips import pair_fits
+from lacunar.plan.lumber import BoardStocks
+from lacunar.plan.nesting import Nest, make_nest
 from lacunar.plan.saw import Saw
 from lacunar.plan.sticks import Stick
 
@@ -29,7 +31,47 @@ class BoardPiece:
         return self.sticks[0].part.ripped
 
 
-def make_pieces(sticks: Sequence[Stick], pairs: Collection[tuple[str, str]], saw: Saw) -> tuple[BoardPiece, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceSet:
+    """What is cut, and what from; `nest` where strips share cuts."""
+
+    pieces: tuple[BoardPiece, ...]
+    timber: BoardProblem
+    nest: Nest | None
+
+    def part_lengths(self, ticks: Sequence[int], saw: Saw) -> Mapping[str, int]:
+        """Part id to what it is cut to, ticks, where the pieces take so much of a board each."""
+        if self.nest is None:
+            return _part_lengths(self.pieces, ticks, saw)
+        return {stick.id: stick.span.lo for piece in self.pieces for stick in piece.sticks}
+
+
+def make_piece_set(
+    sticks: Sequence[Stick], pairs: Collection[tuple[str, str]], stocks: BoardStocks, saw: Saw
+) -> PieceSet:
+    """Of one stock and species, with the ids of rips that share a section."""
+    nest = make_nest(sticks, saw)
+    return PieceSet(
+        pieces=_pieces(sticks, pairs, saw) if nest is None else _nested(sticks, nest, saw),
+        timber=BoardProblem(
+            stocks=stocks.stocks,
+            kerf=saw.up(saw.kerf * (nest.kerf_factor if nest else 1.0)),
+            end_waste=saw.up(saw.end_waste + (nest.end if nest else 0.0)),
+        ),
+        nest=nest,
+    )
+
+
+def _nested(sticks: Sequence[Stick], nest: Nest, saw: Saw) -> tuple[BoardPiece, ...]:
+    """Strips by what they take of a board when they share cuts."""
+    taken = [nest.ticks(stick, saw) for stick in sticks]
+    return tuple(
+        BoardPiece(sticks=(stick,), span=Span(lo=n, hi=n, wish=n), is_free=False)
+        for stick, n in zip(sticks, taken, strict=True)
+    )
+
+
+def _pieces(sticks: Sequence[Stick], pairs: Collection[tuple[str, str]], saw: Saw) -> tuple[BoardPiece, ...]:
     """Every part of one stock once: full ones in their order, then the sections of rips; `pairs` share a section."""
     full = [BoardPiece(sticks=(s,), span=s.span, is_free=s.is_free) for s in sticks if not s.part.ripped]
     rips = {stick.id: stick for stick in sticks if stick.part.ripped}
@@ -53,7 +95,7 @@ def _section(sticks: Sequence[Stick], saw: Saw) -> BoardPiece:
     return BoardPiece(sticks=tuple(sticks), span=Span(lo=lo, hi=hi, wish=wish), is_free=lo < hi)
 
 
-def part_lengths(pieces: Sequence[BoardPiece], lengths: Sequence[int], saw: Saw) -> Mapping[str, int]:
+def _part_lengths(pieces: Sequence[BoardPiece], lengths: Sequence[int], saw: Saw) -> Mapping[str, int]:
     """What each part is cut to, ticks: as long as its piece, unless it must be shorter: then the best mark in use."""
     marks = sorted({n for piece, n in zip(pieces, lengths, strict=True) if piece.is_free})
     out: dict[str, int] = {}

@@ -1,13 +1,22 @@
-"""Which boards to buy: the cheapest with their spares, and what proves it."""
+"""Which boards to buy, and what proves that none are cheaper."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from lacunar.plan.cutting import BoardProblem, BoardSolution, Certificate, Effort, Worth, solve_boards
-from lacunar.plan.purchase_search import Refuted, cheapest_counts
-from lacunar.plan.spares import least_total, total_cost
+from lacunar.plan.cutting import BoardProblem, BoardSolution, Certificate, Worth
 
-SHARE = 4.0
-"""Counts that may be cheaper are tried with so much less effort each than the whole."""
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refuted:
+    """No plan makes do with the boards of a problem.
+
+    Attributes:
+        problem: with so many boards of each stock as were tried.
+        certificate: that a plan costs more than all of these boards together; None where a piece is longer than every
+            board among them.
+    """
+
+    problem: BoardProblem
+    certificate: Certificate | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,29 +50,6 @@ class Purchase:
     cost: int
     bound: int
     proof: Proof
-
-
-def cheapest_purchase(problem: BoardProblem, cull: float, effort: Effort) -> Purchase:
-    """The counts that cost least with their spares.
-
-    A plan of few lengths needs few spares, so that the cheapest boards to be cut may not be the cheapest to buy.
-
-    Raises:
-        PlanError, ShortageError: as `solve_boards`.
-    """
-    whole = solve_boards(problem, effort)
-    proof = Proof(problem=problem, certificate=whole.certificate)
-    counts = counts_of(whole, len(problem.stocks))
-    best = total_cost(problem, counts, cull)
-    # Without spares the boards to be cut are all there is to pay for.
-    bound = least_total(problem, whole.bound, cull, range(len(problem.stocks))) if cull else whole.bound
-    if not cull or bound == best:
-        return Purchase(counts=tuple(counts), cost=best, bound=bound, proof=proof)
-    small = replace(effort, work=effort.work / SHARE, tidy=False)
-    found = cheapest_counts(problem, whole.certificate, counts, bound, cull, small)
-    proof = replace(proof, worths=found.worths, refuted=found.refuted)
-    cost = total_cost(problem, found.counts, cull)
-    return Purchase(counts=found.counts, cost=cost, bound=found.bound, proof=proof)
 
 
 def counts_of(solution: BoardSolution, stocks: int) -> list[int]:

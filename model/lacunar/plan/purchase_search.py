@@ -1,8 +1,7 @@
 """The cheapest boards to buy, spares included: counts are tried in order of what they cost, until some do."""
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from lacunar.plan.cutting import (
     BoardProblem,
@@ -11,10 +10,15 @@ from lacunar.plan.cutting import (
     ShortageError,
     Worth,
     afford_boards,
+    solve_boards,
     worth_of,
 )
+from lacunar.plan.purchase import Proof, Purchase, Refuted, counts_of
 from lacunar.plan.slab import list_counts
-from lacunar.plan.spares import spares, total_cost
+from lacunar.plan.spares import least_total, spares, total_cost
+
+SHARE = 4.0
+"""Counts that may be cheaper are tried with so much less effort each than the whole."""
 
 MOST_TRIED = 150
 """Counts that are tried by a search, at most. Measured: some milliseconds each."""
@@ -23,78 +27,54 @@ STEPS = (1 / 32, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1)
 """Of what is open between the bound and the cost at hand: how far counts are listed at once."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Refuted:
-    """No plan makes do with the boards of a problem.
+def cheapest_purchase(problem: BoardProblem, cull: float, effort: Effort) -> Purchase:
+    """The counts that cost least with their spares.
 
-    Attributes:
-        problem: with so many boards of each stock as were tried.
-        certificate: that a plan costs more than all of these boards together; None where a piece is longer than every
-            board among them.
+    A plan of few lengths needs few spares, so that the cheapest boards to be cut may not be the cheapest to buy.
+
+    Raises:
+        PlanError, ShortageError: as `solve_boards`.
     """
-
-    problem: BoardProblem
-    certificate: Certificate | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CheapestCounts:
-    """What came of the trying.
-
-    Attributes:
-        counts: boards of each stock.
-        bound: no plan costs less with its spares.
-        worths: counts below the bound do not hold what the pieces are worth by one of these,
-        refuted: or lie below one of these.
-    """
-
-    counts: tuple[int, ...]
-    bound: int
-    worths: tuple[Worth, ...]
-    refuted: tuple[Refuted, ...]
+    whole = solve_boards(problem, effort)
+    counts = counts_of(whole, len(problem.stocks))
+    # Without spares the boards to be cut are all there is to pay for.
+    bound = least_total(problem, whole.bound, cull, range(len(problem.stocks))) if cull else whole.bound
+    purchase = Purchase(
+        counts=tuple(counts),
+        cost=total_cost(problem, counts, cull),
+        bound=bound,
+        proof=Proof(problem=problem, certificate=whole.certificate),
+    )
+    if not cull or bound == purchase.cost:
+        return purchase
+    return _cheaper(purchase, cull, replace(effort, work=effort.work / SHARE, tidy=False))
 
 
-def cheapest_counts(
-    problem: BoardProblem,
-    known: Certificate,
-    counts: Sequence[int],
-    bound: int,
-    cull: float,
-    effort: Effort,
-) -> CheapestCounts:
-    """The cheapest counts that do, or as far as could be told.
-
-    Args:
-        problem: boards and pieces.
-        known: of the boards to be cut.
-        counts: that do.
-        bound: no plan costs less with its spares.
-        cull: share of the bought boards.
-        effort: for each try.
-    """
-    search = _CountSearch(problem, known, cull, effort)
-    most = least = total_cost(problem, counts, cull)
-    proved = bound
+def _cheaper(purchase: Purchase, cull: float, effort: Effort) -> Purchase:
+    """The cheapest counts that do, or as far as could be told with so much effort for each try."""
+    problem, bound, proved = purchase.proof.problem, purchase.bound, purchase.bound
+    search = _CountSearch(problem, purchase.proof.certificate, cull, effort)
+    counts, least = purchase.counts, purchase.cost
     for step in STEPS:
-        below = bound + math.ceil((most - bound) * step)
+        below = bound + math.ceil((purchase.cost - bound) * step)
         found = search.between(proved, below)
         if found is not None:
             counts, least = found, total_cost(problem, found, cull)
         if search.is_stuck or found is not None:
             break
         proved = below
-    return CheapestCounts(
-        counts=tuple(counts),
+    return Purchase(
+        counts=counts,
+        cost=least,
         bound=min(least, max(search.open_from, bound)) if search.open_from is not None else least,
-        worths=tuple(search.worths),
-        refuted=tuple(search.refuted),
+        proof=replace(purchase.proof, worths=tuple(search.worths), refuted=tuple(search.refuted)),
     )
 
 
 class _CountSearch:
     """Counts that were tried, and what they have shown."""
 
-    def __init__(self, problem: BoardProblem, known: Certificate, cull: float, effort: Effort) -> None:
+    def __init__(self, problem: BoardProblem, certificate: Certificate, cull: float, effort: Effort) -> None:
         self.worths: list[Worth] = []
         self.refuted: list[Refuted] = []
         self.open_from: int | None = None
@@ -102,8 +82,8 @@ class _CountSearch:
         self.is_stuck = False
         self._problem, self._cull, self._effort, self._tried = problem, cull, effort, 0
         self._sold = [s for s in range(len(problem.stocks)) if problem.price(s)]
-        self._least_cut = known.bound
-        self._learn(known)
+        self._least_cut = certificate.bound
+        self._learn(certificate)
 
     def between(self, least: int, below: int) -> tuple[int, ...] | None:
         """The cheapest counts that do, of those whose total is from `least` to less than `below`."""

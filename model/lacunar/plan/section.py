@@ -8,7 +8,6 @@ from lacunar.plan.cutting import (
     BoardSolution,
     SawTurn,
     ShortageError,
-    Timber,
     fewest_stops,
     order_boards,
 )
@@ -16,9 +15,9 @@ from lacunar.plan.lumber import BoardStocks, make_stocks
 from lacunar.plan.nesting import Nest
 from lacunar.plan.pair_search import Pairing
 from lacunar.plan.pairing import best_pairs, longest_saved
-from lacunar.plan.piece_set import make_piece_set
-from lacunar.plan.pieces import BoardPiece, clashing
-from lacunar.plan.purchase import Proof, Purchase, cheapest_purchase, counts_of
+from lacunar.plan.pieces import BoardPiece, clashing, make_piece_set
+from lacunar.plan.purchase import Proof, Purchase, counts_of
+from lacunar.plan.purchase_search import cheapest_purchase
 from lacunar.plan.saw import Saw
 from lacunar.plan.solved_lengths import EFFORT, solve_lengths
 from lacunar.plan.spares import total_cost
@@ -134,7 +133,7 @@ def _planned(
 
 
 def _affordable(
-    pieces: Sequence[BoardPiece], timber: Timber, cull: float
+    pieces: Sequence[BoardPiece], timber: BoardProblem, cull: float
 ) -> tuple[tuple[BoardPiece, ...], Purchase | None]:
     """As many of the pieces as the boards give at their shortest, and which lengths of board are best for them."""
     left = list(pieces) if timber.stocks else []
@@ -143,12 +142,12 @@ def _affordable(
         try:
             return tuple(left), _purchase(timber, cull, lengths)
         except ShortageError as shortage:
-            demands = timber.problem(lengths).demands
+            demands = timber.cutting(lengths).demands
             for i, count in shortage.missing:
                 short = [n for n, piece in enumerate(left) if piece.span.lo == demands[i].length]
                 left = [piece for n, piece in enumerate(left) if n not in short[len(short) - count :]]
     return (), None
 
 
-def _purchase(timber: Timber, cull: float, lengths: Sequence[int]) -> Purchase:
-    return cheapest_purchase(timber.problem(lengths), cull, replace(EFFORT, tidy=False))
+def _purchase(timber: BoardProblem, cull: float, lengths: Sequence[int]) -> Purchase:
+    return cheapest_purchase(timber.cutting(lengths), cull, replace(EFFORT, tidy=False))

@@ -8,14 +8,12 @@ from lacunar.plan.cutting import (
     BoardSolution,
     Effort,
     ShortageError,
-    Timber,
     best_stops,
     choose_lengths,
     solve_boards,
 )
 from lacunar.plan.lumber import BoardStocks
-from lacunar.plan.piece_set import PieceSet
-from lacunar.plan.pieces import BoardPiece
+from lacunar.plan.pieces import BoardPiece, PieceSet
 from lacunar.plan.purchase import Purchase
 from lacunar.plan.saw import Saw
 
@@ -52,11 +50,11 @@ def solve_lengths(
         except ShortageError:
             continue
         mine = stocks.only(used)
-        return mine, lengths, replace(wood.timber, stocks=mine.stocks).problem(lengths.ticks)
+        return mine, lengths, replace(wood.timber, stocks=mine.stocks).cutting(lengths.ticks)
     return None
 
 
-def _solved(pieces: Sequence[BoardPiece], timber: Timber, saw: Saw) -> SolvedLengths:
+def _solved(pieces: Sequence[BoardPiece], timber: BoardProblem, saw: Saw) -> SolvedLengths:
     """Lengths by the boards; where that takes more marks than there may be, by the best so many marks."""
     spans, most = [piece.span for piece in pieces], saw.most_stops
     free = [i for i, piece in enumerate(pieces) if piece.is_free]
@@ -68,4 +66,4 @@ def _solved(pieces: Sequence[BoardPiece], timber: Timber, saw: Saw) -> SolvedLen
         for i, stop in zip(free, best_stops([spans[i] for i in free], most, saw.read), strict=True):
             ticks[i] = spans[i].wish if stop is None else stop
             apart += [i] if stop is None else []
-    return SolvedLengths(ticks=tuple(ticks), apart=tuple(apart), solution=solve_boards(timber.problem(ticks), EFFORT))
+    return SolvedLengths(ticks=tuple(ticks), apart=tuple(apart), solution=solve_boards(timber.cutting(ticks), EFFORT))

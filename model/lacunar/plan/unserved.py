@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 from lacunar.config import LONGEST_BOARD, Config
 from lacunar.plan.groups import Group
-from lacunar.plan.piece_set import make_piece_set
+from lacunar.plan.pieces import make_piece_set
 from lacunar.plan.saw import Saw
 from lacunar.plan.stock import Offer, fits_car
 from lacunar.plan.types import Unserved

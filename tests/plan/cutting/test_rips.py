@@ -6,7 +6,6 @@ from typing import Any
 
 import pytest
 
-from lacunar.errors import PlanError
 from lacunar.plan.cutting import (
     BoardProblem,
     Demand,
@@ -125,9 +124,3 @@ def test_two_halves_need_the_kerf_and_a_sixteenth() -> None:
     half, wide = (Rip(length=3000, width=w, width_end=w, board=224) for w in (104, 108))
     assert pair_fits(half, half, saw) == "start"
     assert pair_fits(wide, wide, saw) is None
-
-
-def test_a_rip_wider_than_the_board_is_refused() -> None:
-    saw = RipSaw(rip_kerf=8, spare=4, kerf=8, least_blank=0)
-    with pytest.raises(PlanError, match="rip 0: is wider"):
-        pair_rips([Rip(length=640, width=225, width_end=60, board=224)], saw)

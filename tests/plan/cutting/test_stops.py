@@ -7,7 +7,6 @@ from typing import Any
 
 import pytest
 
-from lacunar.errors import PlanError
 from lacunar.plan.cutting import Span, best_stops, fewest_stops
 from plan.cutting.sawbench import cases
 
@@ -79,8 +78,3 @@ def test_a_span_between_two_lines_of_the_tape_is_listed() -> None:
     spans = [Span(lo=5, hi=7, wish=6), Span(lo=6, hi=9, wish=8)]
     assert fewest_stops(spans, 4).apart == (0,)
     assert best_stops(spans, 2, 4) == (None, 8)
-
-
-def test_a_wish_outside_its_span_is_refused() -> None:
-    with pytest.raises(PlanError, match="span 1"):
-        fewest_stops([Span(lo=1, hi=3, wish=2), Span(lo=1, hi=3, wish=4)])

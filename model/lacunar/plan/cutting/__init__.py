@@ -3,7 +3,7 @@
 from lacunar.plan.cutting.boards import BoardSolution, afford_boards, solve_boards
 from lacunar.plan.cutting.budget import Effort
 from lacunar.plan.cutting.certificate import Certificate, check_certificate
-from lacunar.plan.cutting.lengths import LengthChoice, Timber, choose_lengths
+from lacunar.plan.cutting.lengths import LengthChoice, choose_lengths
 from lacunar.plan.cutting.matching import Nested, nested_pairs
 from lacunar.plan.cutting.order import SawTurn, order_boards
 from lacunar.plan.cutting.problem import BoardProblem, Demand, Pattern, ShortageError, Stock
@@ -28,7 +28,6 @@ __all__ = [
     "ShortageError",
     "Span",
     "Stock",
-    "Timber",
     "Worth",
     "afford_boards",
     "best_stops",

@@ -35,8 +35,6 @@ class BoardSolution:
         cost: of the boards.
         bound: no plan costs less, by the certificate.
         certificate: proof of `bound`.
-        length: of the boards together, ticks.
-        setups: over all boards, different lengths on it.
         work: what was spent, in units of `Effort.work`.
         by_clock: the outer safety ended the search, so that another machine may find another plan.
     """
@@ -45,8 +43,6 @@ class BoardSolution:
     cost: int
     bound: int
     certificate: Certificate
-    length: int
-    setups: int
     work: float
     by_clock: bool
 
@@ -173,14 +169,11 @@ def _missing(search: Search) -> list[tuple[int, int]]:
 
 
 def _solution(problem: BoardProblem, search: Search, certificate: Certificate) -> BoardSolution:
-    patterns = _patterns(search.boards or [], search)
     return BoardSolution(
-        patterns=patterns,
+        patterns=_patterns(search.boards or [], search),
         cost=search.cost,
         bound=certificate.bound,
         certificate=certificate,
-        length=search.length,
-        setups=sum(len(pattern.pieces) * pattern.times for pattern in patterns),
         work=search.budget.spent,
         by_clock=search.budget.by_clock,
     )

@@ -1,6 +1,5 @@
 """How much may be tried. Counted in work, so that a plan does not depend on how fast the machine is."""
 
-import time
 from dataclasses import dataclass
 
 
@@ -11,12 +10,10 @@ class Effort:
     Attributes:
         work: units of about a second each; the same on every machine.
         tidy: look for less board length and fewer settings at the same cost, on top.
-        seconds: an outer safety; a plan that ran into it may differ from machine to machine. None for no such limit.
     """
 
     work: float = 6.0
     tidy: bool = True
-    seconds: float | None = None
 
 
 USUAL = Effort()
@@ -27,12 +24,11 @@ class Budget:
     """What has been spent of an effort."""
 
     def __init__(self, effort: Effort) -> None:
-        """Start the clock."""
+        """Nothing yet."""
         self.effort = effort
         self.spent = 0.0
         self.by_clock = False
         self.is_met = False
-        self._start = time.monotonic()
 
     def charge(self, cells: int, iterations: int, rows: int) -> None:
         """Count a table of so many cells and a linear program's pivots in so many rows."""
@@ -52,9 +48,5 @@ class Budget:
         return self.spent / self.effort.work + share if self.effort.work else 0.0
 
     def is_left(self, share: float = 1.0) -> bool:
-        """Work, or this share of all work, is left, and so much of the clock has not run out."""
-        seconds = self.effort.seconds
-        if seconds is not None and time.monotonic() - self._start > seconds * min(share, 1.0):
-            self.by_clock = True
-            return False
+        """Work, or this share of all work, is left."""
         return not self.is_met and self.spent < self.effort.work * share

@@ -42,22 +42,16 @@ def grow(search: Search, root: Node) -> None:
         stack.extend(reversed(_treat(search, stack.pop())))
 
 
-def leaves(root: Node) -> list[Node]:
-    """From the first to the last."""
+def open_leaves(search: Search, root: Node) -> list[Node]:
+    """Those that may hold a cheaper plan, from the first to the last."""
     out: list[Node] = []
     stack = [root]
     while stack:
         node = stack.pop()
-        if node.children is None:
+        stack.extend(reversed(node.children or ()))
+        if node.children is None and not search.is_closed(node.least, node.lo, _cut(search, node)):
             out.append(node)
-        else:
-            stack.extend(reversed(node.children))
     return out
-
-
-def open_leaves(search: Search, root: Node) -> list[Node]:
-    """Those that may hold a cheaper plan."""
-    return [leaf for leaf in leaves(root) if not search.is_closed(leaf.least, leaf.lo, _cut(search, leaf))]
 
 
 def _treat(search: Search, node: Node) -> list[Node]:

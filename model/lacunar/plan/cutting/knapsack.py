@@ -1,13 +1,15 @@
 """The best load of a board, for every capacity up to the largest at once."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 import numpy as np
 import numpy.typing as npt
 
 Ints = npt.NDArray[np.int64]
 Floats = npt.NDArray[np.float64]
+Value = TypeVar("Value", np.int64, np.float64)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +79,18 @@ def subset_sums(steps: Iterable[tuple[int, int]], most: int) -> int:
     return sums
 
 
+def _improved(
+    best: npt.NDArray[Value], lots: Sequence[Lot], values: npt.NDArray[Value]
+) -> Iterator[tuple[int, npt.NDArray[Value], npt.NDArray[Value]]]:
+    """Take lot after lot into `best`: each with what was best, from its weight on, and what is with it, just before."""
+    buffer = np.empty_like(best)
+    for i, lot in enumerate(lots):
+        rest, candidate = best[lot.weight :], buffer[: len(best) - lot.weight]
+        np.add(best[: len(best) - lot.weight], values[lot.item] * lot.count, out=candidate)
+        yield i, rest, candidate
+        np.maximum(rest, candidate, out=rest)
+
+
 def best_loads(weights: Ints, values: Floats, counts: Ints, capacity: int) -> Loads:
     """Bounded knapsack for all capacities from 0 to the given one.
 
@@ -88,15 +102,9 @@ def best_loads(weights: Ints, values: Floats, counts: Ints, capacity: int) -> Lo
     """
     worth = np.flatnonzero((values > 0.0) & (counts > 0) & (weights <= capacity))
     lots = split_lots(weights, counts, worth, capacity)
-    best = np.zeros(capacity + 1)
-    took = np.zeros((len(lots), capacity + 1), dtype=np.bool_)
-    buffer = np.empty(capacity + 1)
-    for i, lot in enumerate(lots):
-        candidate = buffer[: capacity + 1 - lot.weight]
-        np.add(best[: capacity + 1 - lot.weight], values[lot.item] * lot.count, out=candidate)
-        rest = best[lot.weight :]
-        np.greater(candidate, rest, out=took[i, lot.weight :])
-        np.maximum(rest, candidate, out=rest)
+    best, took = np.zeros(capacity + 1), np.zeros((len(lots), capacity + 1), dtype=np.bool_)
+    for i, before, candidate in _improved(best, lots, values):
+        np.greater(candidate, before, out=took[i, lots[i].weight :])
     return Loads(best, took, lots)
 
 
@@ -122,10 +130,6 @@ def whole_values(weights: Ints, values: Ints, counts: Ints, capacity: int) -> In
     """Best value for every capacity in whole numbers; (capacity + 1,)."""
     worth = np.flatnonzero((values > 0) & (counts > 0) & (weights <= capacity))
     best = np.zeros(capacity + 1, dtype=np.int64)
-    buffer = np.empty(capacity + 1, dtype=np.int64)
-    for lot in split_lots(weights, counts, worth, capacity):
-        candidate = buffer[: capacity + 1 - lot.weight]
-        np.add(best[: capacity + 1 - lot.weight], values[lot.item] * lot.count, out=candidate)
-        rest = best[lot.weight :]
-        np.maximum(rest, candidate, out=rest)
+    for _ in _improved(best, split_lots(weights, counts, worth, capacity), values):
+        pass
     return best

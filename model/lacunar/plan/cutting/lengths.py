@@ -2,14 +2,13 @@
 
 import itertools
 import math
-from collections import Counter
 from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from lacunar.plan.cutting.boards import BoardSolution, afford_boards, solve_boards
 from lacunar.plan.cutting.budget import USUAL, Effort
-from lacunar.plan.cutting.problem import BoardProblem, Demand, ShortageError, Stock
+from lacunar.plan.cutting.problem import BoardProblem, ShortageError
 from lacunar.plan.cutting.stops import Span, best_stops, fewest_stops, inward
 
 MOST_WAYS = 4_096
@@ -20,21 +19,6 @@ PULLS = (8, 7, 6, 4, 2)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Timber:
-    """What the pieces are cut from; see `BoardProblem`."""
-
-    stocks: tuple[Stock, ...]
-    kerf: int
-    end_waste: int
-
-    def problem(self, lengths: Sequence[int]) -> BoardProblem:
-        """To cut these lengths; demands are longest first."""
-        counts = Counter(lengths)
-        demands = tuple(Demand(length=length, count=counts[length]) for length in sorted(counts, reverse=True))
-        return BoardProblem(stocks=self.stocks, demands=demands, kerf=self.kerf, end_waste=self.end_waste)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class LengthChoice:
     """Lengths of the pieces, ticks, within their spans, and the boards that these come from."""
 
@@ -42,7 +26,7 @@ class LengthChoice:
     boards: BoardSolution
 
 
-def choose_lengths(spans: Sequence[Span], timber: Timber, grid: int = 1, effort: Effort = USUAL) -> LengthChoice:
+def choose_lengths(spans: Sequence[Span], timber: BoardProblem, grid: int = 1, effort: Effort = USUAL) -> LengthChoice:
     """The cheapest lengths and boards together, then few stops, then lengths near the wishes.
 
     Shorter pieces never cost more: with every piece at its shortest, the boards' bound holds for all choices. Any other
@@ -51,7 +35,7 @@ def choose_lengths(spans: Sequence[Span], timber: Timber, grid: int = 1, effort:
 
     Args:
         spans: of the pieces, on the tape's ticks.
-        timber: what they are cut from.
+        timber: what they are cut from, with no demands.
         grid: ticks between two lines of the tape.
         effort: of each search for boards.
 
@@ -60,7 +44,7 @@ def choose_lengths(spans: Sequence[Span], timber: Timber, grid: int = 1, effort:
     """
     fewest = fewest_stops(spans, grid)
     inside = tuple(_on_grid(span, grid, i in fewest.apart) for i, span in enumerate(spans))
-    shortest = solve_boards(timber.problem([span.lo for span in inside]), replace(effort, tidy=False))
+    shortest = solve_boards(timber.cutting([span.lo for span in inside]), replace(effort, tidy=False))
     chooser = _Chooser(inside, frozenset(fewest.apart), timber, grid, shortest.cost, effort)
     ways = math.prod((span.hi - span.lo) // grid + 1 for span in inside)
     choices = (chooser.try_all(),) if ways <= MOST_WAYS else chooser.search(len(fewest.marks))
@@ -77,7 +61,7 @@ class _Chooser:
     """Looks for lengths at a given cost."""
 
     def __init__(
-        self, spans: tuple[Span, ...], apart: frozenset[int], timber: Timber, grid: int, cost: int, effort: Effort
+        self, spans: tuple[Span, ...], apart: frozenset[int], timber: BoardProblem, grid: int, cost: int, effort: Effort
     ) -> None:
         self._spans, self._apart, self._timber, self._grid, self._cost = spans, apart, timber, grid, cost
         self._effort = replace(effort, tidy=False, work=effort.work / 3.0)
@@ -102,7 +86,7 @@ class _Chooser:
         """The first choice whose boards are found at the cost, with as tidy a plan as can be had."""
         for lengths in choices:
             with suppress(ShortageError):
-                solved = solve_boards(self._timber.problem(lengths), self._tidy)
+                solved = solve_boards(self._timber.cutting(lengths), self._tidy)
                 if solved.cost <= self._cost:
                     return lengths, solved
             plan = self._plan(lengths)
@@ -120,7 +104,7 @@ class _Chooser:
             self._plans[key] = None
             # The longest that will do may be longer than any board.
             with suppress(ShortageError):
-                answer = afford_boards(self._timber.problem(key), self._cost, self._effort)
+                answer = afford_boards(self._timber.cutting(key), self._cost, self._effort)
                 self._plans[key] = answer if isinstance(answer, BoardSolution) else None
         return self._plans[key]
 
@@ -163,7 +147,7 @@ class _Chooser:
         plan = self._plan(lengths)
         if plan is None:
             return lengths
-        room = _BoardRoom(self._timber, self._timber.problem(lengths), plan)
+        room = _BoardRoom(self._timber, self._timber.cutting(lengths), plan)
         moved = dict.fromkeys(lengths, 0)
         for mark in sorted(moved):
             mine = [i for i, length in enumerate(lengths) if length == mark]
@@ -179,7 +163,7 @@ class _Chooser:
 class _BoardRoom:
     """What is left on each board of a plan, and how many pieces of each length it has."""
 
-    def __init__(self, timber: Timber, problem: BoardProblem, plan: BoardSolution) -> None:
+    def __init__(self, timber: BoardProblem, problem: BoardProblem, plan: BoardSolution) -> None:
         self._boards: list[dict[int, int]] = []
         self._left: list[int] = []
         for pattern in plan.patterns:

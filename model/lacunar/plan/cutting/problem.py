@@ -1,7 +1,8 @@
 """Boards to buy and what to cut from them, in whole numbers: ticks of length and cents, or anything whole."""
 
+from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lacunar.errors import PlanError, Problem
 
@@ -43,9 +44,14 @@ class BoardProblem:
     """
 
     stocks: tuple[Stock, ...]
-    demands: tuple[Demand, ...]
+    demands: tuple[Demand, ...] = ()
     kerf: int = 0
     end_waste: int = 0
+
+    def cutting(self, lengths: Sequence[int]) -> "BoardProblem":
+        """These lengths from the same boards; demands are longest first."""
+        counts = sorted(Counter(lengths).items(), reverse=True)
+        return replace(self, demands=tuple(Demand(length=length, count=n) for length, n in counts))
 
     def weight(self, demand: int) -> int:
         """What one piece takes of a board's capacity: its length and one kerf."""
@@ -124,8 +130,7 @@ def check_problem(problem: BoardProblem) -> None:
         PlanError: a length, count, price, supply, kerf or waste out of range, or two alike.
         ShortageError: pieces longer than every board gives.
     """
-    wrong = [*_wrong_stocks(problem), *_wrong_demands(problem)]
-    wrong += [(name, n) for name, n in (("kerf", problem.kerf), ("end waste", problem.end_waste)) if n < 0]
+    wrong = _out_of_range(problem)
     if wrong:
         raise PlanError(
             [Problem(where=where, what=f"got {got}, which is out of range or twice") for where, got in wrong]
@@ -136,23 +141,18 @@ def check_problem(problem: BoardProblem) -> None:
         raise ShortageError(problem, over, "longer than any board gives")
 
 
-def _wrong_stocks(problem: BoardProblem) -> list[tuple[str, object]]:
-    wrong: list[tuple[str, object]] = []
-    stocks = problem.stocks
-    wrong += [("board length", stock.length) for stock in stocks if stock.length <= 0]
-    wrong += [("price", stock.price) for stock in stocks if stock.price is not None and stock.price < 0]
-    wrong += [("price of a board without limit", 0) for stock in stocks if stock.price == 0 and stock.supply is None]
-    wrong += [("supply", stock.supply) for stock in stocks if stock.supply is not None and stock.supply < 0]
+def _out_of_range(problem: BoardProblem) -> list[tuple[str, int | str]]:
+    stocks, demands = problem.stocks, problem.demands
     # A board on hand has price 0, so only boards without any price beside priced ones are a muddle.
-    if len({stock.price is None for stock in stocks if stock.price != 0}) > 1:
-        wrong.append(("price", "some boards with, some without"))
-    return wrong
-
-
-def _wrong_demands(problem: BoardProblem) -> list[tuple[str, object]]:
-    wrong: list[tuple[str, object]] = []
-    lengths = [demand.length for demand in problem.demands]
-    wrong += [("piece length", length) for length in lengths if length <= 0]
-    wrong += [("piece count", demand.count) for demand in problem.demands if demand.count <= 0]
-    wrong += [("piece length", length) for length in sorted(set(lengths)) if lengths.count(length) > 1]
-    return wrong
+    is_muddle = len({stock.price is None for stock in stocks if stock.price != 0}) > 1
+    lengths = Counter(demand.length for demand in demands)
+    return [
+        *(("board length", stock.length) for stock in stocks if stock.length <= 0),
+        *(("price", stock.price) for stock in stocks if stock.price is not None and stock.price < 0),
+        *(("price of a board without limit", 0) for stock in stocks if stock.price == 0 and stock.supply is None),
+        *(("supply", stock.supply) for stock in stocks if stock.supply is not None and stock.supply < 0),
+        *((("price", "some boards with, some without"),) if is_muddle else ()),
+        *(("piece length", length) for length, count in lengths.items() if length <= 0 or count > 1),
+        *(("piece count", demand.count) for demand in demands if demand.count <= 0),
+        *((name, n) for name, n in (("kerf", problem.kerf), ("end waste", problem.end_waste)) if n < 0),
+    ]

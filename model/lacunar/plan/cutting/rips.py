@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from lacunar.errors import PlanError, Problem
 from lacunar.plan.cutting.child import solve_whole
 from lacunar.plan.cutting.whole import WholeProgram
 
@@ -60,18 +59,7 @@ class RipPairs:
 
 
 def pair_rips(rips: Sequence[Rip], saw: RipSaw) -> RipPairs:
-    """Pairs that save the most length, exactly but where the solver is late.
-
-    Args:
-        rips: any order.
-        saw: widths and limits.
-
-    Raises:
-        PlanError: a rip wider than its board.
-    """
-    wide = [(i, rip) for i, rip in enumerate(rips) if max(rip.width, rip.width_end) > rip.board]
-    if wide:
-        raise PlanError([Problem(where=f"rip {i}", what=f"is wider than the board, {r.board} ticks") for i, r in wide])
+    """Pairs that save the most length, exactly but where the solver is late. No rip is wider than its board."""
     pairs = [(i, j) for i in range(len(rips)) for j in range(i) if pair_fits(rips[i], rips[j], saw)]
     gain = {pair: min(max(rips[i].length, saw.least_blank) for i in pair) + saw.kerf for pair in pairs}
     chosen, is_exact = _matching(len(rips), gain)

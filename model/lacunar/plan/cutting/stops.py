@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lacunar.errors import PlanError, Problem
 from lacunar.plan.cutting.knapsack import Ints
 
 UNSERVED = 1 << 40
@@ -43,7 +42,6 @@ def fewest_stops(spans: Sequence[Span], grid: int = 1) -> FewestStops:
         spans: in any order.
         grid: ticks between two lines of the tape.
     """
-    _check(spans, grid)
     marks: list[int] = []
     proof: list[int] = []
     inside = {i: inward(span.lo, span.hi, grid) for i, span in enumerate(spans)}
@@ -65,7 +63,6 @@ def best_stops(spans: Sequence[Span], count: int, grid: int = 1) -> tuple[int | 
     distance is a sum over neighbouring marks: a shortest path with a limited number of edges. Marks at ends of spans
     and beside wishes are enough, since between these the distance is linear or concave in each mark.
     """
-    _check(spans, grid)
     ends = np.array([inward(span.lo, span.hi, grid) for span in spans], dtype=np.int64).reshape(-1, 2)
     wishes = np.array([span.wish for span in spans], dtype=np.int64)
     fits = ends[:, 0] <= ends[:, 1]
@@ -75,13 +72,6 @@ def best_stops(spans: Sequence[Span], count: int, grid: int = 1) -> tuple[int | 
     costs = _costs(ends[fits], wishes[fits], places)
     marks = _path(costs, min(count, len(places)), places)
     return tuple(_nearest(marks, span, grid) for span in spans)
-
-
-def _check(spans: Sequence[Span], grid: int) -> None:
-    wrong = [i for i, span in enumerate(spans) if not span.lo <= span.wish <= span.hi]
-    if wrong or grid < 1:
-        where = ", ".join(f"span {i}" for i in wrong[:5]) or "grid"
-        raise PlanError([Problem(where=where, what="the wish lies outside the span, or the grid is below 1 tick")])
 
 
 def inward(lo: int, hi: int, grid: int) -> tuple[int, int]:
