@@ -1,6 +1,7 @@
 """Rooms for the tests: measured out-of-square ones for Hypothesis, and configs as text."""
 
 import math
+import random
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -8,6 +9,9 @@ from hypothesis import strategies as st
 
 from lacunar.config import Config, read_config_text
 from lacunar.geometry import Point
+from lacunar.layout import arrange_layout
+from lacunar.parts import Part, make_parts
+from lacunar.survey import solve_survey
 
 INCH = 25.4
 
@@ -15,6 +19,11 @@ INCH = 25.4
 def config_of(text: str, name: str = "room.toml") -> Config:
     """A config from text, as if it stood in a file."""
     return read_config_text(text, Path(name))
+
+
+def parts_of(config: Config) -> tuple[Part, ...]:
+    """Every part of the ceiling that a config describes."""
+    return make_parts(arrange_layout(solve_survey(config), config))
 
 
 @dataclass(frozen=True)
@@ -45,6 +54,12 @@ def quad(
     """A rectangle with B, C and D moved: B down or up, C right and up, D right and up."""
     b, cx, cy, dx, dy = skews
     return Quad((0.0, depth), (width, depth + b), (width + cx, cy), (dx, dy))
+
+
+def skewed_quad(r: random.Random, widest: float = 6500.0, deepest: float = 5500.0, skew: float = 80.0) -> Quad:
+    """One of the rooms of `quads`, by a generator of numbers."""
+    b, cx, cy, dx, dy = (r.uniform(-skew, skew) for _ in range(5))
+    return quad(r.uniform(2600.0, widest), r.uniform(2400.0, deepest), (b, cx, cy, dx, dy))
 
 
 @st.composite

@@ -2,13 +2,17 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from typing import Any
 
-from lacunar.config import Config, read_config_text
+from lacunar.config import Config, read_config, read_config_text
 from lacunar.parts import End, Part
+from lacunar.plan import Plan, make_plan
 from samples import slat
+from strategies import parts_of
 
+CONFIGS = sorted((Path(__file__).resolve().parents[2] / "configs").glob("*.toml"))
 INCH = 25.4
 FOOT = 304.8
 
@@ -30,12 +34,21 @@ def mitred(name: str, length: float, mitres: tuple[float, float], **other: Any) 
     return part(name, length, **{**kind, **other})
 
 
+@cache
 def config(shop: str = "", units: str = "in", more: str = "") -> Config:
     """A small room with this [shop]."""
     measured = 'AB = "12 ft"\nBC = "11 ft"'
     slats = "" if "[slats]" in more else "[slats]\nmargin = 0\n"
     text = f'units = "{units}"\n{more}\n{slats}[room]\nheight = "9 ft"\n[room.measured]\n{measured}\n[shop]\n{shop}\n'
     return read_config_text(text, Path("room.toml"))
+
+
+@cache
+def planned(path: Path, changes: tuple[tuple[str, str], ...] = ()) -> tuple[tuple[Part, ...], Config, Plan]:
+    """The parts of a room in a file, with some keys changed, and how they are cut: once for all tests."""
+    room = read_config(path, changes)
+    wanted = parts_of(room)
+    return wanted, room, make_plan(wanted, room)
 
 
 def board(

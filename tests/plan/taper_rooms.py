@@ -4,17 +4,14 @@ import random
 from collections.abc import Sequence
 
 from lacunar.config import Config
-from lacunar.layout import arrange_layout
-from lacunar.parts import Part, make_parts
-from lacunar.survey import solve_survey
-from strategies import INCH, Wish, config_of, quad, text_of
+from lacunar.parts import Part
+from strategies import INCH, Wish, config_of, parts_of, skewed_quad, text_of
 
 
 def taper_room(seed: int) -> tuple[Config, Sequence[Part]]:
     """A config and its parts, some slats of which taper."""
     r = random.Random(seed)
-    b, cx, cy, dx, dy = (r.uniform(-90.0, 90.0) for _ in range(5))
-    room = quad(r.uniform(2600.0, 6500.0), r.uniform(2400.0, 5500.0), (b, cx, cy, dx, dy))
+    room = skewed_quad(r, skew=90.0)
     wish = Wish(
         beams=r.randint(0, 3),
         rows=r.randint(0, 2),
@@ -30,7 +27,7 @@ def taper_room(seed: int) -> tuple[Config, Sequence[Part]]:
     narrowest = r.choice((0.5, 0.15, 0.1)) * wish.board * INCH
     text = text_of(room, wish, _shop(r, wish)).replace("[slats]", f"[slats]\nnarrowest_rip = {narrowest}", 1)
     config = config_of(text)
-    parts = make_parts(arrange_layout(solve_survey(config), config))
+    parts = parts_of(config)
     assert any(part.ripped and part.width_end is not None for part in parts), seed
     return config, parts
 

@@ -14,12 +14,7 @@ from lacunar.plan import Plan, make_plan
 from lacunar.reports.cut_list import COLUMNS, cut_list_rows
 from lacunar.survey import solve_survey
 from lacunar.units import INCH, nearest_mark
-from strategies import Quad, Wish, config_of, quad, text_of
-
-
-def room(draw: random.Random) -> Quad:
-    b, cx, cy, dx, dy = (draw.uniform(-80.0, 80.0) for _ in range(5))
-    return quad(draw.uniform(2600.0, 4000.0), draw.uniform(2400.0, 4000.0), (b, cx, cy, dx, dy))
+from strategies import Wish, config_of, parts_of, quad, skewed_quad, text_of
 
 
 def rooms(count: int) -> list[str]:
@@ -30,7 +25,7 @@ def rooms(count: int) -> list[str]:
         wish = Wish(
             beams=draw.randint(0, 1), rows=draw.randint(0, 1), run=f"{angle} deg", board=draw.choice([2.5, 5.5])
         )
-        texts.append(text_of(room(draw), wish).replace(f"read_to = {INCH / 16}", "read_to = 1"))
+        texts.append(text_of(skewed_quad(draw, 4000.0, 4000.0), wish).replace(f"read_to = {INCH / 16}", "read_to = 1"))
     return texts
 
 
@@ -74,7 +69,7 @@ def test_an_end_gap_that_may_not_shrink_gives_shorter_slats() -> None:
     """With the end gap at its least no slat may be longer than designed."""
     text = text_of(quad(3000.0, 2600.0), Wish(beams=0, cross=False, run="35 deg"))
     config = config_of(text.replace(f"least_end_gap = {INCH / 16}", f"least_end_gap = {INCH / 4}"))
-    designed = make_parts(arrange_layout(solve_survey(config), config))
+    designed = parts_of(config)
     plan = make_plan(designed, config)
     parts = cut_to(designed, plan.lengths)
     check_lengths(parts, plan, config)

@@ -1,32 +1,25 @@
 """Half beams are ripped from their own stock, whatever the slats are made of."""
 
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 
-from lacunar.config import Config, read_config
-from lacunar.layout import arrange_layout
-from lacunar.parts import Part, make_parts
+from lacunar.config import Config
+from lacunar.parts import Part
 from lacunar.plan import Plan, make_plan
-from lacunar.survey import solve_survey
-from plan.planning import INCH, config, part
+from plan.planning import CONFIGS, INCH, config, part, planned
 from plan.sawing import saw_up
 
-INCH_ROOM = Path(__file__).resolve().parents[2] / "configs" / "4-inch.toml"
 
-
-def planned(slats: str) -> tuple[Config, tuple[Part, ...], Plan]:
-    """The inch room with half beams along its walls, out of a 4x8: 3 1/2 by 7 1/4 in."""
-    room = read_config(INCH_ROOM, (("cross_beams.walls", "half beam"), ("slats.stock", slats)))
-    parts = make_parts(arrange_layout(solve_survey(room), room))
-    return room, parts, make_plan(parts, room)
+def inch_room(slats: str) -> tuple[tuple[Part, ...], Config, Plan]:
+    """With half beams along its walls, out of a 4x8: 3 1/2 by 7 1/4 in."""
+    return planned(CONFIGS[3], (("cross_beams.walls", "half beam"), ("slats.stock", slats)))
 
 
 @pytest.mark.parametrize("slats", ["1x4", "1x6"])
 def test_each_comes_out_of_a_beam_of_its_own(slats: str) -> None:
     """1 3/4 in twice and a saw cut are more than 3 1/2 in."""
-    room, parts, plan = planned(slats)
+    parts, room, plan = inch_room(slats)
     saw_up(plan, parts, room)
     halves = {p.id for p in parts if p.kind == "half beam"}
     cuts = [cut for board in plan.boards for cut in board.cuts if cut.part in halves]

@@ -7,12 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lacunar.config import read_config, read_config_text
-from lacunar.layout import arrange_layout
-from lacunar.parts import Part, make_parts
+from lacunar.config import read_config_text
+from lacunar.parts import Part
 from lacunar.plan import make_plan
-from lacunar.survey import solve_survey
-from plan.planning import INCH, board, config, part
+from plan.planning import INCH, board, config, part, planned
 from plan.saw_stand import stand_at_the_saw
 from plan.sawing import saw_up
 
@@ -40,9 +38,7 @@ def moved(parts: tuple[Part, ...], coffer: str, by: float) -> tuple[Part, ...]:
 @pytest.mark.parametrize("name", ["1-first-look", "4-inch", "5-metric", "6-sagging"])
 @pytest.mark.parametrize("by", [0.0, 2.0, -9.0, 40.0])
 def test_one_coffer_measured_again_changes_no_slat_of_another(configs: Path, name: str, by: float) -> None:
-    shop = read_config(configs / f"{name}.toml")
-    designed = make_parts(arrange_layout(solve_survey(shop), shop))
-    before = make_plan(designed, shop)
+    designed, shop, before = planned(configs / f"{name}.toml")
     measured = moved(designed, "C1", by)
     after = make_plan(measured, shop, before.lengths)
     mine = {p.id for p in designed if p.coffer == "C1" and p.kind in ("slat", "furring")}

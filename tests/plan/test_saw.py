@@ -2,23 +2,20 @@
 
 import dataclasses
 from collections.abc import Callable
-from functools import cache
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 
-from lacunar.config import Config, read_config, read_config_text
-from lacunar.layout import arrange_layout
-from lacunar.parts import Part, make_parts
+from lacunar.config import Config, read_config_text
+from lacunar.parts import Part
 from lacunar.plan import Board, Plan, make_plan
-from lacunar.survey import solve_survey
 from plan.chance_sets import sets, shops
-from plan.planning import INCH, board, config, mitred, part
+from plan.planning import CONFIGS, INCH, board, config, mitred, part, planned
 from plan.saw_stand import stand_at_the_saw
 from plan.sawing import check_strips_add_up, saw_up
+from strategies import parts_of
 
-CONFIGS = sorted((Path(__file__).resolve().parents[2] / "configs").glob("*.toml"))
 SHOP = "cull = 0\n" + board("1x4", "8 ft", 10.0)
 WOOD = '[slats]\nstock = "1x4"\n'
 VARIANTS: dict[str, tuple[tuple[str, str], ...]] = {
@@ -37,23 +34,18 @@ def cut(plan: Plan, wanted: tuple[Part, ...], shop: Config) -> None:
     stand_at_the_saw(plan, shop)
 
 
-@cache
-def room(path: Path, variant: str, more: tuple[tuple[str, str], ...] = ()) -> tuple[tuple[Part, ...], Config, Plan]:
-    shop = read_config(path, (*VARIANTS[variant], *more))
-    wanted = make_parts(arrange_layout(solve_survey(shop), shop))
-    return wanted, shop, make_plan(wanted, shop)
-
-
 @pytest.mark.parametrize("path", CONFIGS, ids=lambda path: path.stem)
 @pytest.mark.parametrize("variant", VARIANTS)
 def test_every_room_can_be_sawn(path: Path, variant: str) -> None:
-    wanted, shop, plan = room(path, variant)
+    wanted, shop, plan = planned(path, VARIANTS[variant])
     assert plan.unserved == ()
     cut(plan, wanted, shop)
 
 
 def test_the_rooms_have_what_is_hard_to_saw() -> None:
-    plans = [room(path, variant)[2] for path in CONFIGS for variant in ("narrow rips", "tapers", "as it is")]
+    plans = [
+        planned(path, VARIANTS[variant])[2] for path in CONFIGS for variant in ("narrow rips", "tapers", "as it is")
+    ]
     cuts = [cut for plan in plans for board in plan.boards for cut in board.cuts]
     pairs = [cut for cut in cuts if cut.across is not None and cut.across[0] > 0.0]
     assert len(pairs) >= 10
@@ -79,7 +71,7 @@ HAND = "".join(
 def test_a_shop_with_boards_on_hand_limited_ones_and_odd_lengths(narrow: str) -> None:
     text = CONFIGS[2].read_text(encoding="utf-8") + f'[shop]\nlongest = "12 ft"\nstack = 2\n{HAND}'
     shop = read_config_text(text, Path("room.toml"), [("slats.narrowest_rip", narrow)])
-    wanted = make_parts(arrange_layout(solve_survey(shop), shop))
+    wanted = parts_of(shop)
     plan = make_plan(wanted, shop)
     assert plan.unserved == ()
     cut(plan, wanted, shop)

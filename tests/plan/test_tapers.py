@@ -4,15 +4,12 @@ import math
 
 import pytest
 
-from lacunar.layout import arrange_layout
-from lacunar.parts import make_parts
 from lacunar.plan import make_plan
 from lacunar.plan.cutting import BoardProblem, check_certificate
-from lacunar.survey import solve_survey
 from plan.proofs import proved_bound
 from plan.sawing import saw_up
 from plan.taper_rooms import taper_room
-from strategies import config_of
+from strategies import config_of, parts_of
 
 MOST_WAYS = 20_000
 
@@ -87,7 +84,7 @@ def ways(problem: BoardProblem, below: int) -> int:
 
 def test_two_slats_to_a_board_of_3_m_and_no_taper_beside_another() -> None:
     config = config_of(TAPERS)
-    parts = make_parts(arrange_layout(solve_survey(config), config))
+    parts = parts_of(config)
     plan = make_plan(parts, config)
     saw_up(plan, parts, config)
     slats = next(section for section in plan.sections if section.stock == "18x95")

@@ -64,8 +64,8 @@ class Bought:
         lengths = [piece.longer(ticks) if what == "slats" else piece.ticks for piece in self.pieces]
         waste = self.problem.end_waste + (ticks if what == "end waste" else 0)
         stocks = tuple(
-            replace(stock, length=stock.length + ticks) if what == "boards" and not known else stock
-            for stock, known in zip(self.problem.stocks, self.measured, strict=True)
+            replace(stock, length=stock.length + ticks) if what == "boards" and not is_measured else stock
+            for stock, is_measured in zip(self.problem.stocks, self.measured, strict=True)
         )
         if waste < 0 or min(lengths) <= 0 or min(stock.length for stock in stocks) <= 0:
             return None
@@ -75,15 +75,7 @@ class Bought:
 def bought_of(
     section: Section, boards: Sequence[Board], parts: Sequence[Part], config: Config, saw: Saw
 ) -> Bought | None:
-    """The plan's problem again at the lengths that it chose; None where nothing is cut.
-
-    Args:
-        section: what is bought of one stock and species.
-        boards: of this section.
-        parts: that are cut from them.
-        config: its shop.
-        saw: as planned.
-    """
+    """The plan's problem again at the lengths that it chose, of a section's boards and parts; None for no boards."""
     if not section.proofs:
         return None
     whole = section.proofs[0].problem
@@ -103,11 +95,11 @@ def bought_of(
     if solution.bound <= paid <= cost:
         # The plan was looked for longer, and is what a person has in hand.
         counts, cost = planned, paid
-    known = {saw.down(length) for length in actual.values()}
+    measured = {saw.down(length) for length in actual.values()}
     return Bought(
         problem=problem,
         pieces=pieces,
-        measured=tuple(stock.length in known for stock in stocks),
+        measured=tuple(stock.length in measured for stock in stocks),
         counts=counts,
         cost=cost,
         bound=solution.bound,

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from lacunar.plan.cutting import Stock
 from lacunar.plan.saw import Saw
-from lacunar.plan.stock import Offer, is_priced
+from lacunar.plan.stock import Offer
 
 CENTS = 100.0
 """Of one unit of money: whole numbers, as the cutting core wants them."""
@@ -19,6 +19,7 @@ class BoardStocks:
         offers: of each stock of `stocks`.
         stocks: for the cutting core; boards on hand at no price.
         cull: share that is bought on top; 0 where prices are unknown.
+        priced: every length that can be bought has a price.
     """
 
     offers: tuple[Offer, ...]
@@ -33,7 +34,7 @@ class BoardStocks:
 
 def make_stocks(offers: Sequence[Offer], saw: Saw) -> BoardStocks:
     """Every length that can be bought, and every one on hand as boards without a price."""
-    priced = is_priced(offers)
+    priced = all(offer.price is not None for offer in offers if offer.for_sale)
     rows: list[tuple[Offer, Stock]] = []
     for offer in offers:
         length = saw.down(offer.actual)

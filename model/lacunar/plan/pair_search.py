@@ -61,14 +61,7 @@ class PairableRips:
 
 
 def choose_pairs(rips: PairableRips, first: Sequence[tuple[int, int]], purchase: Purchase, solve: Solve) -> Pairing:
-    """The pairs whose boards cost least, as far as could be told.
-
-    Args:
-        rips: which may share.
-        first: pairs to start from.
-        purchase: boards for these.
-        solve: how boards are chosen.
-    """
+    """The pairs whose boards cost least, as far as could be told; `purchase` is for the pairs to start from."""
     search = _PairingSearch(rips, first, purchase, solve)
     search.run()
     return search.result()

@@ -21,11 +21,8 @@ def longest_saved(sticks: Sequence[Stick], saw: Saw) -> tuple[tuple[str, str], .
 def best_pairs(pieces: Sequence[BoardPiece], purchase: Purchase, solve: Solve, saw: Saw) -> Pairing:
     """The pairs whose boards cost least.
 
-    Args:
-        pieces: full ones, and rips paired in some way; with no margin: what is proved holds for whole intervals.
-        purchase: boards for them.
-        solve: how boards are chosen for pieces of these lengths.
-        saw: how they are ripped.
+    `pieces`, full ones and rips paired in some way, have no margin: what is proved holds for whole intervals.
+    `purchase` is for them.
     """
     full = [piece.span.lo for piece in pieces if not piece.is_ripped]
     rips = _pairable([stick for piece in pieces if piece.is_ripped for stick in piece.sticks], saw)

@@ -90,9 +90,9 @@ def deal_pile(parts: Sequence[Part], pile: Sequence[Piece], config: Config) -> D
     """
     slats = [part for part in parts if part.kind == "slat"]
     offers = [[_offer(slat, piece, config) for piece in pile] for slat in slats]
-    chosen = _match([slat.length for slat in slats], offers, len(pile))
-    dealt = [_dealt(slat, chosen[i], offers[i], pile) for i, slat in enumerate(slats)]
-    used = {j for j in chosen if j is not None}
+    matched = _match([slat.length for slat in slats], offers, len(pile))
+    dealt = [_dealt(slat, matched[i], offers[i], pile) for i, slat in enumerate(slats)]
+    used = {j for j in matched if j is not None}
     return Dealing(slats=tuple(dealt), left=tuple(piece for j, piece in enumerate(pile) if j not in used))
 
 

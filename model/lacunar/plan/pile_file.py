@@ -97,9 +97,9 @@ def _cell(text: str, where: str, column: str, read: Callable[[str], Value], prob
 
 
 def _stock(text: str, config: Config) -> str:
-    known = used_stock(config)
-    if text not in known:
-        raise UnitError(f'got "{text}", must be one that is used here: {", ".join(known)}')
+    stocks = used_stock(config)
+    if text not in stocks:
+        raise UnitError(f'got "{text}", must be one that is used here: {", ".join(stocks)}')
     return text
 
 

@@ -65,10 +65,7 @@ class SectionPlan:
 def plan_section(sticks: Sequence[Stick], offers: Sequence[Offer], saw: Saw) -> SectionPlan:
     """Cheapest boards first, then few stops, then lengths near the designed ones.
 
-    Args:
-        sticks: of one stock and species, in the order in which they go up.
-        offers: what is left of it.
-        saw: how they are cut.
+    The sticks are of one stock and species, in the order in which they go up; the offers are what is left of it.
     """
     stocks = make_stocks(offers, saw)
     every = make_piece_set(sticks, longest_saved(sticks, saw), stocks, saw)
@@ -112,23 +109,23 @@ def _planned(
     sticks: Sequence[Stick], pairs: Sequence[tuple[str, str]], stocks: BoardStocks, purchase: Purchase, saw: Saw
 ) -> SectionPlan | None:
     """Lengths, boards and order; None where the boards there are do not give the pieces."""
-    wood = make_piece_set(sticks, pairs, stocks, saw)
-    solved = solve_lengths(wood, stocks, purchase, saw)
+    piece_set = make_piece_set(sticks, pairs, stocks, saw)
+    solved = solve_lengths(piece_set, stocks, purchase, saw)
     if solved is None:
         return None
     used, lengths, problem = solved
     solution = lengths.solution
     return SectionPlan(
         stocks=used,
-        pieces=wood.pieces,
+        pieces=piece_set.pieces,
         ticks=lengths.ticks,
-        lengths=wood.part_lengths(lengths.ticks, saw),
-        nest=wood.nest,
+        lengths=piece_set.part_lengths(lengths.ticks, saw),
+        nest=piece_set.nest,
         problem=problem,
         solution=solution,
         order=order_boards(solution.patterns, stops=saw.flip_stops, stack=saw.stack),
         cost=total_cost(problem, counts_of(solution, len(problem.stocks)), stocks.cull),
-        apart=frozenset(stick.id for i in lengths.apart for stick in wood.pieces[i].sticks),
+        apart=frozenset(stick.id for i in lengths.apart for stick in piece_set.pieces[i].sticks),
     )
 
 

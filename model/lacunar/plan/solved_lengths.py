@@ -31,7 +31,7 @@ class SolvedLengths:
 
 
 def solve_lengths(
-    wood: PieceSet, stocks: BoardStocks, purchase: Purchase, saw: Saw
+    piece_set: PieceSet, stocks: BoardStocks, purchase: Purchase, saw: Saw
 ) -> tuple[BoardStocks, SolvedLengths, BoardProblem] | None:
     """Within the counts that cost least with their spares; else from as many boards as are wanted.
 
@@ -46,11 +46,11 @@ def solve_lengths(
             for s in used
         )
         try:
-            lengths = _solved(wood.pieces, replace(wood.timber, stocks=limited), saw)
+            lengths = _solved(piece_set.pieces, replace(piece_set.timber, stocks=limited), saw)
         except ShortageError:
             continue
         mine = stocks.only(used)
-        return mine, lengths, replace(wood.timber, stocks=mine.stocks).cutting(lengths.ticks)
+        return mine, lengths, replace(piece_set.timber, stocks=mine.stocks).cutting(lengths.ticks)
     return None
 
 

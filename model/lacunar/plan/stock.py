@@ -1,6 +1,5 @@
 """What can be bought of a stock, what lies at hand, and how much a board of it holds."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from lacunar.config import Config
@@ -53,11 +52,6 @@ class Offer:
         """The same with so many fewer on hand and for sale."""
         supply = None if self.supply is None else self.supply - bought
         return replace(self, on_hand=self.on_hand - used, supply=supply, for_sale=self.for_sale and supply != 0)
-
-
-def is_priced(offers: Sequence[Offer]) -> bool:
-    """Every length that can be bought has a price."""
-    return all(offer.price is not None for offer in offers if offer.for_sale)
 
 
 def bought_as(part: Part, config: Config) -> str:

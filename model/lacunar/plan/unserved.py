@@ -16,9 +16,9 @@ from lacunar.units import format_length
 def unserved(group: Group, config: Config, saw: Saw) -> list[Unserved]:
     """Parts that no board gives, and why; the cure is one for all that lack longer boards, one for the rest."""
     left_out = [stick.part for stick in group.plan.left_out]
-    wood = make_piece_set(group.sticks, (), group.plan.stocks, saw)
-    taken = {piece.sticks[0].id: piece.span.lo for piece in wood.pieces}
-    needs = {part.id: saw.mm(taken[part.id] + 2 * wood.timber.end_waste) for part in left_out}
+    piece_set = make_piece_set(group.sticks, (), group.plan.stocks, saw)
+    taken = {piece.sticks[0].id: piece.span.lo for piece in piece_set.pieces}
+    needs = {part.id: saw.mm(taken[part.id] + 2 * piece_set.timber.end_waste) for part in left_out}
     most: dict[bool, float] = {}
     for need in needs.values():
         is_there = bool(_long_enough(group.rows, need))

@@ -146,8 +146,7 @@ def certify(problem: BoardProblem, search: Search, root: Node) -> Certificate:
         node = stack.pop()
         proof = _closing(search, node, bound)
         if node.children is None or node.split is None or proof is not None:
-            chosen = node.proof if proof is None else proof
-            nodes.append((LEAF, used.setdefault(chosen, len(used))))
+            nodes.append((LEAF, used.setdefault(node.proof if proof is None else proof, len(used))))
         else:
             nodes.append(node.split)
             stack.extend(reversed(node.children))

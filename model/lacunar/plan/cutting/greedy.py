@@ -169,20 +169,11 @@ def length(instance: Instance, boards: Sequence[Boards]) -> int:
     return sum(int(instance.lengths[board.stock]) * board.times for board in boards)
 
 
-def faults(instance: Instance, boards: Sequence[Boards]) -> list[str]:
-    """What is wrong with a plan, recounted in whole numbers; empty where nothing is."""
+def is_plan(instance: Instance, boards: Sequence[Boards]) -> bool:
+    """Recounted in whole numbers: no board is overrun, every piece is given once, and there are so many boards."""
     given = sum((board.pattern * board.times for board in boards), np.zeros_like(instance.counts))
-    used = np.zeros_like(instance.supply)
-    wrong: list[str] = []
-    for board in boards:
-        used[board.stock] += board.times
-        if int(board.pattern @ instance.weights) > instance.capacities[board.stock]:
-            wrong.append(f"a board of stock {board.stock} is overrun")
-    wrong += [
-        f"{given[i]} pieces of demand {i}, wanted {instance.counts[i]}"
-        for i in np.flatnonzero(given != instance.counts)
-    ]
-    wrong += [
-        f"{used[s]} boards of stock {s}, there are {instance.supply[s]}" for s in np.flatnonzero(used > instance.supply)
-    ]
-    return wrong
+    return (
+        all(int(board.pattern @ instance.weights) <= instance.capacities[board.stock] for board in boards)
+        and bool((given == instance.counts).all())
+        and bool((left_over(instance.supply, boards) >= 0).all())
+    )

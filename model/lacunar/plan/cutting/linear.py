@@ -35,7 +35,7 @@ class Master:
         self.patterns: list[Ints] = []
         self.iterations = 0
         self.by_clock = False
-        self._known: dict[tuple[int, bytes], int] = {}
+        self._columns: dict[tuple[int, bytes], int] = {}
         self._bounds = self._all_bounds(instance.counts, np.zeros_like(instance.supply), instance.supply)
         self._solver = quiet_solver()
         self._solver.setOptionValue("presolve", "off")
@@ -58,7 +58,7 @@ class Master:
     def add(self, stock: int, pattern: Ints) -> int:
         """The column of this pattern of this stock, which is added where it is not there."""
         key = (stock, pattern.tobytes())
-        column = self._known.setdefault(key, len(self.patterns))
+        column = self._columns.setdefault(key, len(self.patterns))
         if column < len(self.patterns):
             return column
         self.stocks.append(stock)

@@ -60,17 +60,11 @@ def order_boards(patterns: Sequence[Pattern], stops: int = 1, stack: int = 1) ->
 
 def _blocks(patterns: Sequence[Pattern], jobs: Sequence[tuple[int, int]]) -> list[list[int]]:
     """Boards of one single length follow each other in any best order; every other board stands for itself."""
-    blocks: list[list[int]] = []
-    single: dict[int, list[int]] = {}
+    blocks: dict[tuple[int, ...], list[int]] = {}
     for job, (pattern, _) in enumerate(jobs):
         (demand, _), *more = patterns[pattern].pieces
-        if more:
-            blocks.append([job])
-        elif demand in single:
-            single[demand].append(job)
-        else:
-            blocks.append(single.setdefault(demand, [job]))
-    return blocks
+        blocks.setdefault((demand, job) if more else (demand,), []).append(job)
+    return list(blocks.values())
 
 
 def _best_walk(lengths: Sequence[frozenset[int]], stops: int) -> list[int]:
@@ -113,14 +107,13 @@ def _walk(lengths: Sequence[frozenset[int]], stops: int, seed: int) -> list[int]
     order: list[int] = []
     standing: frozenset[int] = frozenset()
     while left:
-        now = standing
-        job = min(left, key=lambda j: (len(lengths[j] - now), len(lengths[j]), left[j]))
+        job = min(left, key=lambda j, now=standing: (len(lengths[j] - now), len(lengths[j]), left[j]))
         del left[job]
         order.append(job)
         for i in lengths[job]:
             needs[i] -= 1
-        last = lengths[job] - standing or lengths[job]
-        ranked = sorted((standing | lengths[job]) if stops > 1 else last, key=lambda i: (-needs[i], i))
+        placed = lengths[job] - standing or lengths[job]
+        ranked = sorted((standing | lengths[job]) if stops > 1 else placed, key=lambda i: (-needs[i], i))
         standing = frozenset(ranked[:stops])
     return order
 

@@ -62,9 +62,9 @@ def pair_rips(rips: Sequence[Rip], saw: RipSaw) -> RipPairs:
     """Pairs that save the most length, exactly but where the solver is late. No rip is wider than its board."""
     pairs = [(i, j) for i in range(len(rips)) for j in range(i) if pair_fits(rips[i], rips[j], saw)]
     gain = {pair: min(max(rips[i].length, saw.least_blank) for i in pair) + saw.kerf for pair in pairs}
-    chosen, is_exact = _matching(len(rips), gain)
-    longer_first = [(i, j) if rips[i].length >= rips[j].length else (j, i) for i, j in chosen]
-    return RipPairs(pairs=tuple(longer_first), saved=sum(gain[pair] for pair in chosen), is_exact=is_exact)
+    matched, is_exact = _matching(len(rips), gain)
+    longer_first = [(i, j) if rips[i].length >= rips[j].length else (j, i) for i, j in matched]
+    return RipPairs(pairs=tuple(longer_first), saved=sum(gain[pair] for pair in matched), is_exact=is_exact)
 
 
 def pair_fits(first: Rip, second: Rip, saw: RipSaw) -> str | None:
@@ -134,9 +134,9 @@ def _matching(count: int, gain: dict[tuple[int, int], int]) -> tuple[list[tuple[
 def _greedy(gain: dict[tuple[int, int], int]) -> list[tuple[int, int]]:
     """The pair that saves most, then the next of what is left: at least half of what can be saved."""
     taken: set[int] = set()
-    chosen: list[tuple[int, int]] = []
+    matched: list[tuple[int, int]] = []
     for pair in sorted(gain, key=lambda pair: (-gain[pair], pair)):
         if not taken & set(pair):
             taken |= set(pair)
-            chosen.append(pair)
-    return chosen
+            matched.append(pair)
+    return matched

@@ -7,7 +7,7 @@ import numpy as np
 
 from lacunar.plan.cutting.budget import Budget
 from lacunar.plan.cutting.certificate import Box, is_cost_left
-from lacunar.plan.cutting.greedy import Boards, cost, downsized, faults, length, trimmed
+from lacunar.plan.cutting.greedy import Boards, cost, downsized, is_plan, length, trimmed
 from lacunar.plan.cutting.instance import Instance
 from lacunar.plan.cutting.knapsack import Floats, Ints, whole_values
 from lacunar.plan.cutting.linear import ARTIFICIAL, Master
@@ -52,13 +52,7 @@ class Search:
     """One instance being solved."""
 
     def __init__(self, instance: Instance, budget: Budget, wanted: int | None = None) -> None:
-        """Nothing found yet.
-
-        Args:
-            instance: what is solved.
-            budget: is charged.
-            wanted: only plans of this cost or less are of use, and the first will do.
-        """
+        """Nothing found yet; where a cost is `wanted`, only plans of no more are of use, and the first will do."""
         self.instance = instance
         self.budget = budget
         self.master = Master(instance)
@@ -83,7 +77,7 @@ class Search:
     def checked(self, boards: Sequence[Boards]) -> list[Boards] | None:
         """The same with no piece too many, on boards as cheap as will do; None where that is no plan."""
         plan = downsized(self.instance, trimmed(boards, self.instance.counts))
-        return None if faults(self.instance, plan) else plan
+        return plan if is_plan(self.instance, plan) else None
 
     def rank(self, plan: Sequence[Boards]) -> tuple[int, int]:
         """Cost and length of the boards: less is better."""
