@@ -11,14 +11,12 @@ from typing import Any
 import manifold3d
 import numpy as np
 
+from lacunar.analysis import Analysis, Subject, analyse, arrange, make_subject, plan_parts
 from lacunar.checks import CHECKS, Finding
-from lacunar.checks.subject import Subject, make_subject
 from lacunar.config import read_config_text
 from lacunar.cost import make_cost
 from lacunar.geometry import Line, Plane, Point, Ring
-from lacunar.layout import arrange_layout
-from lacunar.parts import End, Part, PartKind, cut_to, make_parts
-from lacunar.plan import make_plan
+from lacunar.parts import End, Part, PartKind
 from lacunar.survey import solve_survey
 
 SQUARE = """
@@ -127,11 +125,26 @@ def ceiling(text: str = SQUARE, overrides: tuple[tuple[str, str], ...] = ()) -> 
     """The whole way from a config to what the checks look at."""
     config = read_config_text(text, Path("room.toml"), overrides)
     room = solve_survey(config)
-    layout = arrange_layout(room, config)
-    designed = make_parts(layout)
-    plan = make_plan(designed, config)
-    parts = cut_to(designed, plan.lengths)
+    layout, designed = arrange(config, room)
+    plan, parts = plan_parts(designed, config)
     return make_subject(config, room, layout, parts, plan, make_cost(config, room, layout, parts, plan))
+
+
+_ANALYSED: dict[int, tuple[Subject, Analysis]] = {}
+
+
+def analysed(subject: Subject) -> Analysis:
+    """What is worked out of a ceiling, once for each: the ceiling is kept, so that no other gets its place.
+
+    A plan of other parts than are there, as in spoiled ceilings, says nothing of what else would be bought.
+    """
+    if id(subject) not in _ANALYSED:
+        plan, unserved = subject.plan, {one.part for one in subject.plan.unserved}
+        cut = {cut.part: board.stock for board in plan.boards for cut in board.cuts}
+        mine = {part.id: part.stock for part in subject.parts if part.bought and part.id not in unserved}
+        judged = subject if cut == mine else replace(subject, plan=replace(plan, sections=()))
+        _ANALYSED[id(subject)] = (subject, analyse(judged))
+    return _ANALYSED[id(subject)][1]
 
 
 def remedied(text: str, fix: str) -> Subject:
@@ -163,7 +176,7 @@ def spoiled(subject: Subject, name: str, change: Callable[[Part], Part]) -> Subj
 
 def found(check: str, subject: Subject) -> tuple[Finding, ...]:
     """What one check says."""
-    return CHECKS[check](subject)
+    return CHECKS[check](subject, analysed(subject))
 
 
 def one(check: str, subject: Subject) -> Finding:

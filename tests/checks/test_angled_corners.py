@@ -10,9 +10,9 @@ import pytest
 from shapely import LineString, Polygon
 
 from checks.sample import ceiling, found
+from lacunar.analysis import Subject, make_subject
+from lacunar.analysis.shapes import polygons_in
 from lacunar.checks import Finding
-from lacunar.checks.shapes import polygons_in
-from lacunar.checks.subject import Subject, make_subject
 from lacunar.config import Config
 from lacunar.layout import Coffer, arrange_layout
 from lacunar.parts import make_parts

@@ -9,6 +9,7 @@ import pytest
 from checks.sample import (
     SKEWED,
     SQUARE,
+    analysed,
     block,
     box,
     ceiling,
@@ -22,9 +23,8 @@ from checks.sample import (
     remedied,
     spoiled,
 )
+from lacunar.analysis import Subject
 from lacunar.checks.beam_ends import least_bite
-from lacunar.checks.openings import side_fits
-from lacunar.checks.subject import Subject
 from lacunar.layout import Bar
 from lacunar.parts import Part
 
@@ -45,7 +45,9 @@ def test_pieces_have_their_clearance_to_spare() -> None:
 
 def test_openings_between_beams_that_are_not_parallel() -> None:
     """Each side of each piece has half the clearance at both ends, measured along it, whatever its ends' angles."""
-    fits = [fit for fit in side_fits(ceiling(SKEWED)) if fit.part.kind == "cross beam"]
+    subject = ceiling(SKEWED)
+    pieces = {part.id for part in subject.of_kind("cross beam")}
+    fits = [fit for beam in analysed(subject).beams if beam.part in pieces for fit in beam.sides]
     assert len(fits) == 12
     for fit in fits:
         assert fit.gaps == pytest.approx((25.4 / 64.0, 25.4 / 64.0), abs=2e-3)

@@ -2,10 +2,9 @@
 
 import pytest
 
-from checks.sample import SQUARE, ceiling, edited, rebuilt
+from checks.sample import SQUARE, ceiling, edited, one, rebuilt
+from lacunar.analysis import Subject
 from lacunar.checks import Finding
-from lacunar.checks.budget import check_budget
-from lacunar.checks.subject import Subject
 
 BOARDS = "".join(
     f'[[shop.board]]\nstock = "{stock}"\nlength = 4200\nprice = 1\n' for stock in ("20x90", "20x20", "100x140")
@@ -27,8 +26,7 @@ def packs(holds: bool = True) -> str:
 
 
 def said(subject: Subject) -> Finding:
-    (finding,) = check_budget(subject)
-    return finding
+    return one("budget", subject)
 
 
 def test_within_the_budget() -> None:

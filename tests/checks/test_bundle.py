@@ -2,14 +2,12 @@
 
 import pytest
 
-from checks.sample import SKEWED, SQUARE, ceiling, edited
+from checks.sample import SKEWED, SQUARE, ceiling, edited, one
 from lacunar.checks import Finding
-from lacunar.checks.bundle import check_bundle
 
 
 def found(text: str) -> Finding:
-    (finding,) = check_bundle(ceiling(text))
-    return finding
+    return one("bundle", ceiling(text))
 
 
 def with_ten(ten: float, *changes: tuple[str, str]) -> str:

@@ -21,8 +21,8 @@ from checks.sample import (
     rebuilt,
     spoiled,
 )
-from lacunar.checks.ceiling import ceiling_heights, stand_against_ceiling
-from lacunar.checks.shapes import polygon
+from lacunar.analysis.shapes import polygon
+from lacunar.analysis.standing import ceiling_heights, rises
 from lacunar.parts import Part
 from lacunar.survey import ceiling_height
 
@@ -110,16 +110,15 @@ def test_ceiling_heights_are_those_of_the_survey(text: str) -> None:
 def test_rise_is_found_at_folds_and_centre_too(text: str) -> None:
     """Dense sampling of each part finds no place where the ceiling is lower or higher than the few points looked at."""
     subject = ceiling(text)
-    standing = stand_against_ceiling(subject.room, subject.parts, subject.polygons)
+    standing = list(zip(subject.parts, rises(subject.room, subject.parts, subject.polygons), strict=True))
     rng = np.random.default_rng(3)
-    for one_part in standing[:: max(1, len(standing) // 40)]:
-        part = one_part.part
+    for part, rise in standing[:: max(1, len(standing) // 40)]:
         weights = rng.dirichlet(np.full(len(part.outline), 0.4), 600)
         points = weights @ np.array(part.outline)
         tops = np.array([part.top.at((float(x), float(y))) for x, y in points])
         over = tops - ceiling_heights(subject.room, points)
-        assert over.max() <= one_part.rise + 1e-9
-        assert over.max() > one_part.rise - 2.0
+        assert over.max() <= rise + 1e-9
+        assert over.max() > rise - 2.0
 
 
 def test_the_lowest_place_may_be_the_middle_of_a_part() -> None:
@@ -131,8 +130,8 @@ def test_the_lowest_place_may_be_the_middle_of_a_part() -> None:
     over = block("over", box(x - 300.0, y - 200.0, 600.0, 400.0), 2400.0, 2500.0)
     aside = block("aside", box(10.0, 10.0, 50.0, 50.0), 2400.0, 2500.0)
     parts = [aside, over]
-    _, standing = stand_against_ceiling(sagging.room, parts, [polygon(part.outline) for part in parts])
-    assert standing.rise == pytest.approx(12.0)
+    _, rise = rises(sagging.room, parts, [polygon(part.outline) for part in parts])
+    assert rise == pytest.approx(12.0)
 
 
 def test_many_pairs_of_one_coffer_are_told_once() -> None:

@@ -4,15 +4,15 @@ import re
 
 import pytest
 
-from checks.sample import SKEWED, SQUARE, ceiling, remedied
+from checks.sample import SKEWED, SQUARE, ceiling, one, remedied
 from lacunar.chance import percent
-from lacunar.checks.fit_chance import ENOUGH, check_fit_chance
+from lacunar.checks.fit_chance import ENOUGH
 
 TIGHT = '[slats]\nend_gap = "1/8 in"\nleast_end_gap = "1/16 in"\n'
 
 
 def test_a_generous_end_gap_passes() -> None:
-    (found,) = check_fit_chance(ceiling(SQUARE))
+    found = one("fit-chance", ceiling(SQUARE))
     assert found.level == "pass"
     assert found.value is not None
     assert found.value >= ENOUGH
@@ -36,7 +36,7 @@ def tightened(text: str) -> str:
     ids=["square", "skewed"],
 )
 def test_a_tight_one_warns_names_the_risk_and_what_helps(text: str, keys: list[str]) -> None:
-    (found,) = check_fit_chance(ceiling(text))
+    found = one("fit-chance", ceiling(text))
     assert (found.level, found.trials) == ("warn", 2000)
     assert found.value is not None
     assert found.value < ENOUGH
@@ -45,7 +45,7 @@ def test_a_tight_one_warns_names_the_risk_and_what_helps(text: str, keys: list[s
     assert found.where in found.message
     assert re.findall(r"([a-z_]+\.[a-z_]+) = ", found.fix) == keys
     assert "read those coffers twice" in found.fix
-    (after,) = check_fit_chance(remedied(text, found.fix))
+    after = one("fit-chance", remedied(text, found.fix))
     assert after.value is not None
     assert after.value >= ENOUGH
     assert f"makes it {percent(after.value, 2000)};" in found.fix
@@ -53,6 +53,6 @@ def test_a_tight_one_warns_names_the_risk_and_what_helps(text: str, keys: list[s
 
 def test_what_helps_nothing_is_not_told() -> None:
     """Readings so coarse that no end gap and no trim of an inch makes up for them."""
-    (found,) = check_fit_chance(ceiling(SQUARE + "[survey]\nsd = 12\n"))
+    found = one("fit-chance", ceiling(SQUARE + "[survey]\nsd = 12\n"))
     assert found.level == "warn"
     assert " = " not in found.fix

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from checks.sample import SQUARE, ceiling, edited, found, levels, one, rebuilt, spoiled
-from lacunar.checks.fixture_clear import cover_overlap, slats_crossed
+from checks.sample import SQUARE, analysed, ceiling, edited, found, levels, one, rebuilt, spoiled
+from lacunar.analysis.fixtures import cover_overlap
 
 
 def lamp(**changes: str) -> str:
@@ -56,14 +56,14 @@ def test_a_canopy_too_small_or_unknown() -> None:
 
 def test_a_hole_over_many_slats() -> None:
     subject = ceiling(lamp(size="size = 300", canopy="canopy = 400"))
-    assert slats_crossed(subject, subject.layout.cut_outs[0]) == 5
+    assert analysed(subject).fixtures[0].slats == 5
     finding = one("fixture-clear", subject)
     assert (finding.level, finding.value, finding.limit) == ("warn", 5.0, 3.0)
 
 
 def test_slats_are_counted_once_though_severed() -> None:
     subject = ceiling()
-    assert slats_crossed(subject, subject.layout.cut_outs[0]) == 3
+    assert analysed(subject).fixtures[0].slats == 3
 
 
 def test_a_slat_left_whole_stands_in_the_hole() -> None:
@@ -93,10 +93,6 @@ def test_no_fixture_is_a_question_until_somebody_says_there_is_none() -> None:
 
 
 def test_cover_overlap_of_squares() -> None:
-    cut_out = ceiling().layout.cut_outs[0]
-    square = replace(
-        cut_out, outline=((0, 0), (100, 0), (100, 100), (0, 100)), cover=((-5, -7), (105, -7), (105, 111), (-5, 111))
-    )
-    assert cover_overlap(square) == pytest.approx(5.0)
-    off = replace(square, cover=((3, -7), (105, -7), (105, 111), (3, 111)))
-    assert cover_overlap(off) == pytest.approx(-3.0)
+    square = ((0, 0), (100, 0), (100, 100), (0, 100))
+    assert cover_overlap(square, ((-5, -7), (105, -7), (105, 111), (-5, 111))) == pytest.approx(5.0)
+    assert cover_overlap(square, ((3, -7), (105, -7), (105, 111), (3, 111))) == pytest.approx(-3.0)

@@ -9,10 +9,23 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from checks.sample import SQUARE, box, ceiling, edited, found, levels, one, part_of, rebuilt, remedied, spoiled
+from checks.sample import (
+    SQUARE,
+    analysed,
+    box,
+    ceiling,
+    edited,
+    found,
+    levels,
+    one,
+    part_of,
+    rebuilt,
+    remedied,
+    spoiled,
+)
+from lacunar.analysis import Subject
+from lacunar.analysis.nailed import nailed_slats
 from lacunar.checks.nail_grip import is_held
-from lacunar.checks.nailed import nailed_slats, screwed_strips
-from lacunar.checks.subject import Subject
 from lacunar.geometry import Line
 from lacunar.layout.nails import joist_bearers, nail_slat
 from lacunar.parts import Part, make_parts
@@ -38,7 +51,7 @@ def test_square_ceiling() -> None:
     finding = one("nail-reach", ceiling())
     # The lamp severs a slat: the shorter stump, 842 mm long, catches the joists at 200 and 600.
     assert (finding.level, finding.where, finding.value, finding.limit) == ("pass", "C1-S08a", 2.0, 2.0)
-    whole = [slat for slat in nailed_slats(ceiling()) if slat.part.length > 1900.0]
+    whole = [slat for slat in nailed_slats(ceiling()) if part_of(ceiling(), slat.part).length > 1900.0]
     assert {len(slat.caught) for slat in whole} == {5}
     assert "31 mm deep" in finding.message
 
@@ -315,8 +328,8 @@ def test_strips_that_are_counted_are_those_that_are_there() -> None:
         return replace(part, outline=tuple((x, y + 200.0) for x, y in part.outline), nails=())
 
     subject = furred(OPEN_NAIL)
-    before = {slat.part.id: slat.caught for slat in nailed_slats(subject)}
-    after = {slat.part.id: slat.caught for slat in nailed_slats(spoiled(subject, "C2-F2", moved))}
+    before = {slat.part: slat.caught for slat in nailed_slats(subject)}
+    after = {slat.part: slat.caught for slat in nailed_slats(spoiled(subject, "C2-F2", moved))}
     assert all(len(before[name]) - len(after[name]) == ("C2-F2" in before[name]) for name in before)
     assert sum("C2-F2" in caught for caught in before.values()) > 10
 
@@ -339,7 +352,7 @@ def test_a_strip_on_one_joist(joists: tuple[str, str], level: str) -> None:
 
 def test_a_strip_under_a_joist_wants_two_screws() -> None:
     subject = ceiling(edited(SQUARE, OPEN_NAIL, FURRING))
-    assert all(strip.under_joist and strip.holds > 2 for strip in screwed_strips(subject))
+    assert all(strip.under_joist and strip.holds > 2 for strip in analysed(subject).screwed)
     one = spoiled(subject, "C1-F2", lambda part: replace(part, nails=part.nails[:1]))
     findings = [f for f in found("nail-reach", one) if f.level != "pass"]
     assert [(f.level, f.where, f.value) for f in findings] == [("fail", "C1-F2", 1.0)]
@@ -353,4 +366,4 @@ def test_no_nail_into_our_own_furring_stands_near_an_end(configs: Path, name: st
     """Slats as cut by the plan, which may take any length that hides its gaps."""
     subject = ceiling((configs / f"{name}.toml").read_text(encoding="utf-8"), ((key, value),))
     assert subject.layout.furring is not None
-    assert [slat.part.id for slat in nailed_slats(subject) if slat.from_end < INCH - 1e-6] == []
+    assert [slat.part for slat in nailed_slats(subject) if (slat.from_end or INCH) < INCH - 1e-6] == []

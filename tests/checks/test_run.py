@@ -5,9 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from checks.sample import SKEWED, SQUARE, ceiling, edited
+from checks.sample import SKEWED, SQUARE, analysed, ceiling, edited
+from lacunar.analysis import Subject
 from lacunar.checks import CHECKS, Finding, explain, run_checks
-from lacunar.checks.subject import Subject
+from lacunar.config import read_config
+from lacunar.job import run_job
 
 FIRST_LOOK = """
 [room]
@@ -28,7 +30,7 @@ rows = 2
 
 
 def run(subject: Subject) -> tuple[Finding, ...]:
-    return run_checks(subject.config, subject.room, subject.layout, subject.parts, subject.plan, subject.cost)
+    return run_checks(subject, analysed(subject))
 
 
 @pytest.mark.parametrize("text", [SQUARE, SKEWED, FIRST_LOOK], ids=["square", "skewed", "first look"])
@@ -95,28 +97,15 @@ def test_an_unknown_check_is_not_explained() -> None:
         explain("no-such-check")
 
 
-def test_one_check_a_file() -> None:
-    assert len({check.__module__ for check in CHECKS.values()}) == len(CHECKS)
+def test_each_check_has_a_name_and_an_explanation_of_its_own() -> None:
+    assert [check.name for check in CHECKS.values()] == list(CHECKS)
+    assert len({explain(check) for check in CHECKS}) == len(CHECKS)
 
 
 @pytest.mark.parametrize("number", range(1, 8))
 def test_shipped_configs_fail_nowhere(configs: Path, number: int) -> None:
     (path,) = configs.glob(f"{number}-*.toml")
-    from lacunar.config import read_config
-    from lacunar.cost import make_cost
-    from lacunar.layout import arrange_layout
-    from lacunar.parts import cut_to, make_parts
-    from lacunar.plan import make_plan
-    from lacunar.survey import solve_survey
-
-    config = read_config(path)
-    room = solve_survey(config)
-    layout = arrange_layout(room, config)
-    designed = make_parts(layout)
-    plan = make_plan(designed, config)
-    parts = cut_to(designed, plan.lengths)
-    cost = make_cost(config, room, layout, parts, plan)
-    findings = run_checks(config, room, layout, parts, plan, cost)
+    findings = run_job(read_config(path)).findings
     assert [f for f in findings if f.level == "fail"] == []
 
 

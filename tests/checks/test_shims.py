@@ -3,8 +3,8 @@
 import pytest
 
 from checks.sample import SQUARE, ceiling, edited, found
+from lacunar.analysis import Subject
 from lacunar.checks import Finding
-from lacunar.checks.subject import Subject
 from lacunar.survey import ceiling_height
 
 SAG = ("height = 2500", "heights = { A = 2500, B = 2500, C = 2500, D = 2500, centre = 2460 }")

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from checks.sample import SQUARE, ceiling, edited, found, levels, one, rebuilt
-from lacunar.checks.subject import Subject
+from lacunar.analysis import Subject
 from lacunar.survey import Measured
 
 

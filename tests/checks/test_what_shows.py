@@ -20,7 +20,7 @@ from checks.sample import (
     spoiled,
     turned,
 )
-from lacunar.checks.slat_gaps import slat_gaps
+from lacunar.analysis.slat_gaps import slat_gaps
 from lacunar.parts import Part
 
 RIPPED = edited(SQUARE, ("BC = 3000", "BC = 3120"), ("DA = 3000", "DA = 3120"), ("AC = 5000\nBD = 5000\n", ""))

@@ -4,6 +4,7 @@ import random
 
 import pytest
 
+from lacunar.analysis import analyse, make_subject
 from lacunar.checks import run_checks
 from lacunar.config import Config
 from lacunar.cost import make_cost
@@ -61,7 +62,9 @@ def test_one_number_everywhere(text: str) -> None:
         assert part.length == pytest.approx(nearest_mark(part.length, 1.0), abs=1e-6)
         if part.interval is None:
             assert abs(part.length - before[part.id]) <= 0.5 + 1e-6
-    findings = run_checks(config, solved, layout, parts, plan, make_cost(config, solved, layout, parts, plan))
+    cost = make_cost(config, solved, layout, parts, plan)
+    subject = make_subject(config, solved, layout, parts, plan, cost)
+    findings = run_checks(subject, analyse(subject))
     assert not [f for f in findings if f.level == "fail" and f.check in ("overlap-end", "overlap-edge", "plan-served")]
 
 

@@ -12,12 +12,11 @@ Source: six screw diameters of wood behind the joint, NDS 2018 12.1.5, and four 
 NDS 2018 Table 12.5.1C (both from memory); blocking in a box, and bottoms within 1/32 in: common practice, no source.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from lacunar.checks.bores import way_out
-from lacunar.checks.finding import Finding, Level
-from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Voice, settle
+from lacunar.analysis import Subject, way_out
+from lacunar.checks.finding import Finding
+from lacunar.checks.voice import Found, Voice, check, grouped, least_each, settle
 from lacunar.geometry import Line, Point
 from lacunar.layout import Bar
 from lacunar.materials import LEAST_PENETRATION, POCKET_SCREW, screw_diameter
@@ -25,7 +24,6 @@ from lacunar.parts import Part, Pocket
 from lacunar.tolerances import ARITHMETIC, CONTACT
 from lacunar.units import INCH
 
-NAME = "beam-ends"
 SOURCE = "NDS 2018 12.1.5 and Table 12.5.1C, from memory; blocking, bottoms in line: common practice, no source"
 
 IN_LINE = INCH / 32.0
@@ -34,34 +32,20 @@ IN_LINE = INCH / 32.0
 LEAST_EDGE = 4.0
 """Screw from the edge that its load is towards, in diameters. Source: NDS 2018, Table 12.5.1C, from memory."""
 
-WALL_ENDS = {
-    "ledger": ("pass", "a ledger", ""),
-    "stud": ("pass", "a stud", ""),
-    "unknown": (
-        "ask",
-        "what is in the wall, which is unknown",
-        "find the studs or fix a ledger to them, then write cross_beams.wall_end",
-    ),
-}
 
-
-def check_beam_ends(subject: Subject) -> tuple[Finding, ...]:
+@check("beam-ends", SOURCE, __doc__)
+def check_beam_ends(voice: Voice) -> Found:
     """Findings on the ends of beams that still go up."""
-    voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    ends = _ends_by_owner(subject)
+    ends = _ends_by_owner(voice.subject)
     if not ends:
         return (voice.say("pass", "the ceiling", "no beam goes up"),)
-    found = [*_bars(voice, ends), *_walls(voice, ends), *_out_of_line(voice)]
-    return settle([finding for finding in found if finding.level != "pass"], _passed(voice, ends))
+    return settle([*_bars(voice, ends), *_walls(voice, ends), *_out_of_line(voice)], _passed(voice, ends))
 
 
 def _ends_by_owner(subject: Subject) -> dict[str, list[Part]]:
     """For each beam or wall, the parts whose ends it takes, once for each end."""
-    found: dict[str, list[Part]] = {}
-    for part in subject.new_beams:
-        for owner in part.meets:
-            found.setdefault(owner, []).append(part)
-    return found
+    ends = grouped(((part, owner) for part in subject.new_beams for owner in part.meets), lambda end: end[1])
+    return {owner: [part for part, _ in taken] for owner, taken in ends.items()}
 
 
 def _named(parts: Iterable[Part]) -> str:
@@ -69,32 +53,30 @@ def _named(parts: Iterable[Part]) -> str:
     return ", ".join(names) if len(names) <= 6 else f"{', '.join(names[:6])} and {len(names) - 6} more"
 
 
-def _bars(voice: Voice, ends: dict[str, list[Part]]) -> list[Finding]:
+def _bars(voice: Voice, ends: dict[str, list[Part]]) -> Iterator[Finding]:
     layout = voice.subject.layout
-    bars = (*layout.beams, *layout.half_beams, *layout.pieces, *layout.mouldings)
-    return [_bar(voice, bar, ends[bar.id]) for bar in bars if bar.id in ends]
+    for bar in (*layout.beams, *layout.half_beams, *layout.pieces, *layout.mouldings):
+        if bar.id in ends:
+            yield from _bar(voice, bar, ends[bar.id])
 
 
-def _bar(voice: Voice, bar: Bar, parts: list[Part]) -> Finding:
-    into = f"{len(parts)} ends ({_named(parts)})" if len(parts) > 1 else f"the end of {parts[0].id}"
-    verb = "screw" if len(parts) > 1 else "screws"
+def _bar(voice: Voice, bar: Bar, parts: list[Part]) -> Iterator[Finding]:
+    """What is not good about what ends screw into: new beams and solid ones are."""
+    into = f"{len(parts)} ends ({_named(parts)}) screw" if len(parts) > 1 else f"the end of {parts[0].id} screws"
     if bar.kind == "moulding":
-        message, fix = f"{into} {verb} into a moulding", "cut the moulding back, or fix a ledger behind it"
-        return voice.say("ask", bar.id, message, unit="", fix=fix)
-    if bar.kind != "existing beam":
-        return voice.say("pass", bar.id, f"{into} {verb} into solid {bar.species}", unit="")
-    if bar.made == "hollow":
-        return _shell(voice, bar, parts, f"{into} {verb} into a shell of {voice.length(bar.shell)} only")
-    if bar.made == "solid":
-        return voice.say("pass", bar.id, f"{into} {verb} into solid wood", unit="")
-    fix = 'knock on it or drill a thin hole where none will show, and write made = "solid" or "hollow 3/4 in"'
-    message = f"{into} {verb} into a beam of which nobody knows whether it is solid"
-    return voice.say("ask", bar.id, message, unit="", fix=fix)
+        fix = "cut the moulding back, or fix a ledger behind it"
+        yield voice.say("ask", bar.id, f"{into} into a moulding", unit="", fix=fix)
+    elif bar.kind == "existing beam" and bar.made == "hollow":
+        yield _shell(voice, bar, parts, f"{into} into a shell of {voice.length(bar.shell)} only")
+    elif bar.kind == "existing beam" and bar.made != "solid":
+        fix = 'knock on it or drill a thin hole where none will show, and write made = "solid" or "hollow 3/4 in"'
+        message = f"{into} into a beam of which nobody knows whether it is solid"
+        yield voice.say("ask", bar.id, message, unit="", fix=fix)
 
 
 def _shell(voice: Voice, bar: Bar, parts: list[Part], message: str) -> Finding:
     """Never good: what holds the box itself is unknown."""
-    key = "beams.made" if voice.subject.config.beams is not None else f"beam.{bar.id}.made"
+    key = "beams.made" if voice.config.beams is not None else f"beam.{bar.id}.made"
     fix = (
         "a licensed carpenter or an engineer decides: take a board off the box, fix solid blocking to the joists inside"
         f' it at every joint and close it, then write {key} = "solid"; or hang the rows from the joists above'
@@ -142,18 +124,17 @@ def _gap(subject: Subject, part: Part) -> float:
     return cross.joint.clearance / 2.0 if cross is not None and part.kind == "cross beam" else 0.0
 
 
-def _walls(voice: Voice, ends: dict[str, list[Part]]) -> list[Finding]:
+def _walls(voice: Voice, ends: dict[str, list[Part]]) -> Iterator[Finding]:
     """One finding for all walls: what is behind them is one key of the config."""
     walls = [name for name in ends if name in voice.subject.room.walls]
-    if not walls:
-        return []
-    parts = [part for wall in walls for part in ends[wall]]
-    cross = voice.subject.config.cross_beams
-    level, what, fix = WALL_ENDS[cross.wall_end if cross is not None else "unknown"]
-    screw = "ends screw" if len(parts) > 1 else "end screws"
-    message = f"{len(parts)} {screw} into {what} ({_named(parts)})"
-    asked: Level = "pass" if level == "pass" else "ask"
-    return [voice.say(asked, f"wall {', '.join(walls)}", message, value=len(parts), unit="count", fix=fix)]
+    cross = voice.config.cross_beams
+    behind = cross.wall_end if cross is not None else "unknown"
+    if walls and behind == "unknown":
+        parts = [part for wall in walls for part in ends[wall]]
+        screw = "ends screw" if len(parts) > 1 else "end screws"
+        message = f"{len(parts)} {screw} into what is in the wall, which is unknown ({_named(parts)})"
+        fix = "find the studs or fix a ledger to them, then write cross_beams.wall_end"
+        yield voice.say("ask", f"wall {', '.join(walls)}", message, value=len(parts), unit="count", fix=fix)
 
 
 def _steps(subject: Subject) -> list[tuple[Part, str, float]]:
@@ -170,15 +151,14 @@ def _steps(subject: Subject) -> list[tuple[Part, str, float]]:
 
 
 def _out_of_line(voice: Voice) -> list[Finding]:
-    worst: dict[str, Finding] = {}
-    for part, owner, off in _steps(voice.subject):
-        if abs(off) <= IN_LINE or abs(off) <= abs((worst[part.id].value if part.id in worst else 0.0) or 0.0):
-            continue
-        way = "higher" if off > 0.0 else "lower"
-        message = f"its bottom is {voice.length(abs(off))} {way} at {owner} than it should be"
-        fix = f"hang the end at {owner} {voice.length(abs(off))} {'lower' if off > 0.0 else 'higher'}"
-        worst[part.id] = voice.say("warn", part.id, message, value=off, limit=IN_LINE, fix=fix)
-    return list(worst.values())
+    off = [step for step in _steps(voice.subject) if abs(step[2]) > IN_LINE]
+    return [_step(voice, *step) for step in least_each(off, lambda step: step[0].id, lambda step: -abs(step[2]))]
+
+
+def _step(voice: Voice, part: Part, owner: str, off: float) -> Finding:
+    by, way, back = voice.length(abs(off)), *(("higher", "lower") if off > 0.0 else ("lower", "higher"))
+    message = f"its bottom is {by} {way} at {owner} than it should be"
+    return voice.say("warn", part.id, message, value=off, limit=IN_LINE, fix=f"hang the end at {owner} {by} {back}")
 
 
 def _passed(voice: Voice, ends: dict[str, list[Part]]) -> Finding:

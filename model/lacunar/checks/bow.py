@@ -9,55 +9,46 @@ survey-fit.
 """
 
 import math
+from collections.abc import Iterator
 
+from lacunar.analysis.subject import Subject
 from lacunar.checks.finding import Finding
-from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Voice
+from lacunar.checks.voice import Found, Voice, check, settle
 from lacunar.geometry import Line, Point
 from lacunar.layout import Bar
 from lacunar.survey import Bow, beam_bows, wall_bows
-
-NAME = "bow"
-SOURCE = "a bowed face as a parabola, both faces of a beam alike; common practice, no source"
 
 BEAM_FACES = 2.0
 """Faces that share a beam's bow; each piece meets one of them."""
 
 
-def check_bow(subject: Subject) -> tuple[Finding, ...]:
+@check("bow", "a bowed face as a parabola, both faces of a beam alike; common practice, no source", __doc__)
+def check_bow(voice: Voice) -> Found:
     """Findings on widths taken half way."""
-    voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    bows = (*beam_bows(subject.config), *wall_bows(subject.config, subject.room))
+    bows = (*beam_bows(voice.config), *wall_bows(voice.config, voice.subject.room))
     found = [finding for bow in bows for finding in _bent(voice, bow)]
-    unknown = _unknown(subject)
-    if unknown:
-        found.append(_asked(voice, unknown))
-    return tuple(found) or (_passed(voice, bows),)
+    return settle([*found, *_unknown(voice)], _passed(voice, bows))
 
 
-def _unknown(subject: Subject) -> tuple[str, ...]:
+def _unknown(voice: Voice) -> Iterator[Finding]:
     """Existing beams that pieces meet, and that nobody has measured half way."""
-    met = {name for piece in _pieces(subject) for name in piece.meets}
-    known = {bow.name for bow in beam_bows(subject.config)}
-    return tuple(b.id for b in subject.layout.beams if b.kind == "existing beam" and b.id in met - known)
+    met = {name for piece in _pieces(voice.subject) for name in piece.meets}
+    unknown = met - {bow.name for bow in beam_bows(voice.config)}
+    names = [bar.id for bar in voice.subject.layout.beams if bar.kind == "existing beam" and bar.id in unknown]
+    if names:
+        message = f"taken as straight, since nobody measured {'its' if len(names) == 1 else 'their'} width half way"
+        fix = "measure how wide each is half way and write it as its middle in [[beam]]"
+        yield voice.say("ask", ", ".join(names), message, value=len(names), limit=0, unit="count", fix=fix)
 
 
-def _asked(voice: Voice, names: tuple[str, ...]) -> Finding:
-    message = f"taken as straight, since nobody measured {'its' if len(names) == 1 else 'their'} width half way"
-    fix = "measure how wide each is half way and write it as its middle in [[beam]]"
-    return voice.say("ask", ", ".join(names), message, value=len(names), limit=0, unit="count", fix=fix)
-
-
-def _bent(voice: Voice, bow: Bow) -> list[Finding]:
-    limit = _allowed(voice.subject)
-    off = shortened(voice.subject, bow)
+def _bent(voice: Voice, bow: Bow) -> Iterator[Finding]:
+    limit, off = _allowed(voice), shortened(voice.subject, bow)
     bent = sorted((piece for piece in off if abs(off[piece]) > limit), key=lambda piece: -abs(off[piece]))
-    if not bent or not bow.surely:
-        return []
-    listed = ", ".join(f"{p} {voice.length(abs(off[p]))} {'shorter' if off[p] > 0.0 else 'longer'}" for p in bent)
-    message = f"{_shape(voice, bow)}: if it bows evenly, {listed} than drawn"
-    fix = "measure these openings on the wood before cutting"
-    return [voice.say("warn", bow.name, message, value=abs(off[bent[0]]), limit=limit, fix=fix)]
+    if bent and bow.surely:
+        listed = ", ".join(f"{p} {voice.length(abs(off[p]))} {'shorter' if off[p] > 0.0 else 'longer'}" for p in bent)
+        message = f"{_shape(voice, bow)}: if it bows evenly, {listed} than drawn"
+        fix = "measure these openings on the wood before cutting"
+        yield voice.say("warn", bow.name, message, value=abs(off[bent[0]]), limit=limit, fix=fix)
 
 
 def _passed(voice: Voice, bows: tuple[Bow, ...]) -> Finding:
@@ -67,7 +58,7 @@ def _passed(voice: Voice, bows: tuple[Bow, ...]) -> Finding:
     off = max((abs(by) for by in shortened(voice.subject, most).values()), default=0.0)
     end = "" if most.surely else ", within reading error"
     message = f"{_shape(voice, most)}{end}; that changes no piece by more than its joint takes up"
-    return voice.say("pass", most.name, message, value=off, limit=_allowed(voice.subject))
+    return voice.say("pass", most.name, message, value=off, limit=_allowed(voice))
 
 
 def _shape(voice: Voice, bow: Bow) -> str:
@@ -78,10 +69,10 @@ def _shape(voice: Voice, bow: Bow) -> str:
     return f"{what} half way is {voice.length(bow.measured)}, {voice.length(abs(bow.amount))} {more} than straight"
 
 
-def _allowed(subject: Subject) -> float:
+def _allowed(voice: Voice) -> float:
     """What a joint's clearance takes up, and no less than half a mark."""
-    cross = subject.config.cross_beams
-    return max(subject.config.read_to / 2.0, cross.joint.clearance if cross is not None else 0.0)
+    cross = voice.config.cross_beams
+    return max(voice.config.read_to / 2.0, cross.joint.clearance if cross is not None else 0.0)
 
 
 def shortened(subject: Subject, bow: Bow) -> dict[str, float]:
@@ -105,14 +96,9 @@ def _share(subject: Subject, bow: Bow, end: Point, meets: str) -> float:
     if bow.between[0] != bow.between[1]:
         start, finish = subject.room.wall(meets)
         return -_parabola(start, finish, end)
-    bar = _bar(subject, meets)
-    return _parabola(*bar.axis, end) if bar is not None else 0.0
+    return next((_parabola(*bar.axis, end) for bar in subject.layout.beams if bar.id == meets), 0.0)
 
 
 def _parabola(start: Point, finish: Point, point: Point) -> float:
     share = Line.through(start, finish).along(point) / math.dist(start, finish)
     return max(0.0, 4.0 * share * (1.0 - share))
-
-
-def _bar(subject: Subject, name: str) -> Bar | None:
-    return next((bar for bar in subject.layout.beams if bar.id == name), None)

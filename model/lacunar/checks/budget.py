@@ -9,22 +9,17 @@ Source: arithmetic on the config's prices; shares and contents of packs that are
 It is an estimate: ask for quotes.
 """
 
-from lacunar.checks.finding import Finding
-from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Assumption, Voice, settle
+from lacunar.checks.voice import Assumption, Found, Voice, check, settle
 from lacunar.cost import ESTIMATE, Cost, money_text
-
-NAME = "budget"
-SOURCE = "arithmetic on the config's prices; packs that are not given: common practice, no source"
 
 MOST_NAMES = 4
 """Things without a price, or assumed, that are named."""
 
 
-def check_budget(subject: Subject) -> tuple[Finding, ...]:
+@check("budget", "arithmetic on the config's prices; packs that are not given: common practice, no source", __doc__)
+def check_budget(voice: Voice) -> Found:
     """One finding on the whole cost."""
-    voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    cost, budget = subject.cost, subject.config.shop.budget
+    cost, budget = voice.subject.cost, voice.config.shop.budget
     if budget is None:
         return (voice.say("pass", "shop.budget", "no budget is given, so the cost is held against none", unit=""),)
     told = f"{_total(cost)}; the budget is {_money(cost, budget)}"

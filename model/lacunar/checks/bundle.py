@@ -11,14 +11,11 @@ Source: arithmetic on slats.ten and slats.gap; what ten read to one mark tells i
 no source.
 """
 
+from lacunar.analysis.subject import Subject
 from lacunar.checks.finding import Finding
-from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Voice
+from lacunar.checks.voice import Found, Voice, check
 from lacunar.config import fine_length, plain_length
 from lacunar.units import INCH
-
-NAME = "bundle"
-SOURCE = "arithmetic on slats.ten and slats.gap; limit from read_to: common practice, no source"
 
 WHERE = "slats.ten"
 
@@ -28,10 +25,10 @@ SLIGHT = {"in": INCH / 64.0, "mm": 0.5}
 TEN = 10.0
 
 
-def check_bundle(subject: Subject) -> tuple[Finding, ...]:
+@check("bundle", "arithmetic on slats.ten and slats.gap; limit from read_to: common practice, no source", __doc__)
+def check_bundle(voice: Voice) -> Found:
     """One finding on the boards as bought."""
-    voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    slats = subject.config.slats
+    slats = voice.config.slats
     if slats.ten is None:
         return (_nobody_measured(voice),)
     if slats.spacer is None:
@@ -40,11 +37,11 @@ def check_bundle(subject: Subject) -> tuple[Finding, ...]:
 
 
 def _measured(voice: Voice, ten: float, spacer: float) -> Finding:
-    slats = voice.subject.config.slats
+    slats = voice.config.slats
     off = slats.width - slats.nominal_width
     count, coffer = _most(voice.subject)
     total = count * abs(off)
-    limit = voice.subject.config.read_to * max(1.0, count / TEN)
+    limit = voice.config.read_to * max(1.0, count / TEN)
     bench, laid = _bench(voice, ten), f"with gaps as the spacer, {_tape(voice, spacer)}"
     if total <= limit:
         message = f"{bench}, {laid}: the boards are as wide as they are sold, {_tape(voice, slats.nominal_width)}"
@@ -61,7 +58,7 @@ def _measured(voice: Voice, ten: float, spacer: float) -> Finding:
 
 
 def _spacer_unknown(voice: Voice, ten: float) -> Finding:
-    slats = voice.subject.config.slats
+    slats = voice.config.slats
     message = (
         f"{_bench(voice, ten)}, and boards of {_tape(voice, slats.nominal_width)}, as they are sold, would leave gaps"
         f" of {_fine(voice, slats.gap)}"
@@ -71,8 +68,8 @@ def _spacer_unknown(voice: Voice, ten: float) -> Finding:
 
 
 def _nobody_measured(voice: Voice) -> Finding:
-    slats = voice.subject.config.slats
-    slight = SLIGHT[voice.subject.config.units]
+    slats = voice.config.slats
+    slight = SLIGHT[voice.config.units]
     count, coffer = _most(voice.subject)
     message = (
         f"boards are taken as {_tape(voice, slats.width)} wide with gaps of {_tape(voice, slats.gap)}, but"
@@ -96,9 +93,9 @@ def _most(subject: Subject) -> tuple[int, str]:
 
 def _tape(voice: Voice, mm: float) -> str:
     """As a good tape shows it, finer than the marks that are cut to."""
-    return plain_length(mm, voice.subject.config.units)
+    return plain_length(mm, voice.config.units)
 
 
 def _fine(voice: Voice, mm: float) -> str:
     """Finer than a tape."""
-    return fine_length(mm, voice.subject.config.units)
+    return fine_length(mm, voice.config.units)

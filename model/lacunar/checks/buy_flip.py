@@ -14,24 +14,23 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from lacunar.checks.finding import Finding
-from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Assumption, Voice, settle
+from lacunar.checks.voice import Assumption, Found, Voice, check, grouped, settle
 from lacunar.config import Config
 from lacunar.cost import money_text
-from lacunar.plan import REACH, Flip, find_flips
+from lacunar.plan import REACH, Flip
 from lacunar.units import FOOT
 
-NAME = "buy-flip"
 SOURCE = "proved bounds on what boards give; the reach of 3/8 in or 10 mm is common practice, no source"
 
 
-def check_buy_flip(subject: Subject) -> tuple[Finding, ...]:
+@check("buy-flip", SOURCE, __doc__)
+def check_buy_flip(voice: Voice) -> Found:
     """One finding for every stock that may take more boards; else one for all of them."""
-    voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    flips = find_flips(subject.parts, subject.plan, subject.config)
+    flips = voice.analysis.flips
     assumed = _assumed(voice)
-    sorts = list(dict.fromkeys((flip.stock, flip.species) for flip in flips if flip.is_dearer))
-    found = [_warned(voice, [flip for flip in flips if (flip.stock, flip.species) == sort], assumed) for sort in sorts]
+    sorts = dict.fromkeys((flip.stock, flip.species) for flip in flips if flip.is_dearer)
+    alike = grouped(flips, lambda flip: (flip.stock, flip.species))
+    found = [_warned(voice, alike[sort], assumed) for sort in sorts]
     return settle(found, _passed(voice, flips), assumed)
 
 
@@ -40,7 +39,7 @@ def _warned(voice: Voice, flips: Sequence[Flip], assumed: Sequence[Assumption]) 
     dearer = [flip for flip in flips if flip.is_dearer]
     told = _told(voice, (*dearer, *(flip for flip in flips if not flip.is_dearer)))
     nearest = min(dearer, key=lambda flip: abs(flip.by))
-    limit = REACH[voice.subject.config.units]
+    limit = REACH[voice.config.units]
     finding = voice.say("warn", nearest.stock, told, value=abs(nearest.by), limit=limit, fix=_fix(dearer))
     if not assumed:
         return finding
@@ -49,18 +48,16 @@ def _warned(voice: Voice, flips: Sequence[Flip], assumed: Sequence[Assumption]) 
 
 
 def _passed(voice: Voice, flips: Sequence[Flip]) -> Finding:
-    reach = voice.length(REACH[voice.subject.config.units])
+    reach = voice.length(REACH[voice.config.units])
     message = f"slats, end waste or boards up to {reach} other than planned are not known to need more boards"
     less = "".join(f"; {flip.stock}: {_told(voice, [flip])}" for flip in flips)
-    return voice.say("pass", "the plan", message + less, limit=REACH[voice.subject.config.units])
+    return voice.say("pass", "the plan", message + less, limit=REACH[voice.config.units])
 
 
 def _told(voice: Voice, flips: Sequence[Flip]) -> str:
     """Causes that come to the same are named together."""
-    causes: dict[str, list[str]] = {}
-    for flip in flips:
-        causes.setdefault(_difference(voice.subject.config, flip) + _fits(flip), []).append(_cause(voice, flip))
-    return "; ".join(f"{' or '.join(alike)}: {effect}" for effect, alike in causes.items())
+    alike = grouped(flips, lambda flip: _difference(voice.config, flip) + _fits(flip))
+    return "; ".join(f"{' or '.join(_cause(voice, flip) for flip in one)}: {effect}" for effect, one in alike.items())
 
 
 def _cause(voice: Voice, flip: Flip) -> str:
@@ -105,7 +102,7 @@ def _fix(dearer: Sequence[Flip]) -> str:
 
 
 def _assumed(voice: Voice) -> tuple[Assumption, ...]:
-    config = voice.subject.config
+    config = voice.config
     sizes = (("kerf", "a saw cut", config.shop.kerf), ("end_waste", "end waste", config.shop.end_waste))
     return tuple(
         Assumption(taken=f"{what} of {voice.length(size)}", fix=f"measure {what} (shop.{key})")

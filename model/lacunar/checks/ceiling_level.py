@@ -12,18 +12,16 @@ common practice, no source.
 """
 
 import math
+from collections.abc import Iterator
 
+from lacunar.analysis.subject import Subject
 from lacunar.checks.finding import Finding
-from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Assumption, Voice, settle, tell_once
+from lacunar.checks.voice import Assumption, Found, Voice, check, settle, tell_once
 from lacunar.geometry import Point
-from lacunar.layout import Bar, Coffer, Side, ceiling_gaps, ceiling_steps
+from lacunar.layout import Bar, Coffer, Side
 from lacunar.survey import Heights, ceiling_height, describe_heights
 from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
-
-NAME = "ceiling-level"
-SOURCE = "triangles between the measured heights; common practice, no source"
 
 FLAT = INCH / 8.0
 """A ceiling is level, flat and straight within so much over the room. Source: common practice, no source."""
@@ -31,21 +29,19 @@ FLAT = INCH / 8.0
 SHIM = "hang the slats, or the furring, of each coffer on the plane of its own, with shims where it stays open above"
 
 
-def check_ceiling_level(subject: Subject) -> tuple[Finding, ...]:
+@check("ceiling-level", "triangles between the measured heights; common practice, no source", __doc__)
+def check_ceiling_level(voice: Voice) -> Found:
     """Findings on the measured heights."""
-    voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    if not subject.config.room.heights:
+    if not voice.config.room.heights:
         return (_asked(voice),)
-    heights = describe_heights(subject.room)
+    heights = describe_heights(voice.subject.room)
     found = [
-        *_out_of_level(voice, heights),
-        *_twisted(voice, heights),
-        *_sagging(voice, heights),
+        *_heights(voice, heights),
         *tell_once(_beams(voice), "beams and pieces"),
         *tell_once(_gaps(voice), "coffers"),
         *tell_once(_steps(voice), "pairs of coffers"),
     ]
-    return settle(found, _passed(voice, heights), _no_centre(subject))
+    return settle(found, _passed(voice, heights), _no_centre(voice.subject))
 
 
 def _asked(voice: Voice) -> Finding:
@@ -61,51 +57,37 @@ def _no_centre(subject: Subject) -> tuple[Assumption, ...]:
     return (Assumption(taken="the middle does not sag", fix="measure the height in the middle: heights.centre"),)
 
 
-def _out_of_level(voice: Voice, heights: Heights) -> list[Finding]:
-    if heights.fall <= FLAT:
-        return []
-    towards = f"; on the whole it falls towards {heights.falls}" if heights.falls else ""
-    message = f"it is {voice.length(heights.fall)} lower at {heights.lowest} than at {heights.highest}{towards}"
-    fix = "set out from the ceiling, not from a level line, or fur it level"
-    return [voice.say("warn", heights.lowest, message, value=heights.fall, limit=FLAT, fix=fix)]
+def _heights(voice: Voice, heights: Heights) -> Iterator[Finding]:
+    """The ceiling as a whole: level, twist and sag."""
+    if heights.fall > FLAT:
+        towards = f"; on the whole it falls towards {heights.falls}" if heights.falls else ""
+        message = f"it is {voice.length(heights.fall)} lower at {heights.lowest} than at {heights.highest}{towards}"
+        fix = "set out from the ceiling, not from a level line, or fur it level"
+        yield voice.say("warn", heights.lowest, message, value=heights.fall, limit=FLAT, fix=fix)
+    twist = heights.twist or 0.0
+    if abs(twist) > FLAT:
+        a, b, c, d = voice.subject.room.corners
+        over, under = (a + c, b + d) if twist > 0.0 else (b + d, a + c)
+        message = f"it is twisted: the middle of {over} lies {voice.length(abs(twist))} above that of {under}"
+        yield voice.say("warn", "the ceiling", message, value=abs(twist), limit=FLAT, fix=SHIM)
+    if abs(heights.sag) > FLAT:
+        how, side = ("sags: its middle hangs", "below") if heights.sag > 0.0 else ("arches: its middle stands", "above")
+        message = f"it {how} {voice.length(abs(heights.sag))} {side} the mean of the corners"
+        yield voice.say("warn", "centre", message, value=abs(heights.sag), limit=FLAT, fix=SHIM)
 
 
-def _twisted(voice: Voice, heights: Heights) -> list[Finding]:
-    twist = heights.twist
-    if twist is None or abs(twist) <= FLAT:
-        return []
-    a, b, c, d = voice.subject.room.corners
-    over, under = (a + c, b + d) if twist > 0.0 else (b + d, a + c)
-    message = f"it is twisted: the middle of {over} lies {voice.length(abs(twist))} above that of {under}"
-    return [voice.say("warn", "the ceiling", message, value=abs(twist), limit=FLAT, fix=SHIM)]
-
-
-def _sagging(voice: Voice, heights: Heights) -> list[Finding]:
-    if abs(heights.sag) <= FLAT:
-        return []
-    how = "sags: its middle hangs" if heights.sag > 0.0 else "arches: its middle stands"
-    side = "below" if heights.sag > 0.0 else "above"
-    message = f"it {how} {voice.length(abs(heights.sag))} {side} the mean of the corners"
-    return [voice.say("warn", "centre", message, value=abs(heights.sag), limit=FLAT, fix=SHIM)]
-
-
-def _beams(voice: Voice) -> list[Finding]:
+def _beams(voice: Voice) -> Iterator[Finding]:
     """One finding for each beam that goes up and does not meet the ceiling within the limit."""
     layout = voice.subject.layout
-    bars = (*layout.beams, *layout.half_beams, *layout.pieces)
-    return [finding for bar in bars if bar.kind != "existing beam" for finding in _beam(voice, bar)]
-
-
-def _beam(voice: Voice, bar: Bar) -> list[Finding]:
-    room = room_above(voice.subject, bar)
-    most = max(room, key=abs)
-    if abs(most) <= FLAT:
-        return []
-    first, middle, last = (_room_words(voice, over) for over in room)
-    message = f"above its section: {first} at {bar.meets[0]}, {middle} half way, {last} at {bar.meets[1]}"
-    scribe = "scribe its top to the ceiling, or plane it"
-    fix = "hide the gap with the trim, or shim between beam and ceiling" if most > 0.0 else scribe
-    return [voice.say("warn", bar.id, message, value=abs(most), limit=FLAT, fix=fix)]
+    for bar in (*layout.beams, *layout.half_beams, *layout.pieces):
+        room = room_above(voice.subject, bar)
+        most = max(room, key=abs)
+        if bar.kind != "existing beam" and abs(most) > FLAT:
+            first, middle, last = (_room_words(voice, over) for over in room)
+            message = f"above its section: {first} at {bar.meets[0]}, {middle} half way, {last} at {bar.meets[1]}"
+            scribe = "scribe its top to the ceiling, or plane it"
+            fix = "hide the gap with the trim, or shim between beam and ceiling" if most > 0.0 else scribe
+            yield voice.say("warn", bar.id, message, value=abs(most), limit=FLAT, fix=fix)
 
 
 def room_above(subject: Subject, bar: Bar) -> tuple[float, float, float]:
@@ -122,21 +104,18 @@ def _room_words(voice: Voice, over: float) -> str:
     return f"{voice.length(abs(over))} {'gap' if over > 0.0 else 'to scribe off'}"
 
 
-def _gaps(voice: Voice) -> list[Finding]:
+def _gaps(voice: Voice) -> Iterator[Finding]:
     """One finding for each coffer whose slats or furring do not lie against the ceiling within the limit."""
     layout = voice.subject.layout
     hang, fixed = ("slats hang", "they are") if layout.furring is None else ("furring hangs", "it is")
-    found: list[Finding] = []
-    for gap in ceiling_gaps(voice.subject.room, layout):
-        if gap.largest <= FLAT:
-            continue
-        message = (
-            f"its {hang} on one plane, up to {voice.length(gap.largest)} under the old ceiling"
-            f" {_place(layout.coffer(gap.coffer), gap.at)}, {voice.length(gap.mean)} on average"
-        )
-        fix = f"put shims of up to {voice.length(gap.shim)} behind its {hang.split()[0]} where {fixed} fixed"
-        found.append(voice.say("warn", gap.coffer, message, value=gap.largest, limit=FLAT, fix=fix))
-    return found
+    for gap in voice.analysis.gaps:
+        if gap.largest > FLAT:
+            message = (
+                f"its {hang} on one plane, up to {voice.length(gap.largest)} under the old ceiling"
+                f" {_place(layout.coffer(gap.coffer), gap.at)}, {voice.length(gap.mean)} on average"
+            )
+            fix = f"put shims of up to {voice.length(gap.shim)} behind its {hang.split()[0]} where {fixed} fixed"
+            yield voice.say("warn", gap.coffer, message, value=gap.largest, limit=FLAT, fix=fix)
 
 
 def _place(coffer: Coffer, at: Point) -> str:
@@ -152,21 +131,18 @@ def _on(side: Side, point: Point) -> bool:
     return abs(side.line.offset(point)) <= CONTACT and -CONTACT <= along <= length + CONTACT
 
 
-def _steps(voice: Voice) -> list[Finding]:
+def _steps(voice: Voice) -> Iterator[Finding]:
     """One finding for each pair of coffers that hang at different heights on both sides of a beam."""
-    found: list[Finding] = []
-    for step in ceiling_steps(voice.subject.layout):
+    for step in voice.analysis.steps:
         if step.size > FLAT:
-            message = (
-                f"slats and trim hang {voice.length(step.size)} lower beside it in {step.lower} than in {step.higher}"
-            )
+            size = voice.length(step.size)
+            message = f"slats and trim hang {size} lower beside it in {step.lower} than in {step.higher}"
             fix = f"leave it, since the beam stands between them, or hang {step.higher} lower on thicker shims"
-            found.append(voice.say("warn", step.bar, message, value=step.size, limit=FLAT, fix=fix))
-    return found
+            yield voice.say("warn", step.bar, message, value=step.size, limit=FLAT, fix=fix)
 
 
 def _passed(voice: Voice, heights: Heights) -> Finding:
-    count = len(heights.points) - ("centre" not in voice.subject.config.room.heights)
+    count = len(heights.points) - ("centre" not in voice.config.room.heights)
     message = (
         f"level within {voice.length(heights.fall)} and flat within {voice.length(heights.shim)} at {count} places"
     )

@@ -14,25 +14,17 @@ pencil mark by 0.8 mm (standard deviations), joints close up to 1/32 in: common 
 from collections.abc import Iterator
 from dataclasses import replace
 
-from lacunar.chance import Chance, chance, percent
-from lacunar.checks.beam_fits import hidden_beams
-from lacunar.checks.finding import Finding
-from lacunar.checks.overlap_edge import check_overlap_edge
-from lacunar.checks.overlap_end import check_overlap_end
-from lacunar.checks.remedies import Change, Remedy, first_that_helps, planned, written
-from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Voice, assumed_shape, settle
-from lacunar.config import section_name
+from lacunar.analysis import TRIALS, Subject, chance_of, sunk_beams
+from lacunar.chance import Chance, percent
+from lacunar.checks.overlap import bad_overlaps
+from lacunar.checks.remedies import Change, Remedy, first_that_helps, named_section, planned, written
+from lacunar.checks.voice import Found, Voice, assumed_shape, check, settle
 from lacunar.units import INCH
 
-NAME = "fit-chance"
 SOURCE = (
     "trials with survey.sd, survey.sd_per_length, read_to, cuts of 0.5 and 0.8 mm sd, joints to 1/32 in: "
     "common practice, no source"
 )
-
-TRIALS = 2000
-"""Enough for a share of 0.95 to be good to 0.01 (two standard deviations)."""
 
 ENOUGH = 0.95
 """Share of trials in which every slat must fit. Source: common practice, no source."""
@@ -63,27 +55,23 @@ TRIED = ((0, 1), (0, 2), (1, 0), (1, 1), (1, 2), (2, 2))
 """What is tried: trim wider by so many steps, end gaps by so many marks; what changes least first."""
 
 
-def check_fit_chance(subject: Subject) -> tuple[Finding, ...]:
+@check("fit-chance", SOURCE, __doc__)
+def check_fit_chance(voice: Voice) -> Found:
     """One finding on the whole ceiling, where its riskiest slat is."""
-    voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    result = _chance(subject)
+    result = voice.analysis.chance
     if not any(piece.kind == "slat" for piece in result.pieces):
         return (voice.say("pass", "the ceiling", "no slat ends at a side"),)
     told = f"{_slats(result)}{_trim(result)}"
     share = result.all_slats
     if share >= ENOUGH:
         passed = voice.say("pass", "the ceiling", told, value=share, limit=ENOUGH, unit="share")
-        return tuple(replace(one, trials=result.trials) for one in settle((), passed, assumed_shape(subject)))
+        return tuple(replace(one, trials=result.trials) for one in settle((), passed, assumed_shape(voice.subject)))
     risks = result.risks(RISKY) or result.risks(1.0)
     more = len(risks) - MOST_NAMES
     names = ", ".join(risk.part for risk in risks[:MOST_NAMES]) + (f" and {more} more" if more > 0 else "")
     message = f"{told}; the risk is {names}"
     found = voice.say("warn", risks[0].part, message, value=share, limit=ENOUGH, unit="share", fix=_fix(voice, share))
     return (replace(found, trials=result.trials),)
-
-
-def _chance(subject: Subject) -> Chance:
-    return chance(subject.config, subject.layout, subject.parts, trials=TRIALS)
 
 
 def _slats(result: Chance) -> str:
@@ -106,31 +94,26 @@ def _trim(result: Chance) -> str:
 
 def _fix(voice: Voice, share: float) -> str:
     """A change of the config with which enough slats fit, none shows or jams on paper, and no beam is hidden."""
-    subject, shares = voice.subject, list[float]()
+    shares: list[float] = []
     if share < FAR_OFF:
         return TRY_ONE
-    hidden, bad = len(hidden_beams(subject)), _bad_overlaps(subject)
+    sunk, bad = sunk_beams(voice.subject), bad_overlaps(voice, voice.subject)
 
     def helps(designed: Subject) -> bool:
-        if (shares and shares[-1] < NO_MARGIN) or _chance(designed).all_slats < HOPELESS:
+        if (shares and shares[-1] < NO_MARGIN) or chance_of(designed).all_slats < HOPELESS:
             return False
         other = planned(designed)
-        shares.append(_chance(other).all_slats)
-        return shares[-1] >= ENOUGH and len(hidden_beams(other)) <= hidden and _bad_overlaps(other) <= bad
+        shares.append(chance_of(other).all_slats)
+        return shares[-1] >= ENOUGH and sunk_beams(other) <= sunk and bad_overlaps(voice, other) <= bad
 
-    remedy = first_that_helps(subject, _remedies(voice), helps)
+    remedy = first_that_helps(voice.subject, _remedies(voice), helps)
     if remedy is None:
         return TRY_ONE
     return f"{written(remedy)} makes it {percent(shares[-1], TRIALS)}; or read those coffers twice"
 
 
-def _bad_overlaps(subject: Subject) -> int:
-    findings = (*check_overlap_end(subject), *check_overlap_edge(subject))
-    return sum(finding.level in ("warn", "fail") for finding in findings)
-
-
 def _remedies(voice: Voice) -> Iterator[Remedy]:
-    config = voice.subject.config
+    config = voice.config
     slats, trim = config.slats, config.trim
     for wider, marks in TRIED:
         gap = slats.end_gap + marks * config.read_to
@@ -139,10 +122,8 @@ def _remedies(voice: Voice) -> Iterator[Remedy]:
             continue
         changes: list[Change] = []
         if wider:
-            changes.append(Change("trim.width", width, f'"{voice.length(width)}"'))
-        if wider and config.is_given("trim.stock"):
-            name = section_name(min(width, trim.height), max(width, trim.height), config.units)
-            changes.append(Change("trim.stock", name, f'"{name}"'))
+            changes = [Change("trim.width", width, f'"{voice.length(width)}"')]
+            changes += named_section(config, "trim.stock", width, trim.height)
         if marks:
             changes.append(Change("slats.end_gap", gap, f'"{voice.length(gap)}"'))
         yield tuple(changes)

@@ -1,152 +1,77 @@
-"""How deep nails and screws go: slats' nails into joists or furring, furring's screws into joists."""
+"""Findings on how deep nails and screws go: slats' nails into joists or furring, furring's screws into joists."""
 
+from collections.abc import Iterator
+
+from lacunar.analysis import Depth
 from lacunar.checks.finding import Finding
-from lacunar.checks.subject import Subject
 from lacunar.checks.voice import Voice
-from lacunar.layout import FurringLayer, ceiling_gaps
-from lacunar.materials import (
-    DEFAULT_OLD_CEILING,
-    FURRING_SCREW,
-    LEAST_IN_JOIST,
-    LEAST_PENETRATION,
-    longest_nail_within,
-    nail_diameter,
-    screw_diameter,
-)
+from lacunar.config import Config
+from lacunar.materials import DEFAULT_OLD_CEILING, longest_nail_within
 from lacunar.tolerances import CONTACT
-from lacunar.units import INCH
-
-LEAST_DEPTH = 0.75 * INCH
-"""Of a finish nail in a joist overhead. Source: common practice, no source."""
-
-LEAST_IN_FURRING = 0.5 * INCH
-"""Of a finish nail in furring, which is thinner than a nail could use. Source: common practice, no source."""
 
 OPEN_CEILING = "measure the old ceiling at a hole for a lamp and write framing.old_ceiling"
 
 
-def old_ceiling(subject: Subject) -> tuple[str, float, bool]:
-    """Kind and thickness of the old ceiling, and whether both are given."""
-    given = subject.config.framing.old_ceiling
+def old_ceiling(config: Config) -> tuple[str, bool]:
+    """Kind of the old ceiling, and whether its thickness is given."""
+    given = config.framing.old_ceiling
     if given is None:
-        return DEFAULT_OLD_CEILING.kind, DEFAULT_OLD_CEILING.thickness, False
-    return given.kind, given.thickness, subject.config.is_given("framing.old_ceiling.thickness")
+        return DEFAULT_OLD_CEILING.kind, False
+    return given.kind, config.is_given("framing.old_ceiling.thickness")
 
 
-def nail_depth(subject: Subject) -> float:
-    """What of a slat's nail is left for the joist, or for the furring; negative where it ends before.
-
-    Without furring at the nail where the old ceiling stands highest above the slat.
-    """
-    layout = subject.layout
-    left = layout.nailing.length - layout.slat.thickness
-    if layout.furring is not None:
-        return min(left, layout.furring.strip.thickness)
-    return left - old_ceiling(subject)[1] - widest_gap(subject)
-
-
-def widest_gap(subject: Subject) -> float:
-    """Largest gap under the old ceiling at what is nailed or screwed to the joists."""
-    return max((gap.shim for gap in ceiling_gaps(subject.room, subject.layout)), default=0.0)
-
-
-def least_depth(subject: Subject) -> float:
-    """What a slat's nail must have there."""
-    least = LEAST_DEPTH if subject.layout.furring is None else LEAST_IN_FURRING
-    return max(least, LEAST_PENETRATION * nail_diameter(subject.config.fasteners.slat.gauge))
-
-
-def depths(voice: Voice) -> list[Finding]:
+def depths(voice: Voice) -> Iterator[Finding]:
     """Findings on how deep what holds the ceiling goes."""
-    furring = voice.subject.layout.furring
-    if furring is None:
-        return _into_joists(voice)
-    return [*_into_furring(voice, furring), *_too_far(voice, furring), *_screws(voice, furring)]
+    for one in voice.analysis.depths:
+        if one.into == "joist":
+            yield from _into_joists(voice, one)
+        else:
+            yield from _into_furring(voice, one)
+            yield from _too_far(voice, one)
 
 
-def _into_joists(voice: Voice) -> list[Finding]:
-    subject = voice.subject
-    depth, limit = nail_depth(subject), least_depth(subject)
-    kind, thickness, known = old_ceiling(subject)
-    length = subject.layout.nailing.length
-    gap = widest_gap(subject)
-    shims, fur = (f", {voice.length(gap)} of shims", ", or use furring (furring.use = true)") if gap else ("", "")
-    through = f"through {voice.length(subject.layout.slat.thickness)} slat{shims} and {voice.length(thickness)} {kind}"
-    if depth < limit - CONTACT:
-        message = f"a nail of {voice.length(length)} goes {through}: {_left(voice, depth)}, {_least(voice, limit)}"
-        fix = f"take nails {voice.at_least(limit - depth)} longer{fur}"
-        level = "fail" if known else "ask"
-        return [voice.say(level, "fasteners.slat.length", message, value=depth, limit=limit, fix=fix)]
-    if known:
-        return []
-    message = f"{_left(voice, depth)}, if the old ceiling is {voice.length(thickness)} {kind} as assumed"
-    return [voice.say("ask", "framing.old_ceiling", message, value=depth, limit=limit, fix=OPEN_CEILING)]
+def _into_joists(voice: Voice, one: Depth) -> Iterator[Finding]:
+    """Of the slats' nails, or of the furring's screws."""
+    kind, known = old_ceiling(voice.config)
+    is_nail, past, deep = one.fastener == "nail", f"{voice.length(one.past)} {kind}", voice.length(abs(one.depth))
+    left = f"{deep} of it reach the joist" if one.depth > 0.0 else f"it ends {deep} before the joist"
+    if one.depth < one.least - CONTACT:
+        shims = f", {voice.length(one.shims)} of shims" if one.shims else ""
+        message = (
+            f"a {one.fastener} of {voice.length(one.length)} goes through {voice.length(one.through)}"
+            f" {'slat' if is_nail else 'furring'}{shims} and {past}: {left}, {voice.length(one.least)} is the least"
+        )
+        fur = ", or use furring (furring.use = true)" if is_nail and one.shims else ""
+        fix = f"take {one.fastener}s {voice.at_least(one.least - one.depth)} longer{fur}"
+        key = f"fasteners.{'slat' if is_nail else 'furring'}.length"
+        yield voice.say("fail" if known else "ask", key, message, value=one.depth, limit=one.least, fix=fix)
+    elif not known:
+        reach = left if is_nail else f"{deep} of the furring's screws reach the joist"
+        message = f"{reach}, if the old ceiling is {past} as assumed"
+        yield voice.say("ask", "framing.old_ceiling", message, value=one.depth, limit=one.least, fix=OPEN_CEILING)
 
 
-def _left(voice: Voice, depth: float) -> str:
-    if depth > 0.0:
-        return f"{voice.length(depth)} of it reach the joist"
-    return f"it ends {voice.length(-depth)} before the joist"
-
-
-def _least(voice: Voice, limit: float) -> str:
-    return f"{voice.length(limit)} is the least"
-
-
-def _into_furring(voice: Voice, furring: FurringLayer) -> list[Finding]:
-    subject = voice.subject
-    depth, limit = nail_depth(subject), least_depth(subject)
-    if depth >= limit - CONTACT:
-        return []
-    message = (
-        f"a nail of {voice.length(subject.layout.nailing.length)} goes through"
-        f" {voice.length(subject.layout.slat.thickness)} slat: {voice.length(max(depth, 0.0))} of it are in the"
-        f" furring, {_least(voice, limit)}"
-    )
-    if furring.strip.thickness < limit - CONTACT:
-        fix = "take thicker furring (furring.stock)"
-        return [voice.say("fail", "furring.stock", message, value=depth, limit=limit, fix=fix)]
-    fix = f"take nails {voice.at_least(limit - depth)} longer"
-    return [voice.say("fail", "fasteners.slat.length", message, value=depth, limit=limit, fix=fix)]
-
-
-def _too_far(voice: Voice, furring: FurringLayer) -> list[Finding]:
-    """A nail that comes out of the furring goes into the old ceiling, and into what lies above it."""
-    layout, config = voice.subject.layout, voice.subject.config
-    within = layout.slat.thickness + furring.strip.thickness
-    over = layout.nailing.length - within
-    if over <= CONTACT:
-        return []
-    message = (
-        f"a nail of {voice.length(layout.nailing.length)} comes {voice.length(over)} out of the furring, into the old"
-        " ceiling and what lies above it: wires, pipes"
-    )
-    best = voice.length(longest_nail_within(within, config.units))
-    fix = f'{best} would do: fasteners.slat.length = "{best}"'
-    return [
-        voice.say("warn", "fasteners.slat.length", message, value=layout.nailing.length, limit=within, fix=fix),
-    ]
-
-
-def _screws(voice: Voice, furring: FurringLayer) -> list[Finding]:
-    subject = voice.subject
-    kind, thickness, known = old_ceiling(subject)
-    length, gap = furring.screw, widest_gap(subject)
-    depth = length - furring.strip.thickness - thickness - gap
-    shims = f", {voice.length(gap)} of shims" if gap else ""
-    limit = max(LEAST_IN_JOIST, LEAST_PENETRATION * screw_diameter(FURRING_SCREW))
+def _into_furring(voice: Voice, nail: Depth) -> Iterator[Finding]:
+    depth, limit = nail.depth, nail.least
     if depth < limit - CONTACT:
         message = (
-            f"a screw of {voice.length(length)} goes through {voice.length(furring.strip.thickness)} furring{shims} and"
-            f" {voice.length(thickness)} {kind}: {_left(voice, depth)}, {_least(voice, limit)}"
+            f"a nail of {voice.length(nail.length)} goes through {voice.length(nail.through)} slat:"
+            f" {voice.length(max(depth, 0.0))} of it are in the furring, {voice.length(limit)} is the least"
         )
-        fix = f"take screws {voice.at_least(limit - depth)} longer"
-        level = "fail" if known else "ask"
-        return [voice.say(level, "fasteners.furring.length", message, value=depth, limit=limit, fix=fix)]
-    if known:
-        return []
-    message = (
-        f"{voice.length(depth)} of the furring's screws reach the joist, if the old ceiling is"
-        f" {voice.length(thickness)} {kind} as assumed"
-    )
-    return [voice.say("ask", "framing.old_ceiling", message, value=depth, limit=limit, fix=OPEN_CEILING)]
+        where, fix = "fasteners.slat.length", f"take nails {voice.at_least(limit - depth)} longer"
+        if voice.subject.layout.furring_thickness < limit - CONTACT:
+            where, fix = "furring.stock", "take thicker furring (furring.stock)"
+        yield voice.say("fail", where, message, value=depth, limit=limit, fix=fix)
+
+
+def _too_far(voice: Voice, nail: Depth) -> Iterator[Finding]:
+    """A nail that comes out of the furring goes into the old ceiling, and into what lies above it."""
+    within = nail.through + voice.subject.layout.furring_thickness
+    if nail.length - within > CONTACT:
+        message = (
+            f"a nail of {voice.length(nail.length)} comes {voice.length(nail.length - within)} out of the furring, into"
+            " the old ceiling and what lies above it: wires, pipes"
+        )
+        best = voice.length(longest_nail_within(within, voice.config.units))
+        fix = f'{best} would do: fasteners.slat.length = "{best}"'
+        yield voice.say("warn", "fasteners.slat.length", message, value=nail.length, limit=within, fix=fix)

@@ -2,10 +2,9 @@
 
 from collections.abc import Iterator
 
-from lacunar.checks.beam_fits import hidden_beams
+from lacunar.analysis import Subject, sunk_beams
 from lacunar.checks.nail_grip import is_held
 from lacunar.checks.remedies import Change, Remedy, first_that_helps, written
-from lacunar.checks.subject import Subject
 from lacunar.config import Config
 from lacunar.materials import find_lumber
 
@@ -27,10 +26,8 @@ BLOCKING = (
 
 def hold_fix(subject: Subject) -> str:
     """A change of the config with which everything holds and no beam is hidden; else what is to be done by hand."""
-    hidden = len(hidden_beams(subject))
-    remedy = first_that_helps(
-        subject, _remedies(subject), lambda other: is_held(other) and len(hidden_beams(other)) <= hidden
-    )
+    sunk = sunk_beams(subject)
+    remedy = first_that_helps(subject, _remedies(subject), lambda other: is_held(other) and sunk_beams(other) <= sunk)
     if remedy is not None:
         return f"{_said(remedy)} ({written(remedy)})"
     return (

@@ -2,9 +2,8 @@
 
 from dataclasses import dataclass
 
+from lacunar.analysis import Grip, NailedSlat, ScrewedStrip, Subject, nailed_slats, screwed_strips
 from lacunar.checks.finding import Level
-from lacunar.checks.nailed import Grip, Nailed, Screwed, nailed_slats, screwed_strips
-from lacunar.checks.subject import Subject
 from lacunar.layout import ENOUGH
 from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
@@ -61,7 +60,7 @@ class Weak:
     limit: float
 
 
-def weak_slat(slat: Nailed) -> tuple[Weak, ...]:
+def weak_slat(slat: NailedSlat) -> tuple[Weak, ...]:
     """What is wrong with how a slat is held."""
     count, grip = len(slat.caught), slat.grip
     if count == 0:
@@ -73,11 +72,11 @@ def weak_slat(slat: Nailed) -> tuple[Weak, ...]:
     return _weak_grip(grip, 1.0)
 
 
-def weak_strip(strip: Screwed) -> tuple[Weak, ...]:
+def weak_strip(strip: ScrewedStrip) -> tuple[Weak, ...]:
     """What is wrong with how a strip of furring is held."""
     if strip.holds < ENOUGH:
         return (Weak(kind="hold", level="fail", value=strip.holds, limit=ENOUGH),)
-    return _weak_grip(strip.grip, max(1.0, strip.part.thickness / THICK))
+    return _weak_grip(strip.grip, max(1.0, strip.thickness / THICK))
 
 
 def is_held(subject: Subject) -> bool:

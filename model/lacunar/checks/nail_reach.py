@@ -20,66 +20,64 @@ common practice, no source.
 """
 
 import math
+from collections.abc import Iterator
 
+from lacunar.analysis import NailedSlat, ScrewedStrip
 from lacunar.checks.finding import Finding
-from lacunar.checks.nail_depth import depths, nail_depth, old_ceiling
+from lacunar.checks.nail_depth import depths, old_ceiling
 from lacunar.checks.nail_fixes import hold_fix
 from lacunar.checks.nail_grip import Weak, weak_slat, weak_strip
-from lacunar.checks.nailed import Nailed, Screwed, nailed_slats, screwed_strips
-from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Voice, assumed_joists, coffers_of, gather, settle
+from lacunar.checks.voice import Assumption, Found, Voice, check, grouped, settle
 from lacunar.layout import ENOUGH
 from lacunar.materials import find_old_ceiling
 from lacunar.parts import end_name
 from lacunar.tolerances import CONTACT
 
-NAME = "nail-reach"
 SOURCE = (
     "NDS 2018 12.1.6 and 12.1.4, IRC Table R503.1, from memory; two joists or strips to a slat, nails and ends as far"
     " apart, 3/4 in into a joist, 1/2 in into furring, 1 in of a screw: common practice, no source"
 )
 
 
-def check_nail_reach(subject: Subject) -> tuple[Finding, ...]:
+@check("nail-reach", SOURCE, __doc__)
+def check_nail_reach(voice: Voice) -> Found:
     """Findings on nails and what they reach."""
-    voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    slats = nailed_slats(subject)
+    slats = voice.analysis.nailed
     if not slats:
         return (voice.say("pass", "the ceiling", "there is no slat to nail", unit="count"),)
-    caught = settle([*_held(voice, slats), *_near_ends(voice, slats)], _passed(voice, slats), assumed_joists(subject))
+    bad = [*_held(voice, slats), *voice.gather(_near_ends(voice, slats))]
+    joists = Assumption(taken="where the joists are", fix="find the joists and write framing.joists")
+    caught = settle(bad, _passed(voice, slats), [joists] if voice.subject.layout.joists.assumed else [])
     found = [*(finding for finding in caught if finding.level != "pass"), *depths(voice), *_brittle(voice)]
     return (*_chosen(voice), *(tuple(found) or caught))
 
 
-def _held(voice: Voice, slats: tuple[Nailed, ...]) -> list[Finding]:
+def _held(voice: Voice, slats: tuple[NailedSlat, ...]) -> Iterator[Finding]:
     """Slats and strips that too little holds, like beside like."""
-    subject = voice.subject
-    strips = screwed_strips(subject)
+    strips, assumed = voice.analysis.screwed, voice.subject.layout.joists.assumed
     # Strips across the joists lie where they are put; all else lies where the joists do.
-    ours = bool(strips) and not any(strip.under_joist for strip in strips)
-    weak = [(slat.part, one, _slat_words(voice, slat, one), ours) for slat in slats for one in weak_slat(slat)]
-    weak += [(strip.part, one, _strip_words(voice, strip, one), False) for strip in strips for one in weak_strip(strip)]
-    if not weak:
-        return []
-    fix = hold_fix(subject)
-    found: dict[tuple[str, str], list[Finding]] = {}
-    for part, one, message, known in weak:
-        asked = subject.layout.joists.assumed and not known
-        said = voice.say(
-            "ask" if asked else one.level,
-            part.id,
-            message,
-            value=one.value,
-            limit=one.limit,
-            unit="count" if one.kind == "hold" else "mm",
-            fix=f"find the joists and write framing.joists; else {fix}" if asked else fix,
-        )
-        found.setdefault((part.kind, one.kind), []).append(said)
-    coffers = coffers_of(subject)
-    return [finding for alike in found.values() for finding in gather(alike, coffers)]
+    asked = assumed and not (strips and not any(strip.under_joist for strip in strips))
+    weak = [(asked, s.part, one, _slat_words(voice, s, one)) for s in slats for one in weak_slat(s)]
+    weak += [(assumed, s.part, one, _strip_words(voice, s, one)) for s in strips for one in weak_strip(s)]
+    fix = hold_fix(voice.subject) if weak else ""
+    alike = grouped(weak, lambda item: (voice.part(item[1]).kind, item[2].kind))
+    for group in alike.values():
+        yield from voice.gather([_said(voice, *item, fix) for item in group])
 
 
-def _slat_words(voice: Voice, slat: Nailed, weak: Weak) -> str:
+def _said(voice: Voice, asked: bool, part: str, weak: Weak, message: str, fix: str) -> Finding:
+    return voice.say(
+        "ask" if asked else weak.level,
+        part,
+        message,
+        value=weak.value,
+        limit=weak.limit,
+        unit="count" if weak.kind == "hold" else "mm",
+        fix=f"find the joists and write framing.joists; else {fix}" if asked else fix,
+    )
+
+
+def _slat_words(voice: Voice, slat: NailedSlat, weak: Weak) -> str:
     if voice.subject.layout.furring is not None:
         where, what = "", "strip of furring"
     else:
@@ -91,7 +89,7 @@ def _slat_words(voice: Voice, slat: Nailed, weak: Weak) -> str:
     return f"{where}{_too_far(voice, weak, 'nail', alone)}"
 
 
-def _strip_words(voice: Voice, strip: Screwed, weak: Weak) -> str:
+def _strip_words(voice: Voice, strip: ScrewedStrip, weak: Weak) -> str:
     if weak.kind != "hold":
         return _too_far(voice, weak, "screw", "")
     assumed = voice.subject.layout.joists.assumed and not strip.under_joist
@@ -108,50 +106,47 @@ def _too_far(voice: Voice, weak: Weak, what: str, alone: str) -> str:
     return f"{found} of it hang free past its last {what}: {most}"
 
 
-def _near_ends(voice: Voice, slats: tuple[Nailed, ...]) -> tuple[Finding, ...]:
-    found = [finding for slat in slats if (finding := _near_end(voice, slat)) is not None]
-    return gather(found, coffers_of(voice.subject))
-
-
-def _near_end(voice: Voice, slat: Nailed) -> Finding | None:
+def _near_ends(voice: Voice, slats: tuple[NailedSlat, ...]) -> Iterator[Finding]:
     least = voice.subject.layout.nailing.from_end
-    if not slat.part.nails or slat.from_end >= least - CONTACT:
-        return None
-    _, end = min((math.dist(nail, point), end) for nail in slat.part.nails for end, point in enumerate(slat.part.axis))
-    stands = f"a nail stands {voice.length(slat.from_end)} from the {end_name(slat.part, end)}"
-    message = f"{stands}, {voice.length(least)} is the least: it splits"
-    fix = "drill for it: what it goes into is not wide enough to move it"
-    return voice.say("warn", slat.part.id, message, value=slat.from_end, limit=least, fix=fix)
+    for slat in slats:
+        off, part = slat.from_end, voice.part(slat.part)
+        if off is None or off >= least - CONTACT:
+            continue
+        _, end = min((math.dist(nail, point), end) for nail in part.nails for end, point in enumerate(part.axis))
+        stands = f"a nail stands {voice.length(off)} from the {end_name(part, end)}"
+        message = f"{stands}, {voice.length(least)} is the least: it splits"
+        fix = "drill for it: what it goes into is not wide enough to move it"
+        yield voice.say("warn", part.id, message, value=off, limit=least, fix=fix)
 
 
-def _brittle(voice: Voice) -> list[Finding]:
-    kind, _, _ = old_ceiling(voice.subject)
+def _brittle(voice: Voice) -> Iterator[Finding]:
+    kind, _ = old_ceiling(voice.config)
     known = find_old_ceiling(kind)
-    if known is None or not known.brittle:
-        return []
-    message = f"{kind} may be loose: nailing through it can bring it down, and what hangs on it"
-    fix = "press it with the hand along every joist; screw loose places back with plaster washers, or take it down"
-    return [voice.say("ask", "framing.old_ceiling", message, unit="", fix=fix)]
+    if known is not None and known.brittle:
+        message = f"{kind} may be loose: nailing through it can bring it down, and what hangs on it"
+        fix = "press it with the hand along every joist; screw loose places back with plaster washers, or take it down"
+        yield voice.say("ask", "framing.old_ceiling", message, unit="", fix=fix)
 
 
-def _chosen(voice: Voice) -> tuple[Finding, ...]:
+def _chosen(voice: Voice) -> Iterator[Finding]:
     """That there is furring, and why, where nobody asked for it."""
-    furring = voice.subject.layout.furring
-    if furring is None or not furring.missed:
-        return ()
-    names = voice.subject.layout.coffers_named(furring.missed)
-    message = f'furring in every coffer (furring.use is "auto"): slats of {names} run along the joists and miss them'
-    return (voice.say("pass", "furring.use", message, unit=""),)
+    layout = voice.subject.layout
+    if layout.furring is not None and layout.furring.missed:
+        names = layout.coffers_named(layout.furring.missed)
+        message = (
+            f'furring in every coffer (furring.use is "auto"): slats of {names} run along the joists and miss them'
+        )
+        yield voice.say("pass", "furring.use", message, unit="")
 
 
-def _passed(voice: Voice, slats: tuple[Nailed, ...]) -> Finding:
+def _passed(voice: Voice, slats: tuple[NailedSlat, ...]) -> Finding:
     """The slat that the fewest hold, and of those the one that reaches farthest past its nails."""
     least = min(slats, key=lambda slat: (len(slat.caught), -slat.grip.free))
     what = "joists" if voice.subject.layout.furring is None else "strips of furring"
-    depth = voice.length(nail_depth(voice.subject))
+    depth = voice.length(voice.analysis.depths[0].depth)
     apart, free = (max(getattr(slat.grip, way) for slat in slats) for way in ("apart", "free"))
     message = (
         f"every slat catches {len(least.caught)} {what} or more, each nail {depth} deep; nails stand up to"
         f" {voice.length(apart)} apart, ends reach up to {voice.length(free)} past them"
     )
-    return voice.say("pass", least.part.id, message, value=len(least.caught), limit=ENOUGH, unit="count")
+    return voice.say("pass", least.part, message, value=len(least.caught), limit=ENOUGH, unit="count")

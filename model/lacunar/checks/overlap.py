@@ -1,303 +1,189 @@
-"""Which parts overlap and how deep: separating axes in the plan, planes in height.
+"""End gaps and edge gaps of slats behind the trim: the explanations stand at the checks."""
 
-Parts are upright prisms, so two of them overlap where their outlines overlap in the plan and, over that region,
-each one's top stands above the other's bottom. Convex outlines are compared by separating axes, exact for convex
-shapes: the
-"""
-
+import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-import numpy as np
-import shapely
-from shapely import Polygon
-from shapely.affinity import translate
-from shapely.geometry.base import BaseGeometry
+from lacunar.analysis import EdgeFit, Subject, end_fits, side_edge_fits
+from lacunar.checks.finding import Finding
+from lacunar.checks.remedies import Change, Remedy, first_that_helps
+from lacunar.checks.voice import Found, Voice, assumed_shape, check, least_each, settle
+from lacunar.parts import end_name
+from lacunar.tolerances import CONTACT
+from lacunar.units import INCH
 
-from lacunar.checks.shapes import (
-    Floats,
-    Indices,
-    common,
-    hull_ring,
-    index_pairs,
-    narrowest,
-    near_pairs,
-    polygons_in,
-    shared,
-)
-from lacunar.geometry import Plane, Point, Ring
-from lacunar.parts import Part
-from lacunar.tolerances import ARITHMETIC
-
-MOST_CORNERS = 8
-"""Convex outlines of up to so many corners are compared together; others go through their common region."""
+MOST_WIDER = 2.0 * INCH
+"""mm. No trim is told to be so much wider. Source: own choice, more than any moulding is."""
 
 
-SLACK = 10.0 * ARITHMETIC
-"""Added to a way out before looking again, so that its own rounding is no overlap."""
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """What is said of ends, and of edges."""
+
+    what: str
+    lies: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Overlap:
-    """Two parts by their index, and the shortest way out, mm."""
+END, EDGE = _Words("end", "at"), _Words("edge", "beside")
 
-    first: int
-    second: int
-    depth: float
+DEFAULTS = "of the config; their defaults are common practice, no source"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Way:
-    """A direction to move one shape in, and between which distances it comes clear of the other."""
+@check("overlap-end", f"trim.least_overlap and slats.least_end_gap {DEFAULTS}")
+def check_overlap_end(voice: Voice) -> Found:
+    """Is every end gap hidden behind trim?
 
-    direction: Point
-    least: float
-    most: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Overlaps:
-    """What a search found.
-
-    Attributes:
-        found: deeper than the tolerance, in the order of the parts.
-        pairs: pairs that were compared exactly.
-        closest: the pair of neighbours at one height that comes nearest to overlapping, where there is one.
+    What: from each slat's cut corners to what is seen of its coffer: the trim must reach past the gap by the least
+    overlap, and the end must keep the least end gap from the beam or wall.
+    Why: a gap that the trim does not cover shows the old ceiling; an end without a gap jams, and buckles when the wood
+    swells.
+    Fix: cut the slat to another length inside its interval, take wider trim, or cut the ends to the angle of the side.
+    Source: the config's trim.least_overlap and slats.least_end_gap, by default 1/4 and 1/16 in: common practice, no
+    source.
     """
-
-    found: tuple[Overlap, ...]
-    pairs: int
-    closest: Overlap | None
-
-
-def find_overlaps(parts: Sequence[Part], polygons: Sequence[Polygon], tolerance: float) -> Overlaps:
-    """Every pair of parts that overlaps by more than `tolerance`, mm; contact is no overlap."""
-    first, second = _near_in_height(parts, *near_pairs(polygons), tolerance)
-    plan = _plan_depths(parts, polygons, first, second)
-    deep = np.flatnonzero(plan > tolerance)
-    found: list[Overlap] = []
-    for k in deep:
-        i, j = int(first[k]), int(second[k])
-        depth = _depth(parts[i], parts[j], shared(polygons[i], polygons[j]), float(plan[k]), tolerance)
-        if depth > tolerance:
-            found.append(Overlap(first=i, second=j, depth=depth))
-    return Overlaps(found=tuple(found), pairs=len(first), closest=_closest(first, second, plan, tolerance))
+    ends = voice.analysis.ends
+    if not ends:
+        return (voice.say("pass", "the ceiling", "no slat ends at a side"),)
+    return settle(_bad_ends(voice, ends), _passed(voice, ends, END), assumed_shape(voice.subject))
 
 
-def plan_depth(one: Polygon, other: BaseGeometry) -> float:
-    """The shortest way out of two plan shapes of any outline, square to one of the edges where they overlap.
+@check("overlap-edge", f"trim.least_overlap and slats.least_edge_gap {DEFAULTS}")
+def check_overlap_edge(voice: Voice) -> Found:
+    """Is every edge gap hidden behind trim?
 
-    Along each such way one shape has to move by the longest chord of their common region at least, and by the region's
-    whole reach at most; between the two the distance that clears it is found by halving. Where no way clears it, as in
-    a hole that it more than fills, the narrowest width of the region is taken.
+    What: the outer edge of the first and the last slat, at both ends of it, must lie behind the trim by the least
+    overlap, and keep the least edge gap from the beam or wall.
+    Why: where beams are not parallel the gap opens along the coffer; past the trim it is a dark wedge that everyone
+    sees.
+    Fix: taper the last slat or fan the gaps (slats.wedge), start from the other side, or take wider trim. Slats at an
+    angle have no such sides: there the first change of one number that hides their corners is named.
+    Source: the config's trim.least_overlap and slats.least_edge_gap, by default 1/4 and 1/16 in: common practice, no
+    source.
     """
-    regions = shared(one, other)
-    if _is_noise(regions):
-        return 0.0
-    best = float("inf")
-    for way in sorted(_ways_out(regions), key=lambda way: (way.least, way.most)):
-        if way.least < best:
-            best = min(best, _clearing(one, other, way))
-    return best if best < float("inf") else max(narrowest(region) for region in regions)
+    edges = voice.analysis.edges
+    if not edges:
+        return (voice.say("pass", "the ceiling", "no slat lies beside a side"),)
+    bad = voice.gather(_with_remedy(voice, _bad_edges(voice, edges)))
+    return settle(bad, _passed(voice, edges, EDGE), assumed_shape(voice.subject))
 
 
-def _clearing(one: Polygon, other: BaseGeometry, way: _Way) -> float:
-    """How far along a way the other shape moves until it is clear; infinite where it never is."""
-
-    def clears(by: float) -> bool:
-        x, y = (by + SLACK) * way.direction[0], (by + SLACK) * way.direction[1]
-        return _is_noise(shared(one, translate(other, x, y)))
-
-    if clears(way.least):
-        return way.least
-    if not clears(way.most):
-        return float("inf")
-    low, high = way.least, way.most
-    while high - low > ARITHMETIC:
-        middle = (low + high) / 2.0
-        low, high = (low, middle) if clears(middle) else (middle, high)
-    return high
+def bad_overlaps(voice: Voice, subject: Subject) -> int:
+    """How many findings the slats of a ceiling that is tried would give."""
+    other = replace(voice, subject=subject)
+    edges = other.gather([finding for finding, _ in _bad_edges(other, side_edge_fits(subject))])
+    return len(_bad_ends(other, end_fits(subject))) + len(edges)
 
 
-def _is_noise(regions: Sequence[Polygon]) -> bool:
-    """Rounding leaves slivers where shapes touch: long, and far thinner than anything that is meant."""
-    return sum(region.area for region in regions) <= ARITHMETIC * sum(region.length for region in regions)
-
-
-def _ways_out(regions: Sequence[Polygon]) -> Iterator[_Way]:
-    """Both ways square to each edge of each region's hull."""
-    for region in regions:
-        ring = hull_ring(region)
-        for (x0, y0), (x1, y1) in zip(ring, np.roll(ring, -1, axis=0), strict=True):
-            length = float(np.hypot(x1 - x0, y1 - y0))
-            if length <= ARITHMETIC:
-                continue
-            nx, ny = float(y1 - y0) / length, float(x0 - x1) / length
-            least = _longest_chord(region, np.array((nx, ny)))
-            most = float((nx * (x0 - ring[:, 0]) + ny * (y0 - ring[:, 1])).max())
-            yield _Way(direction=(nx, ny), least=least, most=most)
-            yield _Way(direction=(-nx, -ny), least=least, most=most)
-
-
-def _longest_chord(region: Polygon, way: Floats) -> float:
-    """A chord's length changes evenly between two corners, so the longest lies beside one of them."""
-    points = shapely.get_coordinates(region)
-    across = np.array((-way[1], way[0]))
-    offsets = np.unique(points @ across)
-    steps = np.diff(offsets)
-    beside = np.concatenate((offsets[:-1] + 1e-9 * steps, offsets[1:] - 1e-9 * steps))
-    along = points @ way
-    ends = np.array((along.min() - 1.0, along.max() + 1.0))
-    lines = beside[:, None, None] * across + ends[None, :, None] * way
-    chords = shapely.intersection(shapely.linestrings(lines), region)
-    return max((float(chord.length) for chord in shapely.get_parts(chords)), default=0.0)
-
-
-def _closest(first: Indices, second: Indices, plan: Floats, tolerance: float) -> Overlap | None:
-    shallow = np.where(plan > tolerance, -np.inf, plan)
-    if len(shallow) == 0 or not np.isfinite(shallow.max()):
-        return None
-    k = int(shallow.argmax())
-    return Overlap(first=int(first[k]), second=int(second[k]), depth=float(shallow[k]))
-
-
-def _near_in_height(
-    parts: Sequence[Part], first: Indices, second: Indices, tolerance: float
-) -> tuple[Indices, Indices]:
-    """The pairs that could overlap in height somewhere over the common part of their bounding boxes."""
-    if len(first) == 0:
-        return first, second
-    bottom, top = _planes([part.bottom for part in parts]), _planes([part.top for part in parts])
-    boxes = np.array([_box(part.outline) for part in parts])
-    low = np.maximum(boxes[first, :2], boxes[second, :2])
-    high = np.minimum(boxes[first, 2:], boxes[second, 2:])
-    up = _most(top[first] - bottom[second], low, high)
-    down = _most(top[second] - bottom[first], low, high)
-    keep = (up > tolerance) & (down > tolerance)
-    return first[keep], second[keep]
-
-
-def _planes(planes: Sequence[Plane]) -> Floats:
-    return np.array([(plane.z0, plane.sx, plane.sy) for plane in planes], np.float64)
-
-
-def _box(ring: Ring) -> tuple[float, float, float, float]:
-    xs, ys = [x for x, _ in ring], [y for _, y in ring]
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def _most(planes: Floats, low: Floats, high: Floats) -> Floats:
-    """Greatest value of planes over upright boxes of the plan."""
-    across = np.maximum(planes[:, 1] * low[:, 0], planes[:, 1] * high[:, 0])
-    down = np.maximum(planes[:, 2] * low[:, 1], planes[:, 2] * high[:, 1])
-    return planes[:, 0] + across + down
-
-
-def _plan_depths(parts: Sequence[Part], polygons: Sequence[Polygon], first: Indices, second: Indices) -> Floats:
-    """Depth in the plan of each pair; negative by what separates them where both are convex."""
-    if len(first) == 0:
-        return np.empty(0)
-    used = {int(index) for index in (*first, *second)}
-    simple = np.zeros(len(parts), bool)
-    rings = np.zeros((len(parts), MOST_CORNERS, 2))
-    for index in used:
-        ring = _convex_ring(parts[index])
-        if ring is not None:
-            simple[index] = True
-            rings[index] = ring
-    both = simple[first] & simple[second]
-    depths = np.empty(len(first))
-    depths[both] = -_separation(rings[first[both]], rings[second[both]])
-    for k, (i, j) in enumerate(index_pairs(first, second)):
-        if not both[k]:
-            depths[k] = plan_depth(polygons[i], polygons[j])
-    return depths
-
-
-def _convex_ring(part: Part) -> Sequence[Point] | None:
-    """The outline with its last corner repeated up to MOST_CORNERS, where it is convex and has no more."""
-    ring = part.outline
-    if part.holes or len(ring) > MOST_CORNERS:
-        return None
-    for (ax, ay), (bx, by), (cx, cy) in zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True):
-        turn = (bx - ax) * (cy - by) - (by - ay) * (cx - bx)
-        if turn < -ARITHMETIC * (abs(cx - ax) + abs(cy - ay)):
-            return None
-    return (*ring, *ring[-1:] * (MOST_CORNERS - len(ring)))
-
-
-def _separation(a: Floats, b: Floats) -> Floats:
-    """Largest signed separation of convex rings (n, k, 2) along the normals of both: the shortest way out, negated."""
-    return np.maximum(_one_way(a, b), _one_way(b, a))
-
-
-def _one_way(a: Floats, b: Floats) -> Floats:
-    edges = np.roll(a, -1, axis=1) - a
-    lengths = np.hypot(edges[..., 0], edges[..., 1])
-    real = lengths > ARITHMETIC
-    scale = np.where(real, lengths, 1.0)
-    # Outward of a ring that runs counter-clockwise is to the right of its edges.
-    nx, ny = edges[..., 1] / scale, -edges[..., 0] / scale
-    reach = a[..., 0] * nx + a[..., 1] * ny
-    over = b[:, None, :, 0] * nx[..., None] + b[:, None, :, 1] * ny[..., None]
-    gap = over.min(axis=2) - reach
-    return np.where(real, gap, -np.inf).max(axis=1)
-
-
-def _depth(one: Part, other: Part, regions: Sequence[Polygon], plan: float, tolerance: float) -> float:
-    """The shortest way out over all regions where both outlines lie."""
-    return max((_region_depth(one, other, region, plan, tolerance) for region in regions), default=0.0)
-
-
-def _region_depth(one: Part, other: Part, region: Polygon, plan: float, tolerance: float) -> float:
-    up, down = _difference(one.top, other.bottom), _difference(other.top, one.bottom)
-    points = shapely.get_coordinates(region)
-    over, under = _at(up, points), _at(down, points)
-    if min(over.max(), under.max()) <= tolerance:
-        return 0.0
-    if min(over.min(), under.min()) > tolerance:
-        return min(plan, float(over.max()), float(under.max()))
-    return _crossing_depth(region, up, down, plan, tolerance)
-
-
-def _crossing_depth(region: Polygon, up: Plane, down: Plane, plan: float, tolerance: float) -> float:
-    """Where faces cross over the region, only what lies beyond both crossings overlaps."""
-    left = common(_above(region, up, tolerance), _above(region, down, tolerance))
-    best = 0.0
-    for piece in polygons_in(left):
-        points = shapely.get_coordinates(piece)
-        heights = float(_at(up, points).max()), float(_at(down, points).max())
-        best = max(best, min(plan, narrowest(piece), *heights))
-    return best
-
-
-def _difference(upper: Plane, lower: Plane) -> Plane:
-    return Plane(z0=upper.z0 - lower.z0, sx=upper.sx - lower.sx, sy=upper.sy - lower.sy)
-
-
-def _at(plane: Plane, points: Floats) -> Floats:
-    return plane.z0 + plane.sx * points[:, 0] + plane.sy * points[:, 1]
-
-
-def _above(region: Polygon, plane: Plane, limit: float) -> BaseGeometry:
-    """The part of a region over which a plane stands above a limit."""
-    slope = float(np.hypot(plane.sx, plane.sy))
-    points = shapely.get_coordinates(region)
-    if slope == 0.0:
-        return region if plane.z0 > limit else Polygon()
-    up = np.array((plane.sx, plane.sy)) / slope
-    across = np.array((-up[1], up[0]))
-    reach = 2.0 * float(np.ptp(points, axis=0).sum()) + 1.0
-    centre = points.mean(axis=0)
-    to_foot = (limit - float(_at(plane, centre[None, :])[0])) / slope
-    # A nearly level plane meets its limit far away: further than the region reaches makes no difference.
-    foot = centre + up * min(max(to_foot, -reach), reach)
-    half = Polygon(
-        [
-            foot - reach * across,
-            foot - reach * across + 4.0 * reach * up,
-            foot + reach * across + 4.0 * reach * up,
-            foot + reach * across,
-        ]
+def _bad_ends(voice: Voice, ends: Sequence[EdgeFit]) -> list[Finding]:
+    """The worst of each slat: what shows, and what jams."""
+    trim, slats = voice.config.trim, voice.config.slats
+    short = [_end_shows(voice, end) for end in ends if end.overlap < trim.least_overlap - CONTACT]
+    jammed = [_end_jams(voice, end) for end in ends if end.gap < slats.least_end_gap - CONTACT]
+    worst = (
+        least_each(found, lambda finding: finding.where, lambda finding: finding.value or 0.0)
+        for found in (short, jammed)
     )
-    return common(region, half)
+    return [finding for found in worst for finding in voice.gather(found)]
+
+
+def _bad_edges(voice: Voice, edges: Sequence[EdgeFit]) -> list[tuple[Finding, EdgeFit]]:
+    trim, least = voice.config.trim, _least_edge_gap(voice.subject)
+    shown = [(_edge_shows(voice, edge), edge) for edge in edges if edge.overlap < trim.least_overlap - CONTACT]
+    return shown + [(_edge_tight(voice, edge, least), edge) for edge in edges if edge.gap < least - CONTACT]
+
+
+def _least_edge_gap(subject: Subject) -> float:
+    return min(subject.config.slats.edge_gap, subject.config.slats.least_edge_gap)
+
+
+def _shows(voice: Voice, edge: EdgeFit, words: _Words, fix: str, more: str = "") -> Finding:
+    trim = voice.config.trim
+    gap = voice.length(trim.width - edge.overlap)
+    hides = voice.length(max(trim.width - trim.least_overlap, 0.0))
+    message = f"{words.what} gap {gap} {words.lies} {edge.against}, trim hides {hides}{more}"
+    return voice.say("fail", edge.part, message, value=edge.overlap, limit=trim.least_overlap, fix=fix)
+
+
+def _tight(voice: Voice, edge: EdgeFit, words: _Words, least: float, fix: str) -> Finding:
+    gap, what = edge.gap, words.what
+    inside = f"its {what} is {voice.length(-gap)} inside"
+    stands = f"{what} gap only {voice.length(gap)} {words.lies}" if gap >= 0.0 else inside
+    message = f"{stands} {edge.against}, {voice.length(least)} is the least gap"
+    return voice.say("fail", edge.part, message, value=gap, limit=least, fix=fix)
+
+
+def _end_shows(voice: Voice, end: EdgeFit) -> Finding:
+    """Longer by what both ends take together, where the interval still allows it."""
+    part, at, missing = voice.part(end.part), end.end or 0, voice.config.trim.least_overlap - end.overlap
+    longer = missing / (part.grow[at] or 1.0)
+    wider = f"use trim {voice.at_least(missing)} wider"
+    fix = f"{wider}, or cut the {end_name(part, at)} to the angle of the side"
+    if part.interval is None or part.length + longer <= part.interval[1] + CONTACT:
+        fix = f"cut the slat {voice.at_least(longer)} longer or {wider}"
+    return _shows(voice, end, END, fix)
+
+
+def _end_jams(voice: Voice, end: EdgeFit) -> Finding:
+    least, share = voice.config.slats.least_end_gap, voice.part(end.part).grow[end.end or 0] or 1.0
+    return _tight(voice, end, END, least, f"cut the slat {voice.at_least((least - end.gap) / share)} shorter")
+
+
+def _edge_shows(voice: Voice, edge: EdgeFit) -> Finding:
+    trim, slats = voice.config.trim, voice.config.slats
+    hidden = trim.width - trim.least_overlap
+    wider = f"use trim {voice.at_least(trim.least_overlap - edge.overlap)} wider"
+    fix = f"taper or fan the slats (slats.wedge), or {wider}"
+    if slats.edge_gap > hidden + CONTACT:
+        fix = f"set slats.edge_gap to {voice.length(max(hidden, 0.0))} or less, or {wider}"
+    return _shows(
+        voice, edge, EDGE, fix, "" if edge.aligned else ", and no other place of the slats hides both corners"
+    )
+
+
+def _edge_tight(voice: Voice, edge: EdgeFit, least: float) -> Finding:
+    return _tight(voice, edge, EDGE, least, f"rip {voice.at_least(least - edge.gap)} off its edge to {edge.against}")
+
+
+def _passed(voice: Voice, edges: Sequence[EdgeFit], words: _Words) -> Finding:
+    least, tightest = min(edges, key=lambda edge: edge.overlap), min(edges, key=lambda edge: edge.gap)
+    which = "" if tightest.end is None else f", {end_name(voice.part(tightest.part), tightest.end)}"
+    message = (
+        f"least overlap {voice.length(least.overlap)}; least {words.what} gap {voice.length(tightest.gap)}"
+        f" at {tightest.part}{which}"
+    )
+    limit = voice.config.trim.least_overlap
+    return voice.say("pass", least.part, message, value=least.overlap, limit=limit)
+
+
+def _with_remedy(voice: Voice, found: Sequence[tuple[Finding, EdgeFit]]) -> list[Finding]:
+    """The findings, those on slats at an angle with what helps there."""
+    angled = [finding for finding, edge in found if not edge.aligned]
+    if not angled:
+        return [finding for finding, _ in found]
+    missing = max((finding.limit or 0.0) - (finding.value or 0.0) for finding in angled)
+    # Even where wood is cut: such a gap is one of the design, that no measured length closes.
+    remedy = first_that_helps(voice.subject, _changes(voice, missing), _hides_corners, even_cut=True)
+    fix = 'let the slats run along the sides (slats.run = "with" or "across")' if remedy is None else remedy[0].text
+    return [finding if edge.aligned else replace(finding, fix=fix) for finding, edge in found]
+
+
+def _changes(voice: Voice, missing: float) -> Iterator[Remedy]:
+    """Changes of one number, each with its fix as text."""
+    slats, trim, mark = voice.config.slats, voice.config.trim, voice.mark
+    hidden = math.floor((trim.width - trim.least_overlap) / mark + 1e-3) * mark
+    near = math.ceil(slats.least_edge_gap / mark - 1e-3) * mark
+    gaps = [hidden] if slats.end_gap > hidden >= slats.least_end_gap else []
+    for gap in (*gaps, near) if slats.end_gap < near else gaps:
+        yield (Change("slats.end_gap", gap, f"set slats.end_gap to {voice.length(gap)}"),)
+    step, more = math.ceil(missing / mark - 1e-3), 1
+    while step * mark <= MOST_WIDER:
+        yield (Change("trim.width", trim.width + step * mark, f"use trim {voice.at_least(step * mark)} wider"),)
+        # What is missing nearly always does, and every try is a layout of the whole ceiling.
+        step, more = step + more, 2 * more
+
+
+def _hides_corners(subject: Subject) -> bool:
+    """Every edge of slats at an angle is hidden and keeps its gap."""
+    least, overlap = _least_edge_gap(subject), subject.config.trim.least_overlap
+    edges = [edge for edge in side_edge_fits(subject) if not edge.aligned]
+    return all(edge.gap >= least - CONTACT and edge.overlap >= overlap - CONTACT for edge in edges)

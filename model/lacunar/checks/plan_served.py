@@ -9,22 +9,20 @@ Source: arithmetic; the saw cut is the config's shop.kerf.
 """
 
 import math
+from collections.abc import Iterator
 
 from lacunar.checks.finding import Finding
-from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Voice, settle, tell_once
+from lacunar.checks.voice import Found, Voice, check, grouped, settle, tell_once
 from lacunar.parts import Part
 from lacunar.plan import Board, Cut, Unserved, fine_mark, mark_of, stock_width
 from lacunar.tolerances import CONTACT
 
-NAME = "plan-served"
-SOURCE = "arithmetic"
 
-
-def check_plan_served(subject: Subject) -> tuple[Finding, ...]:
+@check("plan-served", "arithmetic", __doc__)
+def check_plan_served(voice: Voice) -> Found:
     """Findings on parts and the boards that they are cut from."""
-    voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    cuts = _cuts_by_part(subject)
+    subject = voice.subject
+    cuts = grouped(((board, cut) for board in subject.plan.boards for cut in board.cuts), lambda one: one[1].part)
     found = [
         *_unserved(voice),
         *(finding for part in subject.parts if part.bought for finding in _part(voice, part, cuts.get(part.id, []))),
@@ -33,97 +31,79 @@ def check_plan_served(subject: Subject) -> tuple[Finding, ...]:
     return settle(found, _passed(voice))
 
 
-def _unserved(voice: Voice) -> list[Finding]:
+def _unserved(voice: Voice) -> Iterator[Finding]:
     """What no board can give; many of one stock with one cure are told by the longest."""
-    found: list[Finding] = []
-    unserved = sorted(voice.subject.plan.unserved, key=lambda one: -one.length)
-    for stock, cure in dict.fromkeys((one.stock, one.cure) for one in voice.subject.plan.unserved):
-        alike = [one for one in unserved if (one.stock, one.cure) == (stock, cure)]
-        found += tell_once([_one_unserved(voice, one) for one in alike], f"parts of {stock}")
-    return found
+    for (stock, _), alike in grouped(voice.subject.plan.unserved, lambda one: (one.stock, one.cure)).items():
+        longest_first = sorted(alike, key=lambda one: -one.length)
+        yield from tell_once([_one_unserved(voice, one) for one in longest_first], f"parts of {stock}")
 
 
 def _one_unserved(voice: Voice, one: Unserved) -> Finding:
     part = voice.subject.part(one.part)
     place = f" in coffer {part.coffer}" if part is not None and part.coffer else ""
-    sold = (*voice.subject.config.shop.board, *voice.subject.plan.boards)
+    sold = (*voice.config.shop.board, *voice.subject.plan.boards)
     longest = max((board.length for board in sold if board.stock == one.stock), default=None)
     message = f"no {one.stock} board gives this part{place}: {one.reason}"
     return voice.say("fail", one.part, message, value=one.length, limit=longest, fix=one.cure)
 
 
-def _cuts_by_part(subject: Subject) -> dict[str, list[tuple[Board, Cut]]]:
-    found: dict[str, list[tuple[Board, Cut]]] = {}
-    for board in subject.plan.boards:
-        for cut in board.cuts:
-            found.setdefault(cut.part, []).append((board, cut))
-    return found
+def _wrong(
+    voice: Voice, where: str, message: str, value: float | None = None, limit: float | None = None, unit: str = "mm"
+) -> Finding:
+    return voice.say("fail", where, message, value=value, limit=limit, unit=unit, fix="plan again")
 
 
-def _part(voice: Voice, part: Part, cuts: list[tuple[Board, Cut]]) -> list[Finding]:
-    if not cuts and part.id in {one.part for one in voice.subject.plan.unserved}:
-        return []
+def _part(voice: Voice, part: Part, cuts: list[tuple[Board, Cut]]) -> Iterator[Finding]:
     if len(cuts) != 1:
-        message = f"it is cut {len(cuts)} times" if cuts else "it is on no board"
-        return [voice.say("fail", part.id, message, value=len(cuts), limit=1, unit="count", fix="plan again")]
+        if cuts or part.id not in {one.part for one in voice.subject.plan.unserved}:
+            message = f"it is cut {len(cuts)} times" if cuts else "it is on no board"
+            yield _wrong(voice, part.id, message, len(cuts), 1, unit="count")
+        return
     board, cut = cuts[0]
-    found: list[Finding] = []
+    given = cut.end - cut.start
     # What is not chosen by the plan keeps its exact length, and is cut to the nearest mark.
-    mark = mark_of(part, voice.subject.config)
-    if abs(cut.end - cut.start - part.length) > mark / 2.0 + CONTACT:
-        message = (
-            f"board {board.id} gives it {voice.length(cut.end - cut.start)}, it is {voice.length(part.length)} long"
-        )
-        found.append(
-            voice.say("fail", part.id, message, value=cut.end - cut.start, limit=part.length, fix="plan again")
-        )
+    if abs(given - part.length) > mark_of(part, voice.config) / 2.0 + CONTACT:
+        message = f"board {board.id} gives it {voice.length(given)}, it is {voice.length(part.length)} long"
+        yield _wrong(voice, part.id, message, given, part.length)
     if board.stock != part.stock:
-        message = f"board {board.id} is {board.stock}, it is made of {part.stock}"
-        found.append(voice.say("fail", part.id, message, unit="", fix="plan again"))
-    return found
+        yield _wrong(voice, part.id, f"board {board.id} is {board.stock}, it is made of {part.stock}", unit="")
 
 
-def _board(voice: Voice, board: Board) -> list[Finding]:
+def _board(voice: Voice, board: Board) -> Iterator[Finding]:
     """Cuts inside the board, less what is lost at its ends, and a saw cut between each two."""
-    config = voice.subject.config
-    measured = [row.actual for row in config.shop.board if (row.stock, row.length) == (board.stock, board.length)]
-    room = next((actual for actual in measured if actual is not None), board.length) - config.shop.end_waste
-    found: list[Finding] = []
+    shop = voice.config.shop
+    measured = [row.actual for row in shop.board if (row.stock, row.length) == (board.stock, board.length)]
+    room = next((actual for actual in measured if actual is not None), board.length) - shop.end_waste
     for cut in board.cuts:
-        over = max(config.shop.end_waste - cut.start, cut.end - room)
+        over = max(shop.end_waste - cut.start, cut.end - room)
         if over > CONTACT:
             message = f"it lies {voice.length(over)} outside what board {board.id} has between its squared ends"
-            found.append(voice.say("fail", cut.part, message, value=over, limit=0.0, fix="plan again"))
-        found += _rip(voice, board, cut)
+            yield _wrong(voice, cut.part, message, over, 0.0)
+        yield from _rip(voice, board, cut)
     for one, other in _neighbours(board):
         between = _between(voice, one, other)
-        if between < config.shop.kerf - CONTACT:
+        if between < shop.kerf - CONTACT:
             message = f"{voice.length(between)} lie between it and {one.part} on board {board.id}, less than a saw cut"
-            found.append(
-                voice.say("fail", other.part, message, value=between, limit=config.shop.kerf, fix="plan again")
-            )
-    return found
+            yield _wrong(voice, other.part, message, between, shop.kerf)
 
 
-def _rip(voice: Voice, board: Board, cut: Cut) -> list[Finding]:
+def _rip(voice: Voice, board: Board, cut: Cut) -> Iterator[Finding]:
     """Across the board inside its section, and as wide as the part is."""
-    config, part = voice.subject.config, voice.subject.part(cut.part)
+    config, part = voice.config, voice.subject.part(cut.part)
     if part is None or cut.across is None:
-        return []
-    lies = (cut.across, cut.across_end or cut.across)
-    section = stock_width(part, config)
+        return
+    lies, section = (cut.across, cut.across_end or cut.across), stock_width(part, config)
     over = max(-min(low for low, _ in lies), max(high for _, high in lies) - section)
-    if over > CONTACT:
-        message = f"it lies {voice.length(over)} outside board {board.id}, which is {voice.length(section)} across"
-        return [voice.say("fail", part.id, message, value=over, limit=0.0, fix="plan again")]
     ends = (part.width, part.width if part.width_end is None else part.width_end)
     widths = zip((high - low for low, high in lies), reversed(ends) if cut.turned else ends, strict=True)
     wide, wish = max(widths, key=lambda pair: abs(pair[0] - pair[1]))
+    if over > CONTACT:
+        message = f"it lies {voice.length(over)} outside board {board.id}, which is {voice.length(section)} across"
+        yield _wrong(voice, part.id, message, over, 0.0)
     # To the nearest mark of the fence, and up to the next tick of the plan.
-    if abs(wide - wish) > fine_mark(config) + CONTACT:
+    elif abs(wide - wish) > fine_mark(config) + CONTACT:
         message = f"board {board.id} gives it {voice.length(wide)} of width, it is {voice.length(wish)} wide"
-        return [voice.say("fail", part.id, message, value=wide, limit=wish, fix="plan again")]
-    return []
+        yield _wrong(voice, part.id, message, wide, wish)
 
 
 def _neighbours(board: Board) -> list[tuple[Cut, Cut]]:

@@ -8,62 +8,64 @@ Fix: another offset, drop or angle (cross_beams.joint), fewer pockets, or deeper
 Source: geometry; 1/8 in of wood left is common practice, no source.
 """
 
-from lacunar.checks.bores import Wood, wood_between, wood_round
+from collections.abc import Sequence
+
+from lacunar.analysis import PocketFit
 from lacunar.checks.finding import Finding
-from lacunar.checks.subject import Subject
-from lacunar.checks.voice import Voice, settle, tell_once
-from lacunar.parts import Part, pocket_name
+from lacunar.checks.voice import Found, Voice, check, least_each, settle, tell_once
+from lacunar.parts import pocket_name
 from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
-
-NAME = "pocket-breakout"
-SOURCE = "geometry; 1/8 in of wood left: common practice, no source"
 
 LEAST_WOOD = INCH / 8.0
 """Wood left round a hole so that it does not split off. Source: common practice, no source."""
 
 
-def check_pocket_breakout(subject: Subject) -> tuple[Finding, ...]:
+FIXES = {
+    "the top": "a greater cross_beams.joint.drop",
+    "the bottom": "a smaller cross_beams.joint.drop or deeper stock",
+    "the opposite side": "a smaller cross_beams.joint.offset or wider stock",
+    "the pocket beside it": "fewer pockets, another offset or drop, or wider stock",
+    "the end grain": "a shorter bore: a longer screw (cross_beams.joint.screw)",
+    "its own side": "a longer bore: a shorter screw (cross_beams.joint.screw) or a smaller bore",
+}
+"""By what lies where least wood is left."""
+
+
+@check("pocket-breakout", "geometry; 1/8 in of wood left: common practice, no source", __doc__)
+def check_pocket_breakout(voice: Voice) -> Found:
     """Findings on pockets and the wood round them."""
-    voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    bored = [part for part in subject.parts if part.pockets]
-    if not bored:
+    pockets = voice.analysis.pockets
+    if not pockets:
         return (voice.say("pass", "the ceiling", "no piece has a pocket"),)
-    thinnest = [(part, _thinnest(part)) for part in bored]
-    found = [_finding(voice, part, wood) for part, wood in thinnest if wood.thickness < LEAST_WOOD - CONTACT]
-    part, wood = min(thinnest, key=lambda item: item[1].thickness)
-    message = f"at least {voice.length(wood.thickness)} of wood is left round every pocket ({_place(part, wood)})"
-    passed = voice.say("pass", part.id, message, value=wood.thickness, limit=LEAST_WOOD)
+    thinnest = least_each(pockets, lambda one: one.part, lambda one: one.wood)
+    found = [_finding(voice, one) for one in thinnest if wood_level([one])]
+    least = min(thinnest, key=lambda one: one.wood)
+    message = f"at least {voice.length(least.wood)} of wood is left round every pocket ({_place(voice, least)})"
+    passed = voice.say("pass", least.part, message, value=least.wood, limit=LEAST_WOOD)
     return settle(tell_once(found, "pieces"), passed)
 
 
-def _thinnest(part: Part) -> Wood:
-    woods = [wood for pocket in part.pockets for wood in wood_round(part, pocket)]
-    return min([*woods, *(wood for wood, _ in wood_between(part))], key=lambda wood: wood.thickness)
+def wood_level(pockets: Sequence[PocketFit]) -> int:
+    """How bad the worst is: 0 for good, 1 for a warning, 2 for a failure."""
+    least = min((one.wood for one in pockets), default=LEAST_WOOD)
+    return 2 if least < -CONTACT else int(least < LEAST_WOOD - CONTACT)
 
 
-def _place(part: Part, wood: Wood) -> str:
-    return f"{pocket_name(part, wood.pocket)}, towards {wood.towards}"
+def named(voice: Voice, pocket: PocketFit) -> str:
+    """A pocket in words."""
+    part = voice.part(pocket.part)
+    return pocket_name(part, part.pockets[pocket.index])
 
 
-def _finding(voice: Voice, part: Part, wood: Wood) -> Finding:
-    out = wood.thickness < -CONTACT
+def _place(voice: Voice, pocket: PocketFit) -> str:
+    return f"{named(voice, pocket)}, towards {pocket.towards}"
+
+
+def _finding(voice: Voice, pocket: PocketFit) -> Finding:
+    wood, place, out = pocket.wood, _place(voice, pocket), wood_level([pocket]) == 2
+    message = f"only {voice.length(wood)} of wood is left at a pocket ({place})"
     if out:
-        message = f"a pocket breaks out by {voice.length(-wood.thickness)} ({_place(part, wood)})"
-    else:
-        message = f"only {voice.length(wood.thickness)} of wood is left at a pocket ({_place(part, wood)})"
-    return voice.say(
-        "fail" if out else "warn", part.id, message, value=wood.thickness, limit=LEAST_WOOD, fix=_fix(wood)
-    )
-
-
-def _fix(wood: Wood) -> str:
-    fixes = {
-        "the top": "a greater cross_beams.joint.drop",
-        "the bottom": "a smaller cross_beams.joint.drop or deeper stock",
-        "the opposite side": "a smaller cross_beams.joint.offset or wider stock",
-        "the pocket beside it": "fewer pockets, another offset or drop, or wider stock",
-        "the end grain": "a shorter bore: a longer screw (cross_beams.joint.screw)",
-        "its own side": "a longer bore: a shorter screw (cross_beams.joint.screw) or a smaller bore",
-    }
-    return fixes.get(wood.towards, "another angle or offset (cross_beams.joint)")
+        message = f"a pocket breaks out by {voice.length(-wood)} ({place})"
+    fix = FIXES.get(pocket.towards, "another angle or offset (cross_beams.joint)")
+    return voice.say("fail" if out else "warn", pocket.part, message, value=wood, limit=LEAST_WOOD, fix=fix)

@@ -1,19 +1,20 @@
 """What hides every high pocket: bored higher, higher trim, deeper beams, or all of them low and plugged."""
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
-from lacunar.checks.beam_fits import hidden_beams
-from lacunar.checks.driver_room import check_driver_room
-from lacunar.checks.finding import Finding
-from lacunar.checks.pocket_breakout import check_pocket_breakout
-from lacunar.checks.remedies import Change, Remedy, first_that_helps, written
-from lacunar.checks.subject import Subject
+from lacunar.analysis import Subject, pocket_fits, sunk_beams
+from lacunar.checks.driver_room import room_level
+from lacunar.checks.pocket_breakout import wood_level
+from lacunar.checks.remedies import Change, Remedy, first_that_helps, named_section, written
 from lacunar.checks.voice import Voice
-from lacunar.config import Config, CrossBeams, section_name
+from lacunar.config import CrossBeams
 from lacunar.materials import LUMBER, find_lumber
 from lacunar.tolerances import ARITHMETIC, CONTACT
 from lacunar.units import INCH
+
+WHOLE = 1.0 - 1e-9
+"""Share of a mouth that is all of it, but for rounding."""
 
 HEIGHT_STEP = {"in": INCH / 4.0, "mm": 5.0}
 """mm. Heights that trim is sold or ripped in. Source: common practice, no source."""
@@ -32,46 +33,43 @@ WORDS = {
 }
 
 
-def hide_fix(voice: Voice, below: float, is_hidden: Callable[[Subject], bool]) -> str:
+def hide_fix(voice: Voice, below: float | None) -> str:
     """A change of the config that hides every high pocket and makes no hole, drill or beam worse.
 
     Args:
         voice: gives lengths as a person writes them.
-        below: how far the lowest reaches below the trim; infinite where one has no trim before it.
-        is_hidden: whether every high pocket is hidden.
+        below: how far the lowest reaches below the trim; None where one has no trim before it.
     """
-    subject = voice.subject
-    cross = subject.config.cross_beams
+    cross, before, sunk = voice.config.cross_beams, voice.analysis.pockets, sunk_beams(voice.subject)
     if cross is None:
         return "plug and stain it"
-    before = (_worst(check_pocket_breakout(subject)), _worst(check_driver_room(subject)), len(hidden_beams(subject)))
 
     def helps(other: Subject) -> bool:
-        if not is_hidden(other) or len(hidden_beams(other)) > before[2]:
+        pockets = pocket_fits(other)
+        if any(one.level == "high" and one.hidden < WHOLE for one in pockets) or sunk_beams(other) > sunk:
             return False
-        return _worst(check_pocket_breakout(other)) <= before[0] and _worst(check_driver_room(other)) <= before[1]
+        return wood_level(pockets) <= wood_level(before) and room_level(pockets) <= room_level(before)
 
-    remedy = first_that_helps(subject, _remedies(voice, cross, below), helps)
+    remedy = first_that_helps(voice.subject, _remedies(voice, cross, below), helps)
     if remedy is None:
         return "plug and stain it"
     words = next(WORDS[change.key] for change in remedy if change.key in WORDS)
     return f"{words}: {written(remedy)}"
 
 
-def _worst(findings: tuple[Finding, ...]) -> int:
-    return max(("pass", "ask", "warn", "fail").index(finding.level) for finding in findings)
-
-
-def _remedies(voice: Voice, cross: CrossBeams, below: float) -> Iterator[Remedy]:
-    config, joint = voice.subject.config, cross.joint
-    if math.isfinite(below):
+def _remedies(voice: Voice, cross: CrossBeams, below: float | None) -> Iterator[Remedy]:
+    config, joint = voice.config, cross.joint
+    if below is not None:
         drop = math.floor((joint.drop - below) / voice.mark + ARITHMETIC) * voice.mark
         if drop > 0.0:
             yield (_length(voice, "cross_beams.joint.drop", drop),)
         step = HEIGHT_STEP[config.units]
         higher = math.ceil((config.trim.height + below) / step - ARITHMETIC) * step
         if higher - config.trim.height <= MOST_HIGHER:
-            yield (_length(voice, "trim.height", higher), *_named(config, "trim.stock", config.trim.width, higher))
+            yield (
+                _length(voice, "trim.height", higher),
+                *named_section(config, "trim.stock", config.trim.width, higher),
+            )
     yield from _deeper(voice, cross)
     low = min(joint.high + joint.low, MOST_POCKETS)
     yield Change("cross_beams.joint.high", 0, "0"), Change("cross_beams.joint.low", low, f"{low}")
@@ -79,7 +77,7 @@ def _remedies(voice: Voice, cross: CrossBeams, below: float) -> Iterator[Remedy]
 
 def _deeper(voice: Voice, cross: CrossBeams) -> Iterator[Remedy]:
     """Stock of the same width, each depth that is sold; a given depth as deep as the deepest beam that hangs there."""
-    if find_lumber(cross.stock) is not None and not voice.subject.config.is_given("cross_beams.depth"):
+    if find_lumber(cross.stock) is not None and not voice.config.is_given("cross_beams.depth"):
         for size in LUMBER.values():
             if abs(size.thickness - cross.width) <= CONTACT and size.width > cross.depth + CONTACT:
                 yield (
@@ -89,14 +87,8 @@ def _deeper(voice: Voice, cross: CrossBeams) -> Iterator[Remedy]:
         return
     deepest = max((bar.stock_depth for bar in voice.subject.layout.beams), default=0.0)
     if deepest > cross.depth + CONTACT:
-        stock = _named(voice.subject.config, "cross_beams.stock", cross.width, deepest)
+        stock = named_section(voice.config, "cross_beams.stock", cross.width, deepest)
         yield (_length(voice, "cross_beams.depth", deepest), *stock)
-
-
-def _named(config: Config, key: str, one: float, other: float) -> Remedy:
-    """What is no longer the section that its name says gets the name of the section that it is."""
-    name = section_name(min(one, other), max(one, other), config.units)
-    return (Change(key, name, f'"{name}"'),) if config.is_given(key) else ()
 
 
 def _length(voice: Voice, key: str, mm: float) -> Change:

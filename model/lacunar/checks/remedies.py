@@ -4,12 +4,9 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from lacunar.checks.subject import Subject, make_subject
-from lacunar.config import Config
+from lacunar.analysis import Subject, arrange, make_subject, plan_parts
+from lacunar.config import Config, section_name
 from lacunar.errors import LacunarError
-from lacunar.layout import arrange_layout
-from lacunar.parts import cut_to, make_parts
-from lacunar.plan import make_plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +26,15 @@ def written(remedy: Remedy) -> str:
     return " and ".join(f"{change.key} = {change.text}" for change in remedy if change.text)
 
 
-def first_that_helps(subject: Subject, remedies: Iterable[Remedy], helps: Callable[[Subject], bool]) -> Remedy | None:
+def named_section(config: Config, key: str, one: float, other: float) -> Remedy:
+    """What is no longer the section that its name says gets the name of the section that it is."""
+    name = section_name(min(one, other), max(one, other), config.units)
+    return (Change(key, name, f'"{name}"'),) if config.is_given(key) else ()
+
+
+def first_that_helps(
+    subject: Subject, remedies: Iterable[Remedy], helps: Callable[[Subject], bool], *, even_cut: bool = False
+) -> Remedy | None:
     """The first remedy with which the ceiling can be arranged and is as it should be.
 
     None once wood is cut: measured parts stay as they are.
@@ -38,8 +43,9 @@ def first_that_helps(subject: Subject, remedies: Iterable[Remedy], helps: Callab
         subject: as it is.
         remedies: in the order in which they are wished.
         helps: asked of the ceiling with each, its parts as designed.
+        even_cut: tried once wood is cut as well.
     """
-    if subject.config.field:
+    if subject.config.field and not even_cut:
         return None
     for remedy in remedies:
         other = _with_remedy(subject, remedy)
@@ -49,23 +55,22 @@ def first_that_helps(subject: Subject, remedies: Iterable[Remedy], helps: Callab
 
 
 def _with_remedy(subject: Subject, remedy: Remedy) -> Subject | None:
-    """The ceiling with a remedy, its cost as before; None where it cannot be arranged."""
+    """The ceiling with a remedy, its plan and cost as before; None where it cannot be arranged."""
     config = subject.config
     for change in remedy:
         config = _set(config, change.key.split("."), change.value)
     try:
-        layout = arrange_layout(subject.room, config)
+        layout, parts = arrange(config, subject.room)
     except LacunarError:
         return None
-    return make_subject(config, subject.room, layout, make_parts(layout), subject.plan, subject.cost)
+    return make_subject(config, subject.room, layout, parts, subject.plan, subject.cost)
 
 
 def planned(subject: Subject) -> Subject:
     """The ceiling with its slats at the lengths of a plan of their own, its cost as before."""
     config = subject.config
     # Lengths hang on the boards that slats come from; all others are left out, which halves the time.
-    plan = make_plan(tuple(part for part in subject.parts if part.stock == config.slats.stock), config)
-    parts = cut_to(subject.parts, plan.lengths)
+    plan, parts = plan_parts(subject.parts, config, stock=config.slats.stock)
     return make_subject(config, subject.room, subject.layout, parts, plan, subject.cost)
 
 

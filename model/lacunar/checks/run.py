@@ -1,96 +1,63 @@
 """All checks, in the order of the grief they save."""
 
-import sys
-from collections.abc import Callable
-
-from lacunar.checks import (
-    beam_ends,
-    beam_fits,
-    bow,
-    budget,
-    bundle,
-    buy_flip,
-    caution_asbestos,
-    caution_electrical,
-    caution_fire,
-    caution_lead,
-    caution_overhead,
-    ceiling_level,
-    clash,
-    driver_room,
-    fit_chance,
-    fixture_clear,
-    headroom,
-    nail_reach,
-    overlap_edge,
-    overlap_end,
-    plan_served,
-    pocket_breakout,
-    pocket_hidden,
-    survey_fit,
-    survey_misread,
-    what_shows,
-)
+from lacunar.analysis import Analysis, Subject
+from lacunar.checks.beam_ends import check_beam_ends
+from lacunar.checks.beam_fits import check_beam_fits
+from lacunar.checks.bow import check_bow
+from lacunar.checks.budget import check_budget
+from lacunar.checks.bundle import check_bundle
+from lacunar.checks.buy_flip import check_buy_flip
+from lacunar.checks.cautions import CAUTIONS
+from lacunar.checks.ceiling_level import check_ceiling_level
+from lacunar.checks.clash import check_clash
+from lacunar.checks.driver_room import check_driver_room
 from lacunar.checks.finding import Finding
-from lacunar.checks.subject import Subject, make_subject
-from lacunar.config import Config
-from lacunar.cost import Cost
-from lacunar.layout import Layout
-from lacunar.parts import Part, as_drawn, make_parts
-from lacunar.plan import Plan
-from lacunar.survey import Room
-
-Check = Callable[[Subject], tuple[Finding, ...]]
+from lacunar.checks.fit_chance import check_fit_chance
+from lacunar.checks.fixture_clear import check_fixture_clear
+from lacunar.checks.headroom import check_headroom
+from lacunar.checks.nail_reach import check_nail_reach
+from lacunar.checks.overlap import check_overlap_edge, check_overlap_end
+from lacunar.checks.plan_served import check_plan_served
+from lacunar.checks.pocket_breakout import check_pocket_breakout
+from lacunar.checks.pocket_hidden import check_pocket_hidden
+from lacunar.checks.survey_fit import check_survey_fit
+from lacunar.checks.survey_misread import check_survey_misread
+from lacunar.checks.voice import Check
+from lacunar.checks.what_shows import check_what_shows
 
 CHECKS: dict[str, Check] = {
-    nail_reach.NAME: nail_reach.check_nail_reach,
-    beam_fits.NAME: beam_fits.check_beam_fits,
-    beam_ends.NAME: beam_ends.check_beam_ends,
-    overlap_end.NAME: overlap_end.check_overlap_end,
-    overlap_edge.NAME: overlap_edge.check_overlap_edge,
-    what_shows.NAME: what_shows.check_what_shows,
-    bundle.NAME: bundle.check_bundle,
-    fit_chance.NAME: fit_chance.check_fit_chance,
-    buy_flip.NAME: buy_flip.check_buy_flip,
-    plan_served.NAME: plan_served.check_plan_served,
-    clash.NAME: clash.check_clash,
-    pocket_hidden.NAME: pocket_hidden.check_pocket_hidden,
-    pocket_breakout.NAME: pocket_breakout.check_pocket_breakout,
-    driver_room.NAME: driver_room.check_driver_room,
-    survey_fit.NAME: survey_fit.check_survey_fit,
-    survey_misread.NAME: survey_misread.check_survey_misread,
-    bow.NAME: bow.check_bow,
-    ceiling_level.NAME: ceiling_level.check_ceiling_level,
-    fixture_clear.NAME: fixture_clear.check_fixture_clear,
-    headroom.NAME: headroom.check_headroom,
-    budget.NAME: budget.check_budget,
-    caution_lead.NAME: caution_lead.check_caution_lead,
-    caution_asbestos.NAME: caution_asbestos.check_caution_asbestos,
-    caution_electrical.NAME: caution_electrical.check_caution_electrical,
-    caution_fire.NAME: caution_fire.check_caution_fire,
-    caution_overhead.NAME: caution_overhead.check_caution_overhead,
+    check.name: check
+    for check in (
+        check_nail_reach,
+        check_beam_fits,
+        check_beam_ends,
+        check_overlap_end,
+        check_overlap_edge,
+        check_what_shows,
+        check_bundle,
+        check_fit_chance,
+        check_buy_flip,
+        check_plan_served,
+        check_clash,
+        check_pocket_hidden,
+        check_pocket_breakout,
+        check_driver_room,
+        check_survey_fit,
+        check_survey_misread,
+        check_bow,
+        check_ceiling_level,
+        check_fixture_clear,
+        check_headroom,
+        check_budget,
+        *CAUTIONS,
+    )
 }
 """Every check by its name. Each says something, but for cautions that do not concern the house."""
 
 
-def run_checks(
-    config: Config, room: Room, layout: Layout, parts: tuple[Part, ...], plan: Plan, cost: Cost
-) -> tuple[Finding, ...]:
-    """What every check finds, check by check.
-
-    Parts that were measured again on the wood are looked at as drawn: their beams and coffers are those of the design.
-
-    Args:
-        config: as read.
-        room: as adjusted.
-        layout: as arranged.
-        parts: at the lengths of the plan.
-        plan: boards and cuts.
-        cost: of the whole job.
-    """
-    drawn = as_drawn(parts, make_parts(layout), config) if config.field else parts
-    subject = make_subject(config, room, layout, drawn, plan, cost)
-    return tuple(finding for check in CHECKS.values() for finding in check(subject))
+def run_checks(subject: Subject, analysis: Analysis) -> tuple[Finding, ...]:
+    """What every check finds, check by check."""
+    return tuple(finding for check in CHECKS.values() for finding in check(subject, analysis))
 
 
 def explain(check: str) -> str:
@@ -99,4 +66,4 @@ def explain(check: str) -> str:
     Raises:
         KeyError: there is no such check.
     """
-    return (sys.modules[CHECKS[check].__module__].__doc__ or "").strip()
+    return CHECKS[check].explanation

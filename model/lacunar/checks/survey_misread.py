@@ -10,21 +10,17 @@ explains more than any other by 3.84 (chi-square, 95 %): from memory. Reading er
 """
 
 from lacunar.checks.finding import Finding
-from lacunar.checks.subject import Subject
-from lacunar.checks.voice import MEASURE_MORE, Voice
-from lacunar.survey import W_CRITICAL, Advice, Misread, find_misread
-
-NAME = "survey-misread"
-SOURCE = "w test of Baarda 1968 at 0.1 %, from memory"
+from lacunar.checks.voice import MEASURE_MORE, Found, Voice, check
+from lacunar.survey import W_CRITICAL, Advice, Misread
 
 MOST_NAMED = 8
 """Measurements that one sentence can hold."""
 
 
-def check_survey_misread(subject: Subject) -> tuple[Finding, ...]:
+@check("survey-misread", "w test of Baarda 1968 at 0.1 %, from memory", __doc__)
+def check_survey_misread(voice: Voice) -> Found:
     """Findings on single measurements."""
-    voice = Voice(check=NAME, source=SOURCE, subject=subject)
-    found = find_misread(subject.config, subject.room)
+    found = voice.analysis.misread
     if found is None:
         return (_none(voice),)
     if len(found.between) == 1:

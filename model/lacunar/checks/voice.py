@@ -1,12 +1,19 @@
 """How a check speaks: findings with lengths as the config writes them, and what an assumption does to a pass."""
 
+import inspect
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
+from lacunar.analysis import Analysis, Subject
 from lacunar.checks.finding import Finding, Level
-from lacunar.checks.subject import Subject
+from lacunar.config import Config
+from lacunar.parts import Part
 from lacunar.units import format_length, told_mark
+
+T = TypeVar("T")
+K = TypeVar("K", bound=Hashable)
 
 MEASURE_MORE = (
     "take the distances that `lacunar measure` lists, or both diagonals, or from the middle of each wall to its two far"
@@ -30,21 +37,27 @@ class Voice:
         check: name of the check.
         source: where its limits come from.
         subject: what it looks at.
+        analysis: what is worked out of that.
     """
 
     check: str
     source: str
     subject: Subject
+    analysis: Analysis
+
+    @property
+    def config(self) -> Config:
+        """Of the subject."""
+        return self.subject.config
 
     @property
     def mark(self) -> float:
         """The finest mark that findings are printed to."""
-        config = self.subject.config
-        return told_mark(config.units, config.read_to)
+        return told_mark(self.config.units, self.config.read_to)
 
     def length(self, mm: float) -> str:
         """A length to the nearest mark, in words; what is less than half a mark says so."""
-        units, mark = self.subject.config.units, self.mark
+        units, mark = self.config.units, self.mark
         if 1e-3 < abs(mm) < mark / 2.0:
             return f"less than {format_length(mark, units, mark, 'words')}"
         return format_length(mm, units, mark, "words")
@@ -52,7 +65,7 @@ class Voice:
     def at_least(self, mm: float) -> str:
         """A length to the next greater mark, for what has to be added or taken off."""
         steps = math.ceil(mm / self.mark - 1e-3)
-        return format_length(steps * self.mark, self.subject.config.units, self.mark, "words")
+        return format_length(steps * self.mark, self.config.units, self.mark, "words")
 
     def say(
         self,
@@ -78,6 +91,48 @@ class Voice:
             source=self.source,
         )
 
+    def part(self, name: str) -> Part:
+        """The part of this id."""
+        return self.subject.parts[self.subject.by_id[name]]
+
+    def gather(self, found: Iterable[Finding]) -> tuple[Finding, ...]:
+        """Findings about parts, told once for a coffer or the ceiling where many say the same."""
+        return gather(found, {part.id: part.coffer for part in self.subject.parts if part.coffer is not None})
+
+
+Found = tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One check.
+
+    Attributes:
+        name: as findings bear it.
+        source: where its limits come from.
+        explanation: what it means, why, what to do and where its limits come from.
+        run: what it finds.
+    """
+
+    name: str
+    source: str
+    explanation: str
+    run: Callable[[Voice], Found]
+
+    def __call__(self, subject: Subject, analysis: Analysis) -> Found:
+        """What it finds."""
+        return self.run(Voice(check=self.name, source=self.source, subject=subject, analysis=analysis))
+
+
+def check(name: str, source: str, explanation: str | None = None) -> Callable[[Callable[[Voice], Found]], Check]:
+    """Makes a check of a function, explained by its own docstring or by that of a module."""
+
+    def made(run: Callable[[Voice], Found]) -> Check:
+        text = inspect.cleandoc(explanation or run.__doc__ or "")
+        return Check(name=name, source=source, explanation=text, run=run)
+
+    return made
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assumption:
@@ -87,7 +142,7 @@ class Assumption:
     fix: str
 
 
-def settle(found: Sequence[Finding], passed: Finding, rests_on: Iterable[Assumption] = ()) -> tuple[Finding, ...]:
+def settle(found: Sequence[Finding], passed: Finding, rests_on: Iterable[Assumption] = ()) -> Found:
     """What was found, or the pass where nothing was; a pass that rests on an assumption becomes a question."""
     if found:
         return tuple(found)
@@ -98,7 +153,20 @@ def settle(found: Sequence[Finding], passed: Finding, rests_on: Iterable[Assumpt
     return (replace(passed, level="ask", assumed=taken, fix="; ".join(one.fix for one in assumed)),)
 
 
-def gather(found: Sequence[Finding], coffer_of: dict[str, str]) -> tuple[Finding, ...]:
+def grouped(items: Iterable[T], key: Callable[[T], K]) -> dict[K, list[T]]:
+    """Items by a key, in the order in which keys come first."""
+    groups: dict[K, list[T]] = {}
+    for item in items:
+        groups.setdefault(key(item), []).append(item)
+    return groups
+
+
+def least_each(items: Iterable[T], key: Callable[[T], K], size: Callable[[T], float]) -> list[T]:
+    """Of each key the item of least size, in the order in which keys come first."""
+    return [min(alike, key=size) for alike in grouped(items, key).values()]
+
+
+def gather(found: Iterable[Finding], coffer_of: Mapping[str, str]) -> Found:
     """One finding for a coffer where more than ALIKE of its parts say the same, the worst; the rest as they are.
 
     Where that still leaves more than MANY of one level, the worst stands for all of them.
@@ -108,28 +176,18 @@ def gather(found: Sequence[Finding], coffer_of: dict[str, str]) -> tuple[Finding
         coffer_of: the coffer of each part's id that may be gathered.
     """
     result: list[Finding] = []
-    for level in dict.fromkeys(finding.level for finding in found):
-        alike = [finding for finding in found if finding.level == level]
-        coffers = list(dict.fromkeys(coffer_of.get(finding.where, finding.where) for finding in alike))
-        groups = {coffer: [f for f in alike if coffer_of.get(f.where, f.where) == coffer] for coffer in coffers}
-        if sum(1 if len(group) > ALIKE else len(group) for group in groups.values()) > MANY:
+    for alike in grouped(found, lambda finding: finding.level).values():
+        coffers = grouped(alike, lambda finding: coffer_of.get(finding.where, finding.where))
+        if sum(1 if len(group) > ALIKE else len(group) for group in coffers.values()) > MANY:
             result.append(_for_all(alike, f"{len(alike)} parts in {len(coffers)} coffers alike"))
             continue
-        for coffer, group in groups.items():
-            if len(group) <= ALIKE:
-                result += group
-            else:
-                result.append(replace(_for_all(group, f"{len(group)} parts alike"), where=coffer))
+        for coffer, group in coffers.items():
+            many = len(group) > ALIKE
+            result += [replace(_for_all(group, f"{len(group)} parts alike"), where=coffer)] if many else group
     return tuple(result)
 
 
-def _for_all(found: Sequence[Finding], how_many: str) -> Finding:
-    worst = max(found, key=_excess)
-    message = f"{how_many}, the worst is {worst.where}: {worst.message}"
-    return replace(worst, message=message, alike=len(found))
-
-
-def tell_once(found: Sequence[Finding], what: str) -> tuple[Finding, ...]:
+def tell_once(found: Iterable[Finding], what: str) -> Found:
     """The findings as they are, or the worst of each level where more than ALIKE say the same.
 
     Args:
@@ -137,18 +195,14 @@ def tell_once(found: Sequence[Finding], what: str) -> tuple[Finding, ...]:
         what: plural of what they are about ("pieces").
     """
     result: list[Finding] = []
-    for level in dict.fromkeys(finding.level for finding in found):
-        alike = [finding for finding in found if finding.level == level]
-        if len(alike) <= ALIKE:
-            result += alike
-            continue
-        result.append(_for_all(alike, f"{len(alike)} {what} alike"))
+    for alike in grouped(found, lambda finding: finding.level).values():
+        result += alike if len(alike) <= ALIKE else [_for_all(alike, f"{len(alike)} {what} alike")]
     return tuple(result)
 
 
-def coffers_of(subject: Subject) -> dict[str, str]:
-    """The coffer of each part that belongs to one."""
-    return {part.id: part.coffer for part in subject.parts if part.coffer is not None}
+def _for_all(found: Sequence[Finding], how_many: str) -> Finding:
+    worst = max(found, key=_excess)
+    return replace(worst, message=f"{how_many}, the worst is {worst.where}: {worst.message}", alike=len(found))
 
 
 def _excess(finding: Finding) -> float:
@@ -167,10 +221,3 @@ def assumed_shape(subject: Subject) -> tuple[Assumption, ...]:
         taken = "the existing beams are evenly spread and parallel"
         found.append(Assumption(taken=taken, fix="measure both ends of every beam and write each as [[beam]]"))
     return tuple(found)
-
-
-def assumed_joists(subject: Subject) -> tuple[Assumption, ...]:
-    """What is assumed of the joists."""
-    if not subject.layout.joists.assumed:
-        return ()
-    return (Assumption(taken="where the joists are", fix="find the joists and write framing.joists"),)

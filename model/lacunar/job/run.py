@@ -3,13 +3,14 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from lacunar.analysis import Analysis, analyse, arrange, make_subject, plan_parts
 from lacunar.checks import Finding, doubts, run_checks
 from lacunar.config import Config, Trust, trust
 from lacunar.cost import Cost, make_cost
 from lacunar.errors import LayoutError
-from lacunar.layout import Layout, arrange_layout
-from lacunar.parts import Part, apply_field, cut_to, field_sheets, make_parts
-from lacunar.plan import Plan, make_plan
+from lacunar.layout import Layout
+from lacunar.parts import Part, apply_field, as_drawn, field_sheets
+from lacunar.plan import Plan
 from lacunar.survey import Room, distrust, solve_survey
 
 OnStep = Callable[[str, float], None]
@@ -23,6 +24,7 @@ class Job:
     Attributes:
         designed: every part as it would be cut by the design alone.
         parts: every part as it is cut, with what was measured on the wood.
+        analysis: what is worked out of it, parts that were measured again on the wood as drawn.
     """
 
     config: Config
@@ -32,6 +34,7 @@ class Job:
     parts: tuple[Part, ...]
     plan: Plan
     cost: Cost
+    analysis: Analysis
     findings: tuple[Finding, ...]
 
 
@@ -45,19 +48,21 @@ def run_job(config: Config, on_step: OnStep | None = None) -> Job:
     step("survey", 0.0)
     room = solve_survey(config)
     step("layout", 0.1)
-    layout = _arranged(room, config)
+    layout, drawn = _arranged(room, config)
     step("parts", 0.4)
-    drawn = make_parts(layout)
     measured = apply_field(drawn, config)
     step("plan", 0.5)
-    plan = make_plan(drawn, config)
-    designed = cut_to(drawn, plan.lengths)
+    plan, designed = plan_parts(drawn, config)
+    parts = looked_at = designed
     if config.field:
-        plan = make_plan(measured, config, plan.lengths)
-    parts = cut_to(measured, plan.lengths) if config.field else designed
+        plan, parts = plan_parts(measured, config, plan.lengths)
+        # The beams and coffers of what was measured are those of the design.
+        looked_at = as_drawn(parts, drawn, config)
     cost = make_cost(config, room, layout, parts, plan)
     step("checks", 0.6)
-    findings = run_checks(config, room, layout, parts, plan, cost)
+    subject = make_subject(config, room, layout, looked_at, plan, cost)
+    analysis = analyse(subject)
+    findings = run_checks(subject, analysis)
     return Job(
         config=config,
         room=room,
@@ -66,14 +71,15 @@ def run_job(config: Config, on_step: OnStep | None = None) -> Job:
         parts=parts,
         plan=plan,
         cost=cost,
+        analysis=analysis,
         findings=findings,
     )
 
 
-def _arranged(room: Room, config: Config) -> Layout:
-    """The layout; where there is none and the distances of the room disagree, that comes first."""
+def _arranged(room: Room, config: Config) -> tuple[Layout, tuple[Part, ...]]:
+    """Layout and parts; where there is none and the distances of the room disagree, that comes first."""
     try:
-        return arrange_layout(room, config)
+        return arrange(config, room)
     except LayoutError as error:
         raise LayoutError([*distrust(config, room), *error.problems]) from None
 

@@ -6,7 +6,7 @@ from typing import cast
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely import LineString, Polygon
+from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.strtree import STRtree
 
@@ -111,11 +111,6 @@ def hull_ring(shape: BaseGeometry) -> Floats:
     if not isinstance(hull, Polygon) or hull.is_empty:
         return np.empty((0, 2))
     return shapely.get_coordinates(shapely.orient_polygons(hull))[:-1]
-
-
-def segment(start: Point, end: Point) -> LineString:
-    """A straight line between two points."""
-    return LineString([start, end])
 
 
 def first_hit(point: Point, direction: Point, edges: Floats) -> float:

@@ -6,9 +6,8 @@ which the bore leaves the side face.
 """
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations, product
+from itertools import product
 
 from lacunar.geometry import Line, Plane, Point3
 from lacunar.parts import Part, Pocket
@@ -18,7 +17,7 @@ Segment = tuple[Point3, Point3, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wood:
+class WoodLeft:
     """Least wood between a pocket and one thing it must not reach.
 
     Attributes:
@@ -26,7 +25,6 @@ class Wood:
         towards: what lies there, in words.
     """
 
-    pocket: Pocket
     thickness: float
     towards: str
 
@@ -71,26 +69,25 @@ def oval_reach(pocket: Pocket, diameter: float, face: Point3, normal: Point3) ->
     return diameter / 2.0 * math.hypot(_dot(slid[0], normal), _dot(slid[1], normal))
 
 
-def wood_round(part: Part, pocket: Pocket) -> tuple[Wood, ...]:
+def wood_round(part: Part, pocket: Pocket) -> tuple[WoodLeft, ...]:
     """Wood left towards each face of the part that the pocket is not meant to open."""
     own, opposite, end = _faces(part, pocket)
     low, high = _corners(part, pocket.side)
     return (
         _towards_plane(part, pocket, part.top, 1.0, "the top"),
         _towards_plane(part, pocket, part.bottom, -1.0, "the bottom"),
-        Wood(pocket=pocket, thickness=_behind(pocket, opposite), towards="the opposite side"),
-        Wood(pocket=pocket, thickness=_disc_depth(pocket, own, shoulder(pocket), pocket.bore), towards="its own side"),
-        Wood(pocket=pocket, thickness=_disc_depth(pocket, end, shoulder(pocket), pocket.bore), towards="the end grain"),
-        Wood(pocket=pocket, thickness=_mouth_margin(part, pocket, low, high), towards="the corner beside its mouth"),
-        Wood(pocket=pocket, thickness=_exit_margin(part, pocket), towards="the edge of the end grain"),
+        WoodLeft(thickness=_behind(pocket, opposite), towards="the opposite side"),
+        WoodLeft(thickness=_disc_depth(pocket, own, shoulder(pocket), pocket.bore), towards="its own side"),
+        WoodLeft(thickness=_disc_depth(pocket, end, shoulder(pocket), pocket.bore), towards="the end grain"),
+        WoodLeft(thickness=_mouth_margin(part, pocket, low, high), towards="the corner beside its mouth"),
+        WoodLeft(thickness=_exit_margin(part, pocket), towards="the edge of the end grain"),
     )
 
 
-def wood_between(part: Part) -> Iterator[tuple[Wood, Pocket]]:
-    """Wood left between each two pockets of a part."""
-    for one, other in combinations(part.pockets, 2):
-        thickness = min(segment_distance(a, b) - a[2] - b[2] for a, b in product(_segments(one), _segments(other)))
-        yield Wood(pocket=one, thickness=thickness, towards="the pocket beside it"), other
+def wood_between(one: Pocket, other: Pocket) -> WoodLeft:
+    """Wood left between two pockets of a part."""
+    thickness = min(segment_distance(a, b) - a[2] - b[2] for a, b in product(_segments(one), _segments(other)))
+    return WoodLeft(thickness=thickness, towards="the pocket beside it")
 
 
 def _segments(pocket: Pocket) -> tuple[Segment, Segment]:
@@ -129,7 +126,7 @@ def _corners(part: Part, side: str) -> tuple[float, float]:
     return min(along), max(along)
 
 
-def _towards_plane(part: Part, pocket: Pocket, plane: Plane, up: float, towards: str) -> Wood:
+def _towards_plane(part: Part, pocket: Pocket, plane: Plane, up: float, towards: str) -> WoodLeft:
     normal = _normal(plane)
     side, end = (*pocket.normal, 0.0), (*_end_face(part, pocket.end).left, 0.0)
     reaches = (
@@ -138,7 +135,7 @@ def _towards_plane(part: Part, pocket: Pocket, plane: Plane, up: float, towards:
         (way_out(pocket), oval_reach(pocket, pocket.pilot, end, normal)),
     )
     thickness = min(up * (plane.at((p[0], p[1])) - p[2]) / plane.plumb - reach for p, reach in reaches)
-    return Wood(pocket=pocket, thickness=thickness, towards=towards)
+    return WoodLeft(thickness=thickness, towards=towards)
 
 
 def _normal(plane: Plane) -> Point3:

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from lacunar.checks.shapes import Floats, Indices
-from lacunar.checks.subject import Subject
+from lacunar.analysis.shapes import Floats, Indices
+from lacunar.analysis.subject import Subject
 from lacunar.layout import ALONG
 from lacunar.parts import Part
 from lacunar.tolerances import CONTACT
@@ -29,38 +29,42 @@ class Grip:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Nailed:
+class NailedSlat:
     """One slat and what its nails find.
 
     Attributes:
+        part: id.
         caught: ids of the strips of furring that a nail hits; where there is no furring, numbers of joists, from 1.
-        from_end: least distance of a nail from either end, along the slat; infinite without nails.
+        from_end: least distance of a nail from either end, along the slat; None without nails in it.
         along: it runs along the joists rather than across them.
     """
 
-    part: Part
+    part: str
     caught: tuple[str | int, ...]
-    from_end: float
+    from_end: float | None
     along: bool
     grip: Grip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Screwed:
+class ScrewedStrip:
     """One strip of furring and what its screws find.
 
     Attributes:
+        part: id.
+        thickness: of the strip.
         under_joist: it lies along its joist.
         holds: joists that a screw hits; of a strip under a joist the screws that hit it.
     """
 
-    part: Part
+    part: str
+    thickness: float
     under_joist: bool
     holds: int
     grip: Grip
 
 
-def nailed_slats(subject: Subject) -> tuple[Nailed, ...]:
+def nailed_slats(subject: Subject) -> tuple[NailedSlat, ...]:
     """Every slat in order."""
     slats = subject.of_kind("slat")
     if not slats:
@@ -79,10 +83,10 @@ def nailed_slats(subject: Subject) -> tuple[Nailed, ...]:
     np.minimum.at(from_end, nails.owner, np.minimum(nails.along, nails.lengths[nails.owner] - nails.along))
     lean = _lean(subject, nails.directions)
     return tuple(
-        Nailed(
-            part=part,
+        NailedSlat(
+            part=part.id,
             caught=tuple(names[int(j)] for j in np.flatnonzero(caught[i])),
-            from_end=float(from_end[i]),
+            from_end=float(from_end[i]) if np.isfinite(from_end[i]) else None,
             along=bool(lean[i] < ALONG),
             grip=grips[i],
         )
@@ -90,7 +94,7 @@ def nailed_slats(subject: Subject) -> tuple[Nailed, ...]:
     )
 
 
-def screwed_strips(subject: Subject) -> tuple[Screwed, ...]:
+def screwed_strips(subject: Subject) -> tuple[ScrewedStrip, ...]:
     """Every strip of furring in order."""
     parts = subject.of_kind("furring")
     if not parts:
@@ -100,8 +104,9 @@ def screwed_strips(subject: Subject) -> tuple[Screwed, ...]:
     hits = _on_joists(subject, screws)
     caught = _caught(len(parts), len(subject.layout.joists.lines), screws, hits)
     return tuple(
-        Screwed(
-            part=part,
+        ScrewedStrip(
+            part=part.id,
+            thickness=part.thickness,
             under_joist=under[part.id],
             holds=int(caught[i].sum() if under[part.id] else np.count_nonzero(caught[i])),
             grip=grip,

@@ -1,4 +1,4 @@
-"""What is seen of slats and between them, measured from the slats as cut."""
+"""What is seen of ripped slats, between slats and beside them, measured from the slats as cut."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -7,42 +7,79 @@ from itertools import groupby
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from lacunar.checks.shapes import Floats, common, polygons_in, without
-from lacunar.checks.subject import Subject
+from lacunar.analysis.shapes import Floats, common, polygons_in, without
+from lacunar.analysis.subject import Subject
 from lacunar.geometry import Line, Point
 from lacunar.layout import Coffer
 from lacunar.parts import Part
+from lacunar.units import INCH
+
+WIDER_SHOWS = INCH / 8.0
+"""mm. A slat or gap wider by more than is meant is seen to be. Source: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Strip:
-    """What is seen of one slat between the trim.
+class RipView:
+    """What is seen of one ripped slat between the trim.
 
     Attributes:
+        part: id.
         widths: seen at its two ends, across its axis, the end nearer A first.
-        widest: seen anywhere; more than at either end where a corner of the coffer cuts the slat to a triangle.
+        shown: the narrower of them; of slats at an angle, that a corner of the coffer cuts to triangles, the widest.
     """
 
-    part: Part
+    part: str
     widths: tuple[float, float]
-    widest: float
+    shown: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Gap:
-    """The gap between two neighbouring slats, at both ends of the stretch where they lie side by side."""
+class SlatGap:
+    """The gap between two neighbouring slats, at both ends of the stretch where they lie side by side.
+
+    Attributes:
+        coffer: id.
+        slats: ids.
+        widths: at the two ends.
+    """
 
     coffer: str
-    first: Part
-    second: Part
+    slats: tuple[str, str]
     widths: tuple[float, float]
 
+    @property
+    def opens(self) -> float:
+        """How much wider it is at one end than at the other."""
+        return abs(self.widths[1] - self.widths[0])
 
-def seen_strip(subject: Subject, part: Part) -> Strip | None:
-    """What of a slat the trim leaves in view; None where nothing is seen."""
-    if part.coffer is None or part.coffer not in subject.openings:
-        return None
-    seen = common(subject.polygon(part.id), subject.openings[part.coffer])
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BarePlaces:
+    """What neither slat, trim nor canopy covers in a coffer, wider than is meant.
+
+    Attributes:
+        coffer: id.
+        limit: the widest gap that is meant, and as much more as nobody sees.
+        count: places wider than that.
+        width: narrowest width of the widest of them.
+    """
+
+    coffer: str
+    limit: float
+    count: int
+    width: float
+
+
+def rip_views(subject: Subject) -> tuple[RipView, ...]:
+    """Every ripped slat of which anything is seen, in order."""
+    coffers = {coffer.id: coffer for coffer in subject.layout.coffers}
+    ripped = [(part, coffers.get(part.coffer or "")) for part in subject.of_kind("slat") if part.ripped]
+    views = [_rip_view(subject, part, coffer) for part, coffer in ripped if coffer is not None]
+    return tuple(view for view in views if view is not None)
+
+
+def _rip_view(subject: Subject, part: Part, coffer: Coffer) -> RipView | None:
+    seen = common(subject.polygon(part.id), subject.openings[coffer.id])
     points = shapely.get_coordinates(seen)
     if len(points) < 3:
         return None
@@ -50,8 +87,11 @@ def seen_strip(subject: Subject, part: Part) -> Strip | None:
     along = [axis.along((float(x), float(y))) for x, y in points]
     across = [axis.offset((float(x), float(y))) for x, y in points]
     middle = (min(along) + max(along)) / 2.0
-    halves = [[o for a, o in zip(along, across, strict=True) if (a > middle) == far] for far in (False, True)]
-    return Strip(part=part, widths=(_spread(halves[0]), _spread(halves[1])), widest=_spread(across))
+    first, last = (
+        _spread([o for a, o in zip(along, across, strict=True) if (a > middle) == far]) for far in (False, True)
+    )
+    shown = _spread(across) if coffer.run == "angle" else min(first, last)
+    return RipView(part=part.id, widths=(first, last), shown=shown)
 
 
 def _spread(values: Sequence[float]) -> float:
@@ -96,14 +136,14 @@ def _at(edge: tuple[Point, Point], along: float) -> float:
     return low if b - a < 1e-3 else low + (along - a) / (b - a) * (high - low)
 
 
-def slat_gaps(subject: Subject) -> tuple[Gap, ...]:
+def slat_gaps(subject: Subject) -> tuple[SlatGap, ...]:
     """Every gap between neighbours, coffer by coffer, from slat 1 on."""
     numbers = {slat.id: slat.number for slat in subject.layout.slats}
     by_coffer: dict[str, list[Part]] = {coffer.id: [] for coffer in subject.layout.coffers}
     for part in subject.of_kind("slat"):
         if part.coffer in by_coffer and part.id in numbers:
             by_coffer[part.coffer].append(part)
-    found: list[Gap] = []
+    found: list[SlatGap] = []
     for coffer in subject.layout.coffers:
         frame = Line(coffer.sides[coffer.start_side].start, coffer.direction)
         mine = sorted(by_coffer[coffer.id], key=lambda part: numbers[part.id])
@@ -114,31 +154,35 @@ def slat_gaps(subject: Subject) -> tuple[Gap, ...]:
     return tuple(found)
 
 
-def _between(coffer: Coffer, one: _Lane, other: _Lane) -> Gap | None:
+def _between(coffer: Coffer, one: _Lane, other: _Lane) -> SlatGap | None:
     """The gap where both slats have an edge: past the end of either there is nothing to see a gap beside."""
     near, far = (one, other) if one.middle < other.middle else (other, one)
     start, end = max(near.high[0][0], far.low[0][0]), min(near.high[1][0], far.low[1][0])
     if end <= start:
         return None
     first, second = (_at(far.low, at) - _at(near.high, at) for at in (start, end))
-    return Gap(coffer=coffer.id, first=one.part, second=other.part, widths=(first, second))
+    return SlatGap(coffer=coffer.id, slats=(one.part.id, other.part.id), widths=(first, second))
 
 
-def bare_places(subject: Subject, coffer: Coffer, widest: float) -> tuple[BaseGeometry, ...]:
-    """Places of a coffer wider than `widest`, mm, that neither slat, trim nor canopy covers."""
-    covered: list[BaseGeometry] = [
-        polygon
-        for part, polygon in zip(subject.parts, subject.polygons, strict=True)
-        if part.kind == "slat" and part.coffer == coffer.id
-    ]
-    covered += [shapely.Polygon(cut.cover or cut.outline) for cut in subject.layout.cut_outs]
-    rest = without(subject.openings[coffer.id], covered)
-    core = shapely.buffer(rest, -widest / 2.0, join_style="mitre")
-    return polygons_in(core)
+def bare_places(subject: Subject) -> tuple[BarePlaces, ...]:
+    """Every coffer that has any, in order."""
+    return tuple(bare for coffer in subject.layout.coffers if (bare := _bare(subject, coffer)) is not None)
 
 
-def reach_of(core: BaseGeometry, widest: float) -> float:
-    """Narrowest width of the bare place that a core of `bare_places` stands in."""
+def _bare(subject: Subject, coffer: Coffer) -> BarePlaces | None:
+    widest = max(coffer.gap, coffer.gap_end) + WIDER_SHOWS
+    slats = [subject.polygon(part.id) for part in subject.of_kind("slat") if part.coffer == coffer.id]
+    covered = [*slats, *(shapely.Polygon(cut.cover or cut.outline) for cut in subject.layout.cut_outs)]
+    core = shapely.buffer(without(subject.openings[coffer.id], covered), -widest / 2.0, join_style="mitre")
+    cores = polygons_in(core)
+    if not cores:
+        return None
+    width = max(_reach(core, widest) for core in cores)
+    return BarePlaces(coffer=coffer.id, limit=widest, count=len(cores), width=width)
+
+
+def _reach(core: BaseGeometry, widest: float) -> float:
+    """Narrowest width of the bare place that a core stands in."""
     points: Floats = shapely.get_coordinates(shapely.minimum_rotated_rectangle(core))
     if len(points) < 3:
         return widest

@@ -1,4 +1,7 @@
-"""How parts stand against the old ceiling, which is no plane but triangles from its centre to the walls."""
+"""How parts stand against the walls and the old ceiling.
+
+The ceiling is no plane but triangles from its centre to the walls.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -7,28 +10,46 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from lacunar.checks.shapes import Floats, Indices
+from lacunar.analysis.shapes import Floats, Indices, polygon, without
+from lacunar.analysis.subject import NEW_BEAMS, Subject
 from lacunar.parts import Part
 from lacunar.survey import ON_FOLD, Room, ceiling_rim
-from lacunar.tolerances import ARITHMETIC
+from lacunar.tolerances import ARITHMETIC, CONTACT
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Standing:
-    """One part's top against the ceiling over its outline.
+    """A part that stands in something: its id and how deep, mm."""
 
-    Attributes:
-        rise: most that the top stands above the ceiling; negative where it stays below everywhere.
-    """
-
-    part: Part
-    rise: float
+    part: str
+    depth: float
 
 
-def stand_against_ceiling(room: Room, parts: Sequence[Part], polygons: Sequence[Polygon]) -> tuple[Standing, ...]:
-    """Rise of each part, exact: ceiling and tops are flat between the points looked at.
+def beyond_walls(subject: Subject) -> tuple[Standing, ...]:
+    """Parts that leave the room, in order."""
+    room = polygon(subject.room.points)
+    shapely.prepare(allowed := shapely.buffer(room, CONTACT, join_style="mitre"))
+    found: list[Standing] = []
+    for i in np.flatnonzero(~shapely.covers(allowed, list(subject.polygons))):
+        points = shapely.get_coordinates(without(subject.polygons[i], [room]))
+        out = max(room.distance(shapely.Point(point)) for point in points)
+        found.append(Standing(part=subject.parts[i].id, depth=out))
+    return tuple(found)
 
-    Those are the outlines' corners, where folds of the ceiling cross their edges, and the ceiling's centre.
+
+def into_ceiling(subject: Subject) -> tuple[Standing, ...]:
+    """Beams that go up, and slats or the furring over them, that rise into the old ceiling, in order."""
+    lies = "slat" if subject.layout.furring is None else "furring"
+    parts = [part for part in subject.parts if part.kind == lies or part.kind in NEW_BEAMS]
+    up = rises(subject.room, parts, [subject.polygon(part.id) for part in parts])
+    return tuple(Standing(part=part.id, depth=by) for part, by in zip(parts, up, strict=True) if by > CONTACT)
+
+
+def rises(room: Room, parts: Sequence[Part], polygons: Sequence[Polygon]) -> tuple[float, ...]:
+    """Most that each part's top stands above the old ceiling; negative where it stays below everywhere.
+
+    Exact: ceiling and tops are flat between the points looked at. Those are the outlines' corners, where folds of the
+    ceiling cross their edges, and the ceiling's centre.
     """
     if not parts:
         return ()
@@ -37,7 +58,7 @@ def stand_against_ceiling(room: Room, parts: Sequence[Part], polygons: Sequence[
     over = tops[:, 0] + tops[:, 1] * points[:, 0] + tops[:, 2] * points[:, 1] - ceiling_heights(room, points)
     rise = np.full(len(parts), -np.inf)
     np.maximum.at(rise, owner, over)
-    return tuple(Standing(part=part, rise=float(up)) for part, up in zip(parts, rise, strict=True))
+    return tuple(rise.tolist())
 
 
 def ceiling_heights(room: Room, points: Floats) -> Floats:

@@ -1,4 +1,4 @@
-"""What the checks look at: the parts as they will be cut, and what they are compared with."""
+"""What is analysed and checked: the parts as they will be cut, and what they are compared with."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from lacunar.checks.shapes import opened, polygon, polygons_of, without
+from lacunar.analysis.shapes import opened, polygon, polygons_of, without
 from lacunar.config import Config
 from lacunar.cost import Cost
 from lacunar.layout import Coffer, Layout
@@ -23,7 +23,7 @@ NEW_BEAMS = frozenset({"main beam", "cross beam", "half beam"})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Subject:
-    """Everything that a check may ask.
+    """One ceiling, with the outline of every part.
 
     Attributes:
         polygons: outline of each part with its holes, in the order of `parts`.

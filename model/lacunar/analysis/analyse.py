@@ -1,0 +1,107 @@
+"""Everything that is worked out of a finished ceiling."""
+
+from dataclasses import dataclass
+
+from lacunar.analysis.beams import BeamFit, Blocked, beam_fits, blocked_beams
+from lacunar.analysis.depths import Depth, fastener_depths
+from lacunar.analysis.edges import EdgeFit, end_fits, side_edge_fits
+from lacunar.analysis.fixtures import DoorSweep, FixtureFit, door_sweeps, fixture_fits
+from lacunar.analysis.nailed import NailedSlat, ScrewedStrip, nailed_slats, screwed_strips
+from lacunar.analysis.overlap import Overlaps, find_overlaps
+from lacunar.analysis.pockets import PocketFit, pocket_fits
+from lacunar.analysis.slat_gaps import BarePlaces, RipView, SlatGap, bare_places, rip_views, slat_gaps
+from lacunar.analysis.standing import Standing, beyond_walls, into_ceiling
+from lacunar.analysis.subject import Subject
+from lacunar.chance import Chance, chance
+from lacunar.layout import Gap, Step, ceiling_gaps, ceiling_steps
+from lacunar.plan import Flip, find_flips
+from lacunar.survey import Misread, find_misread
+from lacunar.tolerances import CONTACT
+
+TRIALS = 2000
+"""Enough for a share of 0.95 to be good to 0.01 (two standard deviations)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Analysis:
+    """What is worked out once of a ceiling as it will be cut, and read by many. Lengths in mm.
+
+    Attributes:
+        misread: the distances of the room of which one does not fit; None where all do.
+        gaps: between the old ceiling and each coffer's plane.
+        steps: between the planes of coffers on both sides of a beam.
+        depths: of nails and screws.
+        nailed: every slat and what its nails find.
+        screwed: every strip of furring and what its screws find.
+        beams: every beam and piece in its opening and beside the trim.
+        blocked: beams that something below keeps from being lifted in.
+        ends: slats' ends behind the trim.
+        edges: outermost long edges of slats behind the trim.
+        rips: what is seen of ripped slats.
+        slat_gaps: between neighbouring slats.
+        bare: coffers with places that nothing covers.
+        pockets: every pocket.
+        overlaps: parts that want the same place.
+        outside: parts that leave the room.
+        risen: parts that rise into the old ceiling.
+        fixtures: every fixture and what stands in it.
+        doors: doors that open into the room and what they meet.
+        chance: how likely slats and trim fit the first time.
+        flips: how little changes what is bought.
+    """
+
+    misread: Misread | None
+    gaps: tuple[Gap, ...]
+    steps: tuple[Step, ...]
+    depths: tuple[Depth, ...]
+    nailed: tuple[NailedSlat, ...]
+    screwed: tuple[ScrewedStrip, ...]
+    beams: tuple[BeamFit, ...]
+    blocked: tuple[Blocked, ...]
+    ends: tuple[EdgeFit, ...]
+    edges: tuple[EdgeFit, ...]
+    rips: tuple[RipView, ...]
+    slat_gaps: tuple[SlatGap, ...]
+    bare: tuple[BarePlaces, ...]
+    pockets: tuple[PocketFit, ...]
+    overlaps: Overlaps
+    outside: tuple[Standing, ...]
+    risen: tuple[Standing, ...]
+    fixtures: tuple[FixtureFit, ...]
+    doors: tuple[DoorSweep, ...]
+    chance: Chance
+    flips: tuple[Flip, ...]
+
+
+def analyse(subject: Subject) -> Analysis:
+    """Everything, once; what is tried instead of a ceiling asks the single functions."""
+    config, layout = subject.config, subject.layout
+    gaps = ceiling_gaps(subject.room, layout)
+    return Analysis(
+        misread=find_misread(config, subject.room),
+        gaps=gaps,
+        steps=ceiling_steps(layout),
+        depths=fastener_depths(config, layout, gaps),
+        nailed=nailed_slats(subject),
+        screwed=screwed_strips(subject),
+        beams=beam_fits(subject),
+        blocked=blocked_beams(subject),
+        ends=end_fits(subject),
+        edges=side_edge_fits(subject),
+        rips=rip_views(subject),
+        slat_gaps=slat_gaps(subject),
+        bare=bare_places(subject),
+        pockets=pocket_fits(subject),
+        overlaps=find_overlaps(subject.parts, subject.polygons, CONTACT),
+        outside=beyond_walls(subject),
+        risen=into_ceiling(subject),
+        fixtures=fixture_fits(subject),
+        doors=door_sweeps(subject),
+        chance=chance_of(subject),
+        flips=find_flips(subject.parts, subject.plan, config),
+    )
+
+
+def chance_of(subject: Subject) -> Chance:
+    """How likely slats and trim fit the first time."""
+    return chance(subject.config, subject.layout, subject.parts, trials=TRIALS)
