@@ -3,7 +3,7 @@
 import math
 import re
 from dataclasses import replace
-from itertools import combinations, pairwise
+from itertools import combinations
 
 import numpy as np
 import pytest
@@ -28,7 +28,6 @@ from checks.sample import (
     spoiled,
 )
 from lacunar.analysis.bores import (
-    WoodLeft,
     mouth_half,
     segment_distance,
     shoulder,
@@ -96,7 +95,7 @@ def test_wood_by_points_on_every_curve(name: str) -> None:
     part = part_of(ceiling(SKEWED), name)
     assert abs(part.ends[0].mitre_deg) + abs(part.ends[1].mitre_deg) > 0.1
     for pocket in part.pockets:
-        woods = {wood.towards: wood.thickness for wood in wood_round(part, pocket)}
+        woods = wood_round(part, pocket)
         axis = np.array(pocket.direction)
         rim = _circle(np.array(shoulder(pocket)), axis, pocket.bore / 2.0)
         mouth = _slid(rim, axis, np.array(pocket.mouth), np.array((*pocket.normal, 0.0)))
@@ -156,7 +155,7 @@ def test_pockets_in_a_thin_piece_meet() -> None:
         ("width = 100\ndepth = 140\nrows", "width = 38\ndepth = 140\nrows"),
     )
     part = part_of(ceiling(thin), "X1-1")
-    woods = [wood_between(one, other).thickness for one, other in combinations(part.pockets, 2)]
+    woods = [wood_between(one, other) for one, other in combinations(part.pockets, 2)]
     # Both axes leave the end grain 19.05 mm from their own faces: on the same line, in a piece of 38.
     assert min(woods) == pytest.approx(-INCH / 8.0, abs=0.11)
     assert set(levels("pocket-breakout", ceiling(thin))) == {"fail"}
@@ -164,10 +163,7 @@ def test_pockets_in_a_thin_piece_meet() -> None:
 
 def test_every_face_has_its_words() -> None:
     part = part_of(ceiling(), "X1-1")
-    woods: list[WoodLeft] = list(wood_round(part, part.pockets[0]))
-    assert len({wood.towards for wood in woods}) == 7
-    for one_wood, other in pairwise(sorted(woods, key=lambda wood: wood.thickness)):
-        assert one_wood.thickness <= other.thickness
+    assert len(wood_round(part, part.pockets[0])) == 7
 
 
 @pytest.mark.parametrize(

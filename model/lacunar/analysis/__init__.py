@@ -1,7 +1,7 @@
 """What is worked out of a finished ceiling, once: fits, gaps, overlaps, depths, chances. Checks judge it."""
 
 from lacunar.analysis.analyse import TRIALS, Analysis, analyse, chance_of
-from lacunar.analysis.beams import BeamFit, Blocked, SideFit, sunk_beams
+from lacunar.analysis.beams import BeamFit, SideFit, sunk_beams
 from lacunar.analysis.bores import way_out
 from lacunar.analysis.depths import Depth
 from lacunar.analysis.edges import EdgeFit, end_fits, side_edge_fits
@@ -24,7 +24,6 @@ __all__ = [
     "Analysis",
     "BarePlaces",
     "BeamFit",
-    "Blocked",
     "Depth",
     "DoorSweep",
     "EdgeFit",

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from lacunar.analysis.beams import BeamFit, Blocked, beam_fits, blocked_beams
+from lacunar.analysis.beams import BeamFit, beam_fits
 from lacunar.analysis.depths import Depth, fastener_depths
 from lacunar.analysis.edges import EdgeFit, end_fits, side_edge_fits
 from lacunar.analysis.fixtures import DoorSweep, FixtureFit, door_sweeps, fixture_fits
@@ -34,7 +34,6 @@ class Analysis:
         nailed: every slat and what its nails find.
         screwed: every strip of furring and what its screws find.
         beams: every beam and piece in its opening and beside the trim.
-        blocked: beams that something below keeps from being lifted in.
         ends: slats' ends behind the trim.
         edges: outermost long edges of slats behind the trim.
         rips: what is seen of ripped slats.
@@ -57,7 +56,6 @@ class Analysis:
     nailed: tuple[NailedSlat, ...]
     screwed: tuple[ScrewedStrip, ...]
     beams: tuple[BeamFit, ...]
-    blocked: tuple[Blocked, ...]
     ends: tuple[EdgeFit, ...]
     edges: tuple[EdgeFit, ...]
     rips: tuple[RipView, ...]
@@ -85,7 +83,6 @@ def analyse(subject: Subject) -> Analysis:
         nailed=nailed_slats(subject),
         screwed=screwed_strips(subject),
         beams=beam_fits(subject),
-        blocked=blocked_beams(subject),
         ends=end_fits(subject),
         edges=side_edge_fits(subject),
         rips=rip_views(subject),

@@ -4,16 +4,15 @@ Both long sides of a beam that goes up are measured from end to end against what
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from lacunar.analysis.overlap import plan_depth
-from lacunar.analysis.shapes import Floats, first_hit, index_pairs, near_pairs, ring_edges
+from lacunar.analysis.shapes import Floats, first_hit, ring_edges
 from lacunar.analysis.subject import NEW_BEAMS, Subject, trim_along
-from lacunar.geometry import Line, Point
-from lacunar.layout import Coffer, Side
+from lacunar.geometry import Line
 from lacunar.parts import Part
 from lacunar.tolerances import CONTACT
 
@@ -53,6 +52,7 @@ class BeamFit:
         depths: least and greatest height between its two planes, over its corners.
         shows: how far it hangs below the trim beside it, at the worst place; None where no trim lies beside it.
         hidden: how far trim, or what slats lie against, reaches down past its top; None where no coffer lies beside it.
+        under: ids of what hangs below the place of one that still goes up, and keeps it from being lifted in.
     """
 
     part: str
@@ -60,6 +60,7 @@ class BeamFit:
     depths: tuple[float, float]
     shows: float | None
     hidden: float | None
+    under: tuple[str, ...]
 
     @property
     def tighter(self) -> SideFit:
@@ -83,14 +84,6 @@ class BeamFit:
         return self.shows is not None and self.shows <= CONTACT
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Blocked:
-    """A beam that cannot be lifted into its place, and what lies below that, by their ids."""
-
-    part: str
-    under: str
-
-
 def beam_fits(subject: Subject) -> tuple[BeamFit, ...]:
     """Every beam and piece in order."""
     hanging, room = subject.hanging, ring_edges([subject.room.points])
@@ -102,79 +95,51 @@ def beam_fits(subject: Subject) -> tuple[BeamFit, ...]:
         if part.kind in NEW_BEAMS:
             others = ring_edges([other.outline for other in hanging if other.id != part.id])
             sides = [_fit(part, side, np.concatenate((room, others))) for side in ("left", "right")]
-        found.append(_beam_fit(subject, part, sides))
+        under = [other.id for other in hanging if _is_under(subject, other, part)] if sides else []
+        found.append(_beam_fit(subject, part, sides, under))
     return tuple(found)
 
 
-def _beam_fit(subject: Subject, part: Part, sides: Sequence[SideFit]) -> BeamFit:
+def _beam_fit(subject: Subject, part: Part, sides: Sequence[SideFit] = (), under: Sequence[str] = ()) -> BeamFit:
     heights = [part.top.at(point) - part.bottom.at(point) for point in part.outline]
     shows: list[float] = []
     hidden: list[float] = []
-    for coffer, side, trim in _beside(subject, part):
-        under = trim.bottom if trim is not None else subject.layout.backing(coffer)
-        for point in (side.start, side.end):
-            hidden.append(part.top.at(point) - under.at(point))
-            if trim is not None:
-                shows.append(trim.bottom.at(point) - part.bottom.at(point))
+    for coffer in subject.layout.coffers:
+        for index, side in enumerate(coffer.sides):
+            if side.against != part.id:
+                continue
+            trim, ends = trim_along(subject, coffer, index), (side.start, side.end)
+            above = trim.bottom if trim is not None else subject.layout.backing(coffer)
+            hidden += [part.top.at(point) - above.at(point) for point in ends]
+            shows += [above.at(point) - part.bottom.at(point) for point in ends if trim is not None]
     return BeamFit(
         part=part.id,
         sides=tuple(sides),
         depths=(min(heights), max(heights)),
         shows=min(shows, default=None),
         hidden=min(hidden, default=None),
+        under=tuple(under),
     )
-
-
-def _beside(subject: Subject, part: Part) -> Iterator[tuple[Coffer, Side, Part | None]]:
-    """Sides of coffers that lie on a beam, each with its trim."""
-    for coffer in subject.layout.coffers:
-        for index, side in enumerate(coffer.sides):
-            if side.against == part.id:
-                yield coffer, side, trim_along(subject, coffer, index)
 
 
 def sunk_beams(subject: Subject) -> int:
     """How many beams slats and trim hide."""
-    return sum(_beam_fit(subject, part, ()).is_sunk for part in subject.hanging if part.kind != "moulding")
+    return sum(_beam_fit(subject, part).is_sunk for part in subject.hanging if part.kind != "moulding")
 
 
-def blocked_beams(subject: Subject) -> tuple[Blocked, ...]:
-    """Beams that something below keeps from being lifted into place."""
-    hanging = subject.hanging
-    polygons = [subject.polygon(part.id) for part in hanging]
-    found: list[Blocked] = []
-    for a, b in index_pairs(*near_pairs(polygons)):
-        for part, under in ((hanging[a], hanging[b]), (hanging[b], hanging[a])):
-            if part.kind in NEW_BEAMS and _is_under(under, part) and plan_depth(polygons[a], polygons[b]) > CONTACT:
-                found.append(Blocked(part=part.id, under=under.id))
-    return tuple(found)
-
-
-def _is_under(one: Part, other: Part) -> bool:
-    return max(one.top.at(p) for p in one.outline) <= min(other.bottom.at(p) for p in other.outline) + CONTACT
+def _is_under(subject: Subject, one: Part, other: Part) -> bool:
+    lower = max(map(one.top.at, one.outline)) <= min(map(other.bottom.at, other.outline)) + CONTACT
+    return lower and plan_depth(subject.polygon(one.id), subject.polygon(other.id)) > CONTACT
 
 
 def _fit(part: Part, side: str, edges: Floats) -> SideFit:
     axis = Line.through(*part.axis)
-    start, end = side_corners(part, side)
+    offset = (max if side == "left" else min)(map(axis.offset, part.outline))
+    along = [axis.along(point) for point in part.outline if abs(axis.offset(point) - offset) <= CONTACT]
+    start, end = min(along), max(along)
     middle = (start + end) / 2.0
-    offset = axis.offset(_corner(part, side))
     # A hair inside the side, or a wall that it stands along would stop the ray.
     inside = axis.at(middle, offset - math.copysign(CONTACT, offset))
     ahead = first_hit(inside, axis.direction, edges)
     back = first_hit(inside, (-axis.direction[0], -axis.direction[1]), edges)
     return SideFit(side=side, length=end - start, gaps=(back - (middle - start), ahead - (end - middle)))
-
-
-def side_corners(part: Part, side: str) -> tuple[float, float]:
-    """From where to where one long side runs, along the axis."""
-    axis = Line.through(*part.axis)
-    edge = axis.offset(_corner(part, side))
-    along = [axis.along(point) for point in part.outline if abs(axis.offset(point) - edge) <= CONTACT]
-    return min(along), max(along)
-
-
-def _corner(part: Part, side: str) -> Point:
-    axis = Line.through(*part.axis)
-    pick = max if side == "left" else min
-    return pick(part.outline, key=axis.offset)

@@ -6,7 +6,6 @@ which the bore leaves the side face.
 """
 
 import math
-from dataclasses import dataclass
 from itertools import product
 
 from lacunar.geometry import Line, Plane, Point3
@@ -14,19 +13,6 @@ from lacunar.parts import Part, Pocket
 
 Segment = tuple[Point3, Point3, float]
 """A round hole: start and end of its axis, radius."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WoodLeft:
-    """Least wood between a pocket and one thing it must not reach.
-
-    Attributes:
-        thickness: mm; negative where it breaks out.
-        towards: what lies there, in words.
-    """
-
-    thickness: float
-    towards: str
 
 
 def step(point: Point3, direction: Point3, by: float) -> Point3:
@@ -69,25 +55,24 @@ def oval_reach(pocket: Pocket, diameter: float, face: Point3, normal: Point3) ->
     return diameter / 2.0 * math.hypot(_dot(slid[0], normal), _dot(slid[1], normal))
 
 
-def wood_round(part: Part, pocket: Pocket) -> tuple[WoodLeft, ...]:
-    """Wood left towards each face of the part that the pocket is not meant to open."""
+def wood_round(part: Part, pocket: Pocket) -> dict[str, float]:
+    """Wood left towards each face of the part that the pocket is not meant to open, mm; negative where it breaks out."""
     own, opposite, end = _faces(part, pocket)
     low, high = _corners(part, pocket.side)
-    return (
-        _towards_plane(part, pocket, part.top, 1.0, "the top"),
-        _towards_plane(part, pocket, part.bottom, -1.0, "the bottom"),
-        WoodLeft(thickness=_behind(pocket, opposite), towards="the opposite side"),
-        WoodLeft(thickness=_disc_depth(pocket, own, shoulder(pocket), pocket.bore), towards="its own side"),
-        WoodLeft(thickness=_disc_depth(pocket, end, shoulder(pocket), pocket.bore), towards="the end grain"),
-        WoodLeft(thickness=_mouth_margin(part, pocket, low, high), towards="the corner beside its mouth"),
-        WoodLeft(thickness=_exit_margin(part, pocket), towards="the edge of the end grain"),
-    )
+    return {
+        "the top": _towards_plane(part, pocket, part.top, 1.0),
+        "the bottom": _towards_plane(part, pocket, part.bottom, -1.0),
+        "the opposite side": _behind(pocket, opposite),
+        "its own side": _disc_depth(pocket, own, shoulder(pocket), pocket.bore),
+        "the end grain": _disc_depth(pocket, end, shoulder(pocket), pocket.bore),
+        "the corner beside its mouth": _mouth_margin(part, pocket, low, high),
+        "the edge of the end grain": _exit_margin(part, pocket),
+    }
 
 
-def wood_between(one: Pocket, other: Pocket) -> WoodLeft:
-    """Wood left between two pockets of a part."""
-    thickness = min(segment_distance(a, b) - a[2] - b[2] for a, b in product(_segments(one), _segments(other)))
-    return WoodLeft(thickness=thickness, towards="the pocket beside it")
+def wood_between(one: Pocket, other: Pocket) -> float:
+    """Wood left between two pockets of a part, mm; negative where they meet."""
+    return min(segment_distance(a, b) - a[2] - b[2] for a, b in product(_segments(one), _segments(other)))
 
 
 def _segments(pocket: Pocket) -> tuple[Segment, Segment]:
@@ -126,7 +111,7 @@ def _corners(part: Part, side: str) -> tuple[float, float]:
     return min(along), max(along)
 
 
-def _towards_plane(part: Part, pocket: Pocket, plane: Plane, up: float, towards: str) -> WoodLeft:
+def _towards_plane(part: Part, pocket: Pocket, plane: Plane, up: float) -> float:
     normal = _normal(plane)
     side, end = (*pocket.normal, 0.0), (*_end_face(part, pocket.end).left, 0.0)
     reaches = (
@@ -134,8 +119,7 @@ def _towards_plane(part: Part, pocket: Pocket, plane: Plane, up: float, towards:
         (shoulder(pocket), disc_reach(pocket, normal, pocket.bore / 2.0)),
         (way_out(pocket), oval_reach(pocket, pocket.pilot, end, normal)),
     )
-    thickness = min(up * (plane.at((p[0], p[1])) - p[2]) / plane.plumb - reach for p, reach in reaches)
-    return WoodLeft(thickness=thickness, towards=towards)
+    return min(up * (plane.at((p[0], p[1])) - p[2]) / plane.plumb - reach for p, reach in reaches)
 
 
 def _normal(plane: Plane) -> Point3:

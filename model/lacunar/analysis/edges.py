@@ -6,12 +6,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import shapely
-from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from lacunar.analysis.shapes import common, distances, hull_ring, polygon
 from lacunar.analysis.subject import Subject
-from lacunar.geometry import Line, Point, Ring
+from lacunar.geometry import Line, Point
 from lacunar.layout import Coffer, Side
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC
@@ -76,7 +75,7 @@ def end_fits(subject: Subject) -> tuple[EdgeFit, ...]:
     """Ends of every slat, coffer by coffer, but for those that a cut-out made."""
     holes = [polygon(cut_out.outline) for cut_out in subject.layout.cut_outs]
     edges = [edge for _, found in _by_coffer(subject) for edge in found if edge.end is not None]
-    return _fits(subject, [edge for edge in edges if not _at_cut_out(edge, holes)])
+    return _fits(subject, [e for e in edges if all(h.distance(shapely.Point(e.middle)) > AT_CUT_OUT for h in holes)])
 
 
 def side_edge_fits(subject: Subject) -> tuple[EdgeFit, ...]:
@@ -104,17 +103,19 @@ def _by_coffer(subject: Subject) -> list[tuple[Coffer, list[_Edge]]]:
 
 
 def _fits(subject: Subject, edges: Sequence[_Edge]) -> tuple[EdgeFit, ...]:
-    return tuple(
-        EdgeFit(
+    found: list[EdgeFit] = []
+    for edge, overlap in zip(edges, _overlaps(subject, edges), strict=True):
+        facing = _facing_side(edge)
+        fit = EdgeFit(
             part=edge.part.id,
-            against=_facing_side(edge).against if edge.end is None else edge.part.meets[edge.end],
+            against=facing.against if edge.end is None else edge.part.meets[edge.end],
             end=edge.end,
             aligned=edge.coffer.run != "angle",
             overlap=overlap,
-            gap=_gap_across(edge) if edge.end is None else _gap_along(edge),
+            gap=_gap(edge, facing),
         )
-        for edge, overlap in zip(edges, _overlaps(subject, edges), strict=True)
-    )
+        found.append(fit)
+    return tuple(found)
 
 
 def _is_outermost(edge: _Edge, across: Line, places: dict[str, tuple[int, float]]) -> bool:
@@ -125,7 +126,9 @@ def _is_outermost(edge: _Edge, across: Line, places: dict[str, tuple[int, float]
 
 def _edges(part: Part, coffer: Coffer) -> list[_Edge]:
     axis = Line.through(*part.axis)
-    ring = part.outline if len(part.outline) == 4 else _hull(part.outline)
+    ring = part.outline
+    if len(ring) != 4:
+        ring = tuple((float(x), float(y)) for x, y in hull_ring(polygon(ring)))
     found: list[_Edge] = []
     for a, b in pairwise((*ring, ring[0])):
         length = math.dist(a, b)
@@ -137,14 +140,6 @@ def _edges(part: Part, coffer: Coffer) -> list[_Edge]:
         end, out = (int(lean > 0.0), along) if abs(lean) > ALONG else (None, normal)
         found.append(_Edge(part=part, coffer=coffer, start=a, finish=b, end=end, out=out))
     return found
-
-
-def _hull(ring: Ring) -> Ring:
-    return tuple((float(x), float(y)) for x, y in hull_ring(polygon(ring)))
-
-
-def _at_cut_out(edge: _Edge, holes: Sequence[Polygon]) -> bool:
-    return any(hole.distance(shapely.Point(edge.middle)) <= AT_CUT_OUT for hole in holes)
 
 
 def _overlaps(subject: Subject, edges: Sequence[_Edge]) -> list[float]:
@@ -174,13 +169,10 @@ def _facing_side(edge: _Edge) -> Side:
     return max(edge.coffer.sides, key=lambda side: _dot(side.line.left, edge.out))
 
 
-def _gap_across(edge: _Edge) -> float:
-    side = _facing_side(edge).line
-    return min(-side.offset(edge.start), -side.offset(edge.finish))
-
-
-def _gap_along(edge: _Edge) -> float:
-    """Of an end's two corners."""
+def _gap(edge: _Edge, facing: Side) -> float:
+    """Of an edge's two corners."""
+    if edge.end is None:
+        return min(-facing.line.offset(edge.start), -facing.line.offset(edge.finish))
     # A corner may lie on the side that the slat runs along; only sides across the slat's way can stop it.
     across = [side for side in edge.coffer.sides if _dot(side.line.left, edge.out) > ALONG]
     return min(_way(corner, edge.out, across) for corner in (edge.start, edge.finish))

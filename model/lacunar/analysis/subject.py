@@ -56,12 +56,12 @@ class Subject:
     @property
     def new_beams(self) -> tuple[Part, ...]:
         """Beams, pieces and half beams that still go up."""
-        return tuple(part for part in self.parts if part.kind in NEW_BEAMS)
+        return self.of_kind(*NEW_BEAMS)
 
     @property
     def hanging(self) -> tuple[Part, ...]:
         """Beams of every kind and mouldings."""
-        return tuple(part for part in self.parts if part.kind in HANGING)
+        return self.of_kind(*HANGING)
 
 
 def make_subject(
@@ -69,6 +69,10 @@ def make_subject(
 ) -> Subject:
     """Draw every outline once."""
     polygons = polygons_of([part.outline for part in parts], [part.holes for part in parts])
+    trim = {coffer.id: list[Polygon]() for coffer in layout.coffers}
+    for part, shape in zip(parts, polygons, strict=True):
+        if part.kind == "trim" and part.coffer in trim:
+            trim[part.coffer].append(shape)
     return Subject(
         config=config,
         room=room,
@@ -78,17 +82,8 @@ def make_subject(
         cost=cost,
         polygons=polygons,
         by_id={part.id: i for i, part in enumerate(parts)},
-        openings={coffer.id: _opening(coffer, parts, polygons) for coffer in layout.coffers},
+        openings={c.id: opened(without(polygon(c.outline), trim[c.id]), CONTACT) for c in layout.coffers},
     )
-
-
-def _opening(coffer: Coffer, parts: tuple[Part, ...], polygons: tuple[Polygon, ...]) -> BaseGeometry:
-    trim = [
-        polygon
-        for part, polygon in zip(parts, polygons, strict=True)
-        if part.kind == "trim" and part.coffer == coffer.id
-    ]
-    return opened(without(polygon(coffer.outline), trim), CONTACT)
 
 
 def trim_along(subject: Subject, coffer: Coffer, side: int) -> Part | None:

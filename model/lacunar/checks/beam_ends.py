@@ -16,7 +16,7 @@ from collections.abc import Iterable, Iterator
 
 from lacunar.analysis import Subject, way_out
 from lacunar.checks.finding import Finding
-from lacunar.checks.voice import Found, Voice, check, grouped, least_each, settle
+from lacunar.checks.voice import Found, Voice, check, grouped, least_each, settle, some_of
 from lacunar.geometry import Line, Point
 from lacunar.layout import Bar
 from lacunar.materials import LEAST_PENETRATION, POCKET_SCREW, screw_diameter
@@ -49,8 +49,7 @@ def _ends_by_owner(subject: Subject) -> dict[str, list[Part]]:
 
 
 def _named(parts: Iterable[Part]) -> str:
-    names = list(dict.fromkeys(part.id for part in parts))
-    return ", ".join(names) if len(names) <= 6 else f"{', '.join(names[:6])} and {len(names) - 6} more"
+    return some_of(list(dict.fromkeys(part.id for part in parts)), 6)
 
 
 def _bars(voice: Voice, ends: dict[str, list[Part]]) -> Iterator[Finding]:
@@ -100,13 +99,15 @@ def least_bite(subject: Subject, bar: Bar, parts: Iterable[Part]) -> tuple[float
 
     Where an end has no pockets nothing bites.
     """
-    side = Line.through(*bar.axis).left
+    side, cross = Line.through(*bar.axis).left, subject.config.cross_beams
     bites: list[float] = []
     edges: list[float] = []
     for part in parts:
+        # Half the clearance is left open at each end of a piece.
+        gap = cross.joint.clearance / 2.0 if cross is not None and part.kind == "cross beam" else 0.0
         for end in (end for end, owner in enumerate(part.meets) if owner == bar.id):
             pockets = [pocket for pocket in part.pockets if pocket.end == end]
-            bites += [_bite(pocket, side, bar.shell, _gap(subject, part)) for pocket in pockets] or [0.0]
+            bites += [_bite(pocket, side, bar.shell, gap) for pocket in pockets] or [0.0]
             for x, y, z in map(way_out, pockets):
                 edges.append(min(bar.top.at((x, y)) - z, z - bar.bottom.at((x, y))))
     return min(bites), min(edges, default=0.0)
@@ -116,12 +117,6 @@ def _bite(pocket: Pocket, side: Point, shell: float, gap: float) -> float:
     """Along the screw: what of it is past the end grain and the joint, as far as the shell is thick."""
     square = max(abs(pocket.direction[0] * side[0] + pocket.direction[1] * side[1]), ARITHMETIC)
     return max(0.0, min(pocket.screw - pocket.pilot_length - gap / square, shell / square))
-
-
-def _gap(subject: Subject, part: Part) -> float:
-    """Left open at each end of a piece."""
-    cross = subject.config.cross_beams
-    return cross.joint.clearance / 2.0 if cross is not None and part.kind == "cross beam" else 0.0
 
 
 def _walls(voice: Voice, ends: dict[str, list[Part]]) -> Iterator[Finding]:
@@ -150,15 +145,12 @@ def _steps(subject: Subject) -> list[tuple[Part, str, float]]:
     return found
 
 
-def _out_of_line(voice: Voice) -> list[Finding]:
-    off = [step for step in _steps(voice.subject) if abs(step[2]) > IN_LINE]
-    return [_step(voice, *step) for step in least_each(off, lambda step: step[0].id, lambda step: -abs(step[2]))]
-
-
-def _step(voice: Voice, part: Part, owner: str, off: float) -> Finding:
-    by, way, back = voice.length(abs(off)), *(("higher", "lower") if off > 0.0 else ("lower", "higher"))
-    message = f"its bottom is {by} {way} at {owner} than it should be"
-    return voice.say("warn", part.id, message, value=off, limit=IN_LINE, fix=f"hang the end at {owner} {by} {back}")
+def _out_of_line(voice: Voice) -> Iterator[Finding]:
+    steps = [step for step in _steps(voice.subject) if abs(step[2]) > IN_LINE]
+    for part, owner, off in least_each(steps, lambda step: step[0].id, lambda step: -abs(step[2])):
+        by, way, back = voice.length(abs(off)), *(("higher", "lower") if off > 0.0 else ("lower", "higher"))
+        message, fix = f"its bottom is {by} {way} at {owner} than it should be", f"hang the end at {owner} {by} {back}"
+        yield voice.say("warn", part.id, message, value=off, limit=IN_LINE, fix=fix)
 
 
 def _passed(voice: Voice, ends: dict[str, list[Part]]) -> Finding:

@@ -44,8 +44,8 @@ def check_beam_fits(voice: Voice) -> Found:
     bars = {bar.id: bar for bar in (*layout.beams, *layout.half_beams, *layout.pieces)}
     found: list[Finding] = []
     for beam in beams:
-        found += [*_length(voice, beam), *_depth(voice, beam, bars.get(beam.part)), *_gap_above(voice, beam)]
-    return settle([*found, *_blocked(voice), *sunk], _passed(voice, beams, bars), assumed_shape(voice.subject))
+        found += [*_length(voice, beam), *_depth(voice, beam, bars.get(beam.part)), *_place(voice, beam)]
+    return settle([*found, *sunk], _passed(voice, beams, bars), assumed_shape(voice.subject))
 
 
 def _clearance(voice: Voice, name: str) -> float:
@@ -82,12 +82,16 @@ def _depth(voice: Voice, beam: BeamFit, bar: Bar | None) -> Iterator[Finding]:
         yield voice.say("warn", part.id, message, value=off, limit=NEXT_DEPTH, fix=fix)
 
 
-def _gap_above(voice: Voice, beam: BeamFit) -> Iterator[Finding]:
+def _place(voice: Voice, beam: BeamFit) -> Iterator[Finding]:
+    """What shows above it, and what keeps it from being lifted in."""
     hidden = beam.hidden
     if hidden is not None and hidden < -CONTACT:
         message = f"slats and trim end {voice.length(-hidden)} above its top: the gap over it shows"
         fix = f"take deeper stock or trim {voice.at_least(-hidden)} higher, or close the gap with a strip"
         yield voice.say("warn", beam.part, message, value=hidden, limit=0.0, fix=fix)
+    for under in beam.under:
+        message = f"{voice.part(under).kind} {under} lies below its place: it cannot be lifted in"
+        yield voice.say("fail", beam.part, message, unit="", fix=f"put {beam.part} up before {under}")
 
 
 def _sunk(voice: Voice) -> Iterator[Finding]:
@@ -99,13 +103,6 @@ def _sunk(voice: Voice) -> Iterator[Finding]:
             lies = f"{voice.length(-beam.shows)} above" if beam.shows < -CONTACT else "level with"
             message = f"its bottom is {lies} that of the trim beside it: slats and trim hide it"
             yield voice.say("fail", beam.part, message, value=beam.shows, limit=0.0, fix=fix)
-
-
-def _blocked(voice: Voice) -> Iterator[Finding]:
-    """Beams that something below keeps from being lifted into place."""
-    for one in voice.analysis.blocked:
-        message = f"{voice.part(one.under).kind} {one.under} lies below its place: it cannot be lifted in"
-        yield voice.say("fail", one.part, message, unit="", fix=f"put {one.part} up before {one.under}")
 
 
 def _passed(voice: Voice, beams: Sequence[BeamFit], bars: dict[str, Bar]) -> Finding:

@@ -11,7 +11,7 @@ survey-fit.
 import math
 from collections.abc import Iterator
 
-from lacunar.analysis.subject import Subject
+from lacunar.analysis import Subject
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check, settle
 from lacunar.geometry import Line, Point

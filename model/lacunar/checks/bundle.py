@@ -11,7 +11,7 @@ Source: arithmetic on slats.ten and slats.gap; what ten read to one mark tells i
 no source.
 """
 
-from lacunar.analysis.subject import Subject
+from lacunar.analysis import Subject
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check
 from lacunar.config import fine_length, plain_length

@@ -14,7 +14,7 @@ common practice, no source.
 import math
 from collections.abc import Iterator
 
-from lacunar.analysis.subject import Subject
+from lacunar.analysis import Subject
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Assumption, Found, Voice, check, settle, tell_once
 from lacunar.geometry import Point
@@ -32,29 +32,20 @@ SHIM = "hang the slats, or the furring, of each coffer on the plane of its own, 
 @check("ceiling-level", "triangles between the measured heights; common practice, no source", __doc__)
 def check_ceiling_level(voice: Voice) -> Found:
     """Findings on the measured heights."""
-    if not voice.config.room.heights:
-        return (_asked(voice),)
-    heights = describe_heights(voice.subject.room)
+    room, given = voice.subject.room, voice.config.room.heights
+    if not given:
+        message = f"one height was given, {voice.length(room.centre[2])}: the ceiling is taken as level and flat"
+        fix = "measure from the floor to the ceiling at every corner and in the middle, and write room.heights"
+        return (voice.say("ask", "room.height", message, limit=FLAT, fix=fix),)
+    heights = describe_heights(room)
     found = [
         *_heights(voice, heights),
         *tell_once(_beams(voice), "beams and pieces"),
         *tell_once(_gaps(voice), "coffers"),
         *tell_once(_steps(voice), "pairs of coffers"),
     ]
-    return settle(found, _passed(voice, heights), _no_centre(voice.subject))
-
-
-def _asked(voice: Voice) -> Finding:
-    height = voice.length(voice.subject.room.centre[2])
-    message = f"one height was given, {height}: the ceiling is taken as level and flat"
-    fix = "measure from the floor to the ceiling at every corner and in the middle, and write room.heights"
-    return voice.say("ask", "room.height", message, limit=FLAT, fix=fix)
-
-
-def _no_centre(subject: Subject) -> tuple[Assumption, ...]:
-    if "centre" in subject.config.room.heights:
-        return ()
-    return (Assumption(taken="the middle does not sag", fix="measure the height in the middle: heights.centre"),)
+    centre = Assumption(taken="the middle does not sag", fix="measure the height in the middle: heights.centre")
+    return settle(found, _passed(voice, heights), [] if "centre" in given else [centre])
 
 
 def _heights(voice: Voice, heights: Heights) -> Iterator[Finding]:

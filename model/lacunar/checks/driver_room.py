@@ -9,8 +9,6 @@ Source: 10 in for a drill with its bit, 4 in for a right-angle attachment, 1 in 
 common practice, no source.
 """
 
-from collections.abc import Sequence
-
 from lacunar.analysis import CHUCK, DRILL, PocketFit
 from lacunar.checks.finding import Finding, Level
 from lacunar.checks.pocket_breakout import named
@@ -29,32 +27,25 @@ def check_driver_room(voice: Voice) -> Found:
     if not pockets:
         return (voice.say("pass", "the ceiling", "no piece has a pocket"),)
     tightest, head = min(pockets, key=lambda one: one.free), min(one.head for one in pockets)
-    ahead = least_each((one for one in pockets if is_shut(one)), lambda one: one.part, lambda one: one.free)
-    above = least_each((one for one in pockets if is_low(one)), lambda one: one.part, lambda one: one.head)
+    ahead = least_each(
+        (one for one in pockets if one.free < DRILL - CONTACT), lambda one: one.part, lambda one: one.free
+    )
+    above = least_each(
+        (one for one in pockets if one.head < CHUCK - CONTACT), lambda one: one.part, lambda one: one.head
+    )
     message = (
         f"at least {voice.length(min(tightest.free, DRILL))} are free before every pocket"
         f" and {voice.length(head)} above its axis"
     )
     passed = voice.say("pass", tightest.part, message, value=tightest.free, limit=DRILL)
-    found = ([_ahead(voice, one) for one in ahead], [_above(voice, one) for one in above])
-    return settle([finding for alike in found for finding in tell_once(alike, "pieces")], passed)
+    shut = [_ahead(voice, one) for one in least_each(ahead, lambda one: one.part, lambda one: one.free)]
+    low = [_above(voice, one) for one in least_each(above, lambda one: one.part, lambda one: one.head)]
+    return settle([*tell_once(shut, "pieces"), *tell_once(low, "pieces")], passed)
 
 
-def is_shut(pocket: PocketFit) -> bool:
-    """A drill with its bit does not go in before it."""
-    return pocket.free < DRILL - CONTACT
-
-
-def is_low(pocket: PocketFit) -> bool:
-    """A chuck does not go in above its axis."""
-    return pocket.head < CHUCK - CONTACT
-
-
-def room_level(pockets: Sequence[PocketFit]) -> int:
-    """How bad the worst is: 0 for good, 1 for a warning, 2 for a failure."""
-    if any(is_shut(one) and one.free < ATTACHMENT for one in pockets):
-        return 2
-    return int(any(is_shut(one) or is_low(one) for one in pockets))
+def room_level(pocket: PocketFit) -> int:
+    """How bad it is: 0 for good, 1 for a warning, 2 for a failure."""
+    return 2 if pocket.free < ATTACHMENT else int(pocket.free < DRILL - CONTACT or pocket.head < CHUCK - CONTACT)
 
 
 def _ahead(voice: Voice, pocket: PocketFit) -> Finding:

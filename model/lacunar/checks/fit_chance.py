@@ -18,7 +18,7 @@ from lacunar.analysis import TRIALS, Subject, chance_of, sunk_beams
 from lacunar.chance import Chance, percent
 from lacunar.checks.overlap import bad_overlaps
 from lacunar.checks.remedies import Change, Remedy, first_that_helps, named_section, planned, written
-from lacunar.checks.voice import Found, Voice, assumed_shape, check, settle
+from lacunar.checks.voice import Found, Voice, assumed_shape, check, settle, some_of
 from lacunar.units import INCH
 
 SOURCE = (
@@ -61,35 +61,26 @@ def check_fit_chance(voice: Voice) -> Found:
     result = voice.analysis.chance
     if not any(piece.kind == "slat" for piece in result.pieces):
         return (voice.say("pass", "the ceiling", "no slat ends at a side"),)
-    told = f"{_slats(result)}{_trim(result)}"
-    share = result.all_slats
+    told, share = _told(result), result.all_slats
     if share >= ENOUGH:
         passed = voice.say("pass", "the ceiling", told, value=share, limit=ENOUGH, unit="share")
         return tuple(replace(one, trials=result.trials) for one in settle((), passed, assumed_shape(voice.subject)))
-    risks = result.risks(RISKY) or result.risks(1.0)
-    more = len(risks) - MOST_NAMES
-    names = ", ".join(risk.part for risk in risks[:MOST_NAMES]) + (f" and {more} more" if more > 0 else "")
-    message = f"{told}; the risk is {names}"
-    found = voice.say("warn", risks[0].part, message, value=share, limit=ENOUGH, unit="share", fix=_fix(voice, share))
+    risks = [risk.part for risk in result.risks(RISKY) or result.risks(1.0)]
+    message, fix = f"{told}; the risk is {some_of(risks, MOST_NAMES)}", _fix(voice, share)
+    found = voice.say("warn", risks[0], message, value=share, limit=ENOUGH, unit="share", fix=fix)
     return (replace(found, trials=result.trials),)
 
 
-def _slats(result: Chance) -> str:
-    if result.slat_misfits < 0.5:
-        return f"every slat fits the first time in {_of(result)}"
-    slats = sum(piece.kind == "slat" for piece in result.pieces)
-    return f"every slat fits the first time in {_of(result)}; of {slats} about {result.slat_misfits:.0f} do not"
-
-
-def _of(result: Chance) -> str:
-    return f"{percent(result.all_slats, result.trials)} of {result.trials:,} trials"
-
-
-def _trim(result: Chance) -> str:
-    strips = sum(piece.kind == "trim" for piece in result.pieces)
-    if not strips:
-        return ""
-    return f"; about {result.trim_misfits:.0f} of {strips} strips of trim want a second cut: leave them long"
+def _told(result: Chance) -> str:
+    """How often all slats fit, how many do not, and of strips of trim."""
+    slats, strips = (sum(piece.kind == kind for piece in result.pieces) for kind in ("slat", "trim"))
+    share = percent(result.all_slats, result.trials)
+    told = f"every slat fits the first time in {share} of {result.trials:,} trials"
+    if result.slat_misfits >= 0.5:
+        told += f"; of {slats} about {result.slat_misfits:.0f} do not"
+    if strips:
+        told += f"; about {result.trim_misfits:.0f} of {strips} strips of trim want a second cut: leave them long"
+    return told
 
 
 def _fix(voice: Voice, share: float) -> str:

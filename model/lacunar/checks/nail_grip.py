@@ -1,6 +1,7 @@
 """How far apart what holds a board may be, and how far the board may reach past it."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from lacunar.analysis import Grip, NailedSlat, ScrewedStrip, Subject, nailed_slats, screwed_strips
 from lacunar.checks.finding import Level
@@ -9,20 +10,11 @@ from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(NamedTuple):
     """Up to `usual` is good, up to `most` is a warning, more fails."""
 
     usual: float
     most: float
-
-    def level(self, value: float) -> Level:
-        """Of a value."""
-        return "pass" if value <= self.usual + CONTACT else "warn" if value <= self.most + CONTACT else "fail"
-
-    def times(self, factor: float) -> "Limits":
-        """Both so much greater."""
-        return Limits(self.usual * factor, self.most * factor)
 
 
 APART = Limits(25.0 * INCH, 32.0 * INCH)
@@ -85,11 +77,11 @@ def is_held(subject: Subject) -> bool:
 
 
 def _weak_grip(grip: Grip, factor: float) -> tuple[Weak, ...]:
-    return (*_weak("apart", grip.apart, APART.times(factor)), *_weak("end", grip.free, END.times(factor)))
+    return (*_weak("apart", grip.apart, APART, factor), *_weak("end", grip.free, END, factor))
 
 
-def _weak(kind: str, value: float, limits: Limits) -> tuple[Weak, ...]:
-    level = limits.level(value)
-    if level == "pass":
-        return ()
-    return (Weak(kind=kind, level=level, value=value, limit=limits.most if level == "fail" else limits.usual),)
+def _weak(kind: str, value: float, limits: Limits, factor: float = 1.0) -> tuple[Weak, ...]:
+    usual, most = limits.usual * factor, limits.most * factor
+    if value > most + CONTACT:
+        return (Weak(kind=kind, level="fail", value=value, limit=most),)
+    return (Weak(kind=kind, level="warn", value=value, limit=usual),) if value > usual + CONTACT else ()

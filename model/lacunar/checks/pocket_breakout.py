@@ -8,8 +8,6 @@ Fix: another offset, drop or angle (cross_beams.joint), fewer pockets, or deeper
 Source: geometry; 1/8 in of wood left is common practice, no source.
 """
 
-from collections.abc import Sequence
-
 from lacunar.analysis import PocketFit
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check, least_each, settle, tell_once
@@ -39,17 +37,16 @@ def check_pocket_breakout(voice: Voice) -> Found:
     if not pockets:
         return (voice.say("pass", "the ceiling", "no piece has a pocket"),)
     thinnest = least_each(pockets, lambda one: one.part, lambda one: one.wood)
-    found = [_finding(voice, one) for one in thinnest if wood_level([one])]
+    found = [_finding(voice, one) for one in thinnest if wood_level(one)]
     least = min(thinnest, key=lambda one: one.wood)
     message = f"at least {voice.length(least.wood)} of wood is left round every pocket ({_place(voice, least)})"
     passed = voice.say("pass", least.part, message, value=least.wood, limit=LEAST_WOOD)
     return settle(tell_once(found, "pieces"), passed)
 
 
-def wood_level(pockets: Sequence[PocketFit]) -> int:
-    """How bad the worst is: 0 for good, 1 for a warning, 2 for a failure."""
-    least = min((one.wood for one in pockets), default=LEAST_WOOD)
-    return 2 if least < -CONTACT else int(least < LEAST_WOOD - CONTACT)
+def wood_level(pocket: PocketFit) -> int:
+    """How bad it is: 0 for good, 1 for a warning, 2 for a failure."""
+    return 2 if pocket.wood < -CONTACT else int(pocket.wood < LEAST_WOOD - CONTACT)
 
 
 def named(voice: Voice, pocket: PocketFit) -> str:
@@ -63,7 +60,7 @@ def _place(voice: Voice, pocket: PocketFit) -> str:
 
 
 def _finding(voice: Voice, pocket: PocketFit) -> Finding:
-    wood, place, out = pocket.wood, _place(voice, pocket), wood_level([pocket]) == 2
+    wood, place, out = pocket.wood, _place(voice, pocket), wood_level(pocket) == 2
     message = f"only {voice.length(wood)} of wood is left at a pocket ({place})"
     if out:
         message = f"a pocket breaks out by {voice.length(-wood)} ({place})"

@@ -48,7 +48,10 @@ def hide_fix(voice: Voice, below: float | None) -> str:
         pockets = pocket_fits(other)
         if any(one.level == "high" and one.hidden < WHOLE for one in pockets) or sunk_beams(other) > sunk:
             return False
-        return wood_level(pockets) <= wood_level(before) and room_level(pockets) <= room_level(before)
+        return all(
+            max(map(level, pockets), default=0) <= max(map(level, before), default=0)
+            for level in (wood_level, room_level)
+        )
 
     remedy = first_that_helps(voice.subject, _remedies(voice, cross, below), helps)
     if remedy is None:

@@ -9,7 +9,7 @@ Source: w test of Baarda 1968, two-sided at 0.1 %, and the misfit without each r
 explains more than any other by 3.84 (chi-square, 95 %): from memory. Reading error as for survey-fit.
 """
 
-from lacunar.checks.finding import Finding
+from lacunar.checks.finding import Finding, Level
 from lacunar.checks.voice import MEASURE_MORE, Found, Voice, check
 from lacunar.survey import W_CRITICAL, Advice, Misread
 
@@ -23,9 +23,7 @@ def check_survey_misread(voice: Voice) -> Found:
     found = voice.analysis.misread
     if found is None:
         return (_none(voice),)
-    if len(found.between) == 1:
-        return (_named(voice, found),)
-    return (_one_of(voice, found),)
+    return (_named(voice, found) if len(found.between) == 1 else _one_of(voice, found),)
 
 
 def _named(voice: Voice, found: Misread) -> Finding:
@@ -39,7 +37,7 @@ def _named(voice: Voice, found: Misread) -> Finding:
     fix = f"measure {name} again"
     if found.on_walls[0]:
         fix += "; if it stays, one of its walls bows"
-    return voice.say("fail", name, message, value=_loudest(voice), limit=W_CRITICAL, unit="", fix=fix)
+    return _said(voice, "fail", name, message, fix)
 
 
 def _one_of(voice: Voice, found: Misread) -> Finding:
@@ -47,9 +45,7 @@ def _one_of(voice: Voice, found: Misread) -> Finding:
     least, most = voice.length(sizes[0]), voice.length(sizes[-1])
     about = f"about {least}" if least == most else f"{least} to {most}"
     message = f"one of {_listed(found.between, 'and')} is off by {about}; which one cannot be told"
-    return voice.say(
-        "fail", "room.measured", message, value=_loudest(voice), limit=W_CRITICAL, unit="", fix=_telling(voice, found)
-    )
+    return _said(voice, "fail", "room.measured", message, _telling(voice, found))
 
 
 def _telling(voice: Voice, found: Misread) -> str:
@@ -80,11 +76,12 @@ def _none(voice: Voice) -> Finding:
         message += f", by name from {voice.length(max(one.names or 0.0 for one in room.measured))} on"
     else:
         message += ", though not which one it is"
-    return voice.say("pass", worst.between, message, value=_loudest(voice), limit=W_CRITICAL, unit="")
+    return _said(voice, "pass", worst.between, message)
 
 
-def _loudest(voice: Voice) -> float:
-    return max((abs(one.w) for one in voice.subject.room.measured if one.w is not None), default=0.0)
+def _said(voice: Voice, level: Level, where: str, message: str, fix: str = "") -> Finding:
+    loudest = max((abs(one.w) for one in voice.subject.room.measured if one.w is not None), default=0.0)
+    return voice.say(level, where, message, value=loudest, limit=W_CRITICAL, unit="", fix=fix)
 
 
 def _listed(names: tuple[str, ...] | list[str], last: str) -> str:

@@ -153,6 +153,12 @@ def settle(found: Sequence[Finding], passed: Finding, rests_on: Iterable[Assumpt
     return (replace(passed, level="ask", assumed=taken, fix="; ".join(one.fix for one in assumed)),)
 
 
+def some_of(names: Sequence[str], most: int) -> str:
+    """The first of many names, and how many more."""
+    more = len(names) - most
+    return ", ".join(names[:most]) + (f" and {more} more" if more > 0 else "")
+
+
 def grouped(items: Iterable[T], key: Callable[[T], K]) -> dict[K, list[T]]:
     """Items by a key, in the order in which keys come first."""
     groups: dict[K, list[T]] = {}

@@ -64,16 +64,30 @@ def find_flips(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Flip,
     by_id = {part.id: part for part in parts}
     found: list[Flip] = []
     for section in plan.sections:
-        boards = [b for b in plan.boards if (b.stock, b.species) == (section.stock, section.species)]
-        mine = [by_id[name] for name in dict.fromkeys(cut.part for board in boards for cut in board.cuts)]
-        bought = bought_of(section, boards, mine, config, grid)
+        cut_up = [b for b in plan.boards if (b.stock, b.species) == (section.stock, section.species)]
+        mine = [by_id[name] for name in dict.fromkeys(cut.part for board in cut_up for cut in board.cuts)]
+        bought = bought_of(section, cut_up, mine, config, grid)
         if bought is None:
             continue
         for what, is_dearer in _questions(bought):
             sign = 1 if is_dearer == (what != "boards") else -1
-            steps = _nearest(bought, what, sign * grid.read, is_dearer, config)
-            if steps:
-                found.append(_flip(section, bought, what, sign * steps, is_dearer, mine, plan.lengths, config, grid))
+            steps = sign * _nearest(bought, what, sign * grid.read, is_dearer, config)
+            if steps == 0:
+                continue
+            by = steps * config.read_to
+            boards, length, money = _difference(bought, what, steps * grid.read, section, config, grid)
+            flip = Flip(
+                stock=section.stock,
+                species=section.species,
+                what=what,
+                by=by,
+                is_dearer=is_dearer,
+                boards=boards,
+                length=length,
+                money=money,
+                unfit=_unfit(mine, plan.lengths, by) if what == "slats" and by < 0.0 else (),
+            )
+            found.append(flip)
     return tuple(found)
 
 
@@ -118,32 +132,6 @@ def _is_flip(bought: Bought, what: What, ticks: int, is_dearer: bool) -> bool:
     except ShortageError:
         return is_dearer
     return isinstance(answer, Certificate if is_dearer else BoardSolution)
-
-
-def _flip(
-    section: Section,
-    bought: Bought,
-    what: What,
-    steps: int,
-    is_dearer: bool,
-    parts: Sequence[Part],
-    lengths: Mapping[str, float],
-    config: Config,
-    grid: Saw,
-) -> Flip:
-    by = steps * config.read_to
-    boards, length, money = _difference(bought, what, steps * grid.read, section, config, grid)
-    return Flip(
-        stock=section.stock,
-        species=section.species,
-        what=what,
-        by=by,
-        is_dearer=is_dearer,
-        boards=boards,
-        length=length,
-        money=money,
-        unfit=_unfit(parts, lengths, by) if what == "slats" and by < 0.0 else (),
-    )
 
 
 def _difference(
