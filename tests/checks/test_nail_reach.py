@@ -24,7 +24,8 @@ from checks.sample import (
     spoiled,
 )
 from lacunar.analysis import Subject
-from lacunar.analysis.nailed import nailed_slats
+from lacunar.analysis.nailed import nailed_slats, screwed_strips
+from lacunar.checks import CHECKS
 from lacunar.checks.nail_grip import is_held
 from lacunar.geometry import Line
 from lacunar.layout.nails import joist_bearers, nail_slat
@@ -182,7 +183,9 @@ def test_beams_that_furring_would_hide_are_no_remedy() -> None:
 
 
 def worst(subject: Subject) -> int:
-    return max(WORSE.index(f.level) for f in found("nail-reach", subject))
+    """With other joists alone: all else of the square ceiling stays."""
+    nails = replace(analysed(ceiling()), nailed=nailed_slats(subject), screwed=screwed_strips(subject))
+    return max(WORSE.index(f.level) for f in CHECKS["nail-reach"](subject, nails))
 
 
 def with_joists(subject: Subject, at: Iterable[float]) -> Subject:

@@ -56,7 +56,7 @@ def oval_reach(pocket: Pocket, diameter: float, face: Point3, normal: Point3) ->
 
 
 def wood_round(part: Part, pocket: Pocket) -> dict[str, float]:
-    """Wood left towards each face of the part that the pocket is not meant to open, mm; negative where it breaks out."""
+    """Wood left towards each face of the part that a pocket is not meant to open, mm; negative where it breaks out."""
     own, opposite, end = _faces(part, pocket)
     low, high = _corners(part, pocket.side)
     return {
