@@ -19,7 +19,6 @@ from lacunar.analysis.shapes import (
     Indices,
     common,
     hull_ring,
-    index_pairs,
     narrowest,
     near_pairs,
     polygons_in,
@@ -76,7 +75,9 @@ def find_overlaps(parts: Sequence[Part], polygons: Sequence[Polygon], tolerance:
     found: list[Overlap] = []
     for k in deep:
         i, j = int(first[k]), int(second[k])
-        depth = _depth(parts[i], parts[j], shared(polygons[i], polygons[j]), float(plan[k]), tolerance)
+        regions = shared(polygons[i], polygons[j])
+        ways = (_region_depth(parts[i], parts[j], region, float(plan[k]), tolerance) for region in regions)
+        depth = max(ways, default=0.0)
         if depth > tolerance:
             found.append(Overlap(first=parts[i].id, second=parts[j].id, depth=depth))
     return Overlaps(found=tuple(found), closest=_closest(parts, first, second, plan, tolerance))
@@ -200,10 +201,11 @@ def _plan_depths(parts: Sequence[Part], polygons: Sequence[Polygon], first: Indi
             rings[index] = ring
     both = simple[first] & simple[second]
     depths = np.empty(len(first))
-    depths[both] = -_separation(rings[first[both]], rings[second[both]])
-    for k, (i, j) in enumerate(index_pairs(first, second)):
-        if not both[k]:
-            depths[k] = plan_depth(polygons[i], polygons[j])
+    # The shortest way out of two convex rings is the largest separation along a normal of either, negated.
+    a, b = rings[first[both]], rings[second[both]]
+    depths[both] = -np.maximum(_one_way(a, b), _one_way(b, a))
+    for k in np.flatnonzero(~both):
+        depths[k] = plan_depth(polygons[int(first[k])], polygons[int(second[k])])
     return depths
 
 
@@ -219,12 +221,8 @@ def _convex_ring(part: Part) -> Sequence[Point] | None:
     return (*ring, *ring[-1:] * (MOST_CORNERS - len(ring)))
 
 
-def _separation(a: Floats, b: Floats) -> Floats:
-    """Largest signed separation of convex rings (n, k, 2) along the normals of both: the shortest way out, negated."""
-    return np.maximum(_one_way(a, b), _one_way(b, a))
-
-
 def _one_way(a: Floats, b: Floats) -> Floats:
+    """Largest signed separation of convex rings (n, k, 2) along the normals of the first."""
     edges = np.roll(a, -1, axis=1) - a
     lengths = np.hypot(edges[..., 0], edges[..., 1])
     real = lengths > ARITHMETIC
@@ -235,11 +233,6 @@ def _one_way(a: Floats, b: Floats) -> Floats:
     over = b[:, None, :, 0] * nx[..., None] + b[:, None, :, 1] * ny[..., None]
     gap = over.min(axis=2) - reach
     return np.where(real, gap, -np.inf).max(axis=1)
-
-
-def _depth(one: Part, other: Part, regions: Sequence[Polygon], plan: float, tolerance: float) -> float:
-    """The shortest way out over all regions where both outlines lie."""
-    return max((_region_depth(one, other, region, plan, tolerance) for region in regions), default=0.0)
 
 
 def _region_depth(one: Part, other: Part, region: Polygon, plan: float, tolerance: float) -> float:

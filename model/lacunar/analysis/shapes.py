@@ -49,11 +49,6 @@ def near_pairs(polygons: Sequence[BaseGeometry]) -> tuple[Indices, Indices]:
     return first[order], second[order]
 
 
-def index_pairs(first: Indices, second: Indices) -> list[tuple[int, int]]:
-    """Two index arrays as pairs of plain numbers."""
-    return [(int(a), int(b)) for a, b in zip(first, second, strict=True)]
-
-
 def distances(first: Sequence[BaseGeometry], second: Sequence[BaseGeometry]) -> Floats:
     """Least distance of each pair, 0 where they meet."""
     if not first:

@@ -42,7 +42,7 @@ def chance(
     """
     errors = errors or errors_of(config)
     places = {coffer.id: place for place, coffer in enumerate(layout.coffers)}
-    slats, trim = _Tally.empty(trials), _Tally.empty(trials)
+    slats, trim = (_Tally(np.ones(trials, np.bool_), {}) for _ in range(2))
     for windows in slat_windows(config, layout, parts):
         rng = np.random.default_rng([seed, 0, places[windows.coffer]])
         slats.add(windows.parts, fitting(windows, slat_errors(windows, errors, rng, trials)))
@@ -67,10 +67,6 @@ class _Tally:
 
     all: Bools
     shares: dict[str, float]
-
-    @staticmethod
-    def empty(trials: int) -> "_Tally":
-        return _Tally(np.ones(trials, np.bool_), {})
 
     def add(self, parts: Sequence[str], fits: Bools) -> None:
         self.all &= fits.all(axis=0)

@@ -22,7 +22,8 @@ def check_budget(voice: Voice) -> Found:
     cost, budget = voice.subject.cost, voice.config.shop.budget
     if budget is None:
         return (voice.say("pass", "shop.budget", "no budget is given, so the cost is held against none", unit=""),)
-    told = f"{_total(cost)}; the budget is {_money(cost, budget)}"
+    total = f"the whole job costs about {_money(cost, cost.total)} ({ESTIMATE})"
+    told = f"{total if cost.has_price else 'nothing has a price yet'}; the budget is {_money(cost, budget)}"
     if cost.total > budget:
         over = _money(cost, cost.total - budget)
         fix = f"save {over} or more: lacunar compare shows what other runs, gaps and boards cost"
@@ -30,12 +31,6 @@ def check_budget(voice: Voice) -> Found:
         return (voice.say("warn", "shop.budget", message, value=cost.total, limit=budget, unit=cost.currency, fix=fix),)
     passed = voice.say("pass", "shop.budget", told, value=cost.total, limit=budget, unit=cost.currency)
     return settle((), passed, _assumed(cost, budget))
-
-
-def _total(cost: Cost) -> str:
-    if not cost.has_price:
-        return "nothing has a price yet"
-    return f"the whole job costs about {_money(cost, cost.total)} ({ESTIMATE})"
 
 
 def _money(cost: Cost, amount: float) -> str:

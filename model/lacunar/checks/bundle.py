@@ -11,10 +11,10 @@ Source: arithmetic on slats.ten and slats.gap; what ten read to one mark tells i
 no source.
 """
 
-from lacunar.analysis import Subject
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check
 from lacunar.config import fine_length, plain_length
+from lacunar.layout import Coffer
 from lacunar.units import INCH
 
 WHERE = "slats.ten"
@@ -39,16 +39,16 @@ def check_bundle(voice: Voice) -> Found:
 def _measured(voice: Voice, ten: float, spacer: float) -> Finding:
     slats = voice.config.slats
     off = slats.width - slats.nominal_width
-    count, coffer = _most(voice.subject)
-    total = count * abs(off)
-    limit = voice.config.read_to * max(1.0, count / TEN)
+    most = _most(voice)
+    total = most.n_full * abs(off)
+    limit = voice.config.read_to * max(1.0, most.n_full / TEN)
     bench, laid = _bench(voice, ten), f"with gaps as the spacer, {_tape(voice, spacer)}"
     if total <= limit:
         message = f"{bench}, {laid}: the boards are as wide as they are sold, {_tape(voice, slats.nominal_width)}"
         return voice.say("pass", WHERE, message, value=total, limit=limit)
     message = (
         f"boards run {_fine(voice, abs(off))} {'under' if off < 0.0 else 'over'} {_tape(voice, slats.nominal_width)}:"
-        f" {voice.length(total)} over the {count} full slats of {coffer}; {bench}, {laid}"
+        f" {voice.length(total)} over the {most.n_full} full slats of {most.id}; {bench}, {laid}"
     )
     fix = (
         "take each slat's place from the running dimensions, and measure ten again from every other bundle"
@@ -70,14 +70,15 @@ def _spacer_unknown(voice: Voice, ten: float) -> Finding:
 def _nobody_measured(voice: Voice) -> Finding:
     slats = voice.config.slats
     slight = SLIGHT[voice.config.units]
-    count, coffer = _most(voice.subject)
+    most = _most(voice)
+    total = most.n_full * slight
     message = (
         f"boards are taken as {_tape(voice, slats.width)} wide with gaps of {_tape(voice, slats.gap)}, but"
-        f" {_tape(voice, slight)} more or less each makes {voice.length(count * slight)} over the {count} full slats of"
-        f" {coffer}"
+        f" {_tape(voice, slight)} more or less each makes {voice.length(total)} over the {most.n_full} full slats of"
+        f" {most.id}"
     )
     fix = "push ten boards and ten spacers together and give what they measure as slats.ten"
-    return voice.say("ask", WHERE, message, value=count * slight, fix=fix)
+    return voice.say("ask", WHERE, message, value=total, fix=fix)
 
 
 def _bench(voice: Voice, ten: float) -> str:
@@ -85,10 +86,9 @@ def _bench(voice: Voice, ten: float) -> str:
     return f"ten boards and ten spacers are {_tape(voice, ten)}, so slats are laid out {pitch} apart"
 
 
-def _most(subject: Subject) -> tuple[int, str]:
-    """How many full slats the coffer has that has most, and which it is."""
-    coffer = max(subject.layout.coffers, key=lambda coffer: coffer.n_full)
-    return coffer.n_full, coffer.id
+def _most(voice: Voice) -> Coffer:
+    """The coffer that has most full slats."""
+    return max(voice.subject.layout.coffers, key=lambda coffer: coffer.n_full)
 
 
 def _tape(voice: Voice, mm: float) -> str:
