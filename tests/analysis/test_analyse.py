@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterator
 from dataclasses import asdict, fields, is_dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import pytest
 
@@ -27,7 +27,7 @@ def values(value: Any) -> Iterator[Any]:
         for field in fields(value):
             yield from values(getattr(value, field.name))
     elif isinstance(value, tuple):
-        for item in value:
+        for item in cast("tuple[Any, ...]", value):
             yield from values(item)
     else:
         yield value
