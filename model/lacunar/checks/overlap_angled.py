@@ -36,7 +36,7 @@ def with_remedy(voice: Voice, found: Sequence[Finding], edges: Sequence[OuterEdg
 
 
 def _is_angled(edge: OuterEdge) -> bool:
-    return edge.coffer.run == "angle"
+    return edge.coffer.cut_to_shape
 
 
 def _remedy(voice: Voice, missing: float) -> str:

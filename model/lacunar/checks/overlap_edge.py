@@ -44,7 +44,7 @@ def _showing(voice: Voice, edge: OuterEdge, overlap: float) -> Finding | None:
     gap = config.trim.width - overlap
     hides = voice.length(max(config.trim.width - least, 0.0))
     message = f"edge gap {voice.length(gap)} beside {facing_side(edge).against}, trim hides {hides}"
-    if edge.coffer.run == "angle":
+    if edge.coffer.cut_to_shape:
         message += ", and no other place of the slats hides both corners"
     hidden = config.trim.width - least
     wider = f"use trim {voice.at_least(least - overlap)} wider"

@@ -36,7 +36,7 @@ from lacunar.checks.subject import Subject, make_subject
 from lacunar.config import Config
 from lacunar.cost import Cost
 from lacunar.layout import Layout
-from lacunar.parts import Part, as_drawn, make_parts
+from lacunar.parts import Part
 from lacunar.plan import Plan
 from lacunar.survey import Room
 
@@ -78,7 +78,7 @@ def run_checks(
 ) -> tuple[Finding, ...]:
     """What every check finds, check by check.
 
-    Parts that were measured again on the wood are looked at as drawn: their beams and coffers are those of the design.
+    Parts that were measured again on the wood keep the shapes of the design, as their beams and coffers do.
 
     Args:
         config: as read.
@@ -88,8 +88,7 @@ def run_checks(
         plan: boards and cuts.
         cost: of the whole job.
     """
-    drawn = as_drawn(parts, make_parts(layout), config) if config.field else parts
-    subject = make_subject(config, room, layout, drawn, plan, cost)
+    subject = make_subject(config, room, layout, parts, plan, cost)
     return tuple(finding for check in CHECKS.values() for finding in check(subject))
 
 

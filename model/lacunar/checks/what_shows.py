@@ -60,7 +60,7 @@ def _narrow_limit(subject: Subject) -> float:
 def _narrow(voice: Voice, strips: list[Strip]) -> list[Finding]:
     limit = _narrow_limit(voice.subject)
     found: list[Finding] = []
-    angled = {coffer.id for coffer in voice.subject.layout.coffers if coffer.run == "angle"}
+    angled = {coffer.id for coffer in voice.subject.layout.coffers if coffer.cut_to_shape}
     for strip in strips:
         shown = strip.widest if strip.part.coffer in angled else min(strip.widths)
         if shown < limit - CONTACT:

@@ -8,7 +8,7 @@ from lacunar.config import Config, Trust, trust
 from lacunar.cost import Cost, make_cost
 from lacunar.errors import LayoutError
 from lacunar.layout import Layout, arrange_layout
-from lacunar.parts import Part, apply_field, cut_to, field_sheets, make_parts
+from lacunar.parts import Part, apply_field, cut_to, field_sheets, make_parts, shaped
 from lacunar.plan import Plan, make_plan
 from lacunar.survey import Room, distrust, solve_survey
 
@@ -54,10 +54,11 @@ def run_job(config: Config, on_step: OnStep | None = None) -> Job:
     designed = cut_to(drawn, plan.lengths)
     if config.field:
         plan = make_plan(measured, config, plan.lengths)
-    parts = cut_to(measured, plan.lengths) if config.field else designed
+    cut = cut_to(measured, plan.lengths) if config.field else designed
+    parts = shaped(cut)
     cost = make_cost(config, room, layout, parts, plan)
     step("checks", 0.6)
-    findings = run_checks(config, room, layout, parts, plan, cost)
+    findings = run_checks(config, room, layout, cut, plan, cost)
     return Job(
         config=config,
         room=room,

@@ -3,6 +3,7 @@
 from lacunar.layout.arrange import arrange_layout
 from lacunar.layout.faces import surface_over
 from lacunar.layout.gaps import Gap, Step, ceiling_gaps, ceiling_steps, gap_at
+from lacunar.layout.member import Cutaway, End, Member, PartKind, Size, of_base
 from lacunar.layout.nails import ALONG, ENOUGH
 from lacunar.layout.pitch import Running, RunningMark, running_dimensions
 from lacunar.layout.polygons import holes_of, ring_of
@@ -11,17 +12,16 @@ from lacunar.layout.types import (
     Bar,
     Coffer,
     CutOut,
-    Furring,
     FurringLayer,
+    FurringStrip,
     Joists,
     Layout,
     Material,
     Nailing,
-    Notch,
     Pocketing,
     Side,
     Slat,
-    Trim,
+    Strip,
 )
 
 __all__ = [
@@ -30,27 +30,32 @@ __all__ = [
     "Bar",
     "Coffer",
     "CutOut",
-    "Furring",
+    "Cutaway",
+    "End",
     "FurringLayer",
+    "FurringStrip",
     "Gap",
     "Joists",
     "Layout",
     "Material",
+    "Member",
     "Nailing",
-    "Notch",
+    "PartKind",
     "Pocketing",
     "Running",
     "RunningMark",
     "Side",
+    "Size",
     "Slat",
     "Step",
-    "Trim",
+    "Strip",
     "arrange_layout",
     "ceiling_gaps",
     "ceiling_steps",
     "gap_at",
     "holes_of",
     "nearest_mark",
+    "of_base",
     "ring_of",
     "running_dimensions",
     "surface_over",

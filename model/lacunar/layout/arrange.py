@@ -4,27 +4,26 @@ from dataclasses import dataclass, replace
 
 from shapely import Polygon
 
-from lacunar.config import Config
+from lacunar.config import Config, SlatsOfCoffer
 from lacunar.errors import LayoutError, Problem
-from lacunar.geometry import Line, Point, Ring
-from lacunar.layout.bands import lay_bands, measure_across
+from lacunar.geometry import Line, Ring
 from lacunar.layout.bars import Edge, edges_of, region_without, wall_edges
 from lacunar.layout.beams import half_beams, hang, hung_beams, keep_mouldings
-from lacunar.layout.cells import Cell, cut_cells, refuse_short_sides
+from lacunar.layout.cells import cut_cells, refuse_short_sides
 from lacunar.layout.cutouts import cut_outs
-from lacunar.layout.direction import Way, way_of
 from lacunar.layout.faces import coffer_plane
 from lacunar.layout.fill import Rule
 from lacunar.layout.furring import fasten, furring_material
 from lacunar.layout.furring_strips import Above
 from lacunar.layout.grid import Grid, make_grid
+from lacunar.layout.ground import Ground
 from lacunar.layout.overhead import find_joists
+from lacunar.layout.patterns import lay_slats
 from lacunar.layout.rows import cut_rows, row_lines
 from lacunar.layout.saying import saying
-from lacunar.layout.slats import Hanging, angled_slats, hang_slats
 from lacunar.layout.squaring import EndRule
 from lacunar.layout.strips import lay_trim
-from lacunar.layout.types import Bar, Coffer, CutOut, Joists, Layout, Material, Nailing, Pocketing, Slat
+from lacunar.layout.types import Bar, Cell, CutOut, Joists, Layout, Material, Nailing, Pocketing
 from lacunar.materials import NAIL_FROM_END
 from lacunar.survey import Room
 
@@ -44,13 +43,10 @@ def arrange_layout(room: Room, config: Config) -> Layout:
     _wide_enough(cells, config)
     joists = find_joists(room, config)
     holes = cut_outs(room, config, cells)
-    hanging = _hanging(room, config)
-    filled = [_fill_cell(room, config, cell, joists, holes, hanging) for cell in cells]
-    coffers = tuple(coffer for coffer, _ in filled)
-    above = _above(room, config, joists, holes, hanging)
-    furring, nailing, slats = fasten(
-        room, config, cells, coffers, [slat for _, slats in filled for slat in slats], above
-    )
+    laid = [lay_slats(_ground(room, config, cell, joists, holes)) for cell in cells]
+    coffers = tuple(coffer for coffer, _ in laid)
+    above = _above(room, config, joists, holes)
+    furring, nailing, slats = fasten(room, config, coffers, [slat for _, slats in laid for slat in slats], above)
     return Layout(
         face="F1",
         outline=outline,
@@ -72,8 +68,8 @@ def arrange_layout(room: Room, config: Config) -> Layout:
         slats=slats,
         trim=tuple(
             strip
-            for cell, coffer in zip(cells, coffers, strict=True)
-            for strip in lay_trim(cell, config.trim.width, config.trim.corners, coffer.ceiling, room.points[0])
+            for coffer in coffers
+            for strip in lay_trim(coffer, config.trim.width, config.trim.corners, room.points[0])
         ),
         cut_outs=holes,
         joists=joists,
@@ -117,7 +113,7 @@ def _cross_width(config: Config) -> float:
 def _wide_enough(cells: tuple[Cell, ...], config: Config) -> None:
     """A coffer must be wider than two strips of trim, else nothing of it is left to cover; each side must hold one."""
     width = config.trim.width
-    narrow = [cell for cell in cells if Polygon(cell.ring).buffer(-width, join_style="mitre").is_empty]
+    narrow = [cell for cell in cells if Polygon(cell.outline).buffer(-width, join_style="mitre").is_empty]
     if narrow:
         two = saying(config)(2.0 * width)
         raise LayoutError(
@@ -133,7 +129,7 @@ def _wide_enough(cells: tuple[Cell, ...], config: Config) -> None:
     refuse_short_sides(cells, width, saying(config))
 
 
-def _hanging(room: Room, config: Config) -> Hanging:
+def _rules(config: Config) -> tuple[Rule, EndRule]:
     slats, trim = config.slats, config.trim
     hidden = trim.width - trim.least_overlap
     rule = Rule(
@@ -148,10 +144,31 @@ def _hanging(room: Room, config: Config) -> Hanging:
         centred=False,
     )
     ends = EndRule(end_gap=slats.end_gap, least_end_gap=slats.least_end_gap, hidden=hidden, mark=config.read_to)
-    return Hanging(rule=rule, ends=ends, ceiling=room.ceiling, corner=room.points[0], trim_width=trim.width)
+    return rule, ends
 
 
-def _above(room: Room, config: Config, joists: Joists, holes: tuple[CutOut, ...], hanging: Hanging) -> Above:
+def _ground(room: Room, config: Config, cell: Cell, joists: Joists, holes: tuple[CutOut, ...]) -> Ground:
+    slats = config.slats
+    own = slats.coffer.get(cell.id, SlatsOfCoffer())
+    run, angle = (slats.run, slats.run_angle) if own.run is None else (own.run, own.run_angle)
+    start = slats.from_ if own.from_ is None else own.from_
+    rule, ends = _rules(config)
+    return Ground(
+        room=room,
+        cell=cell,
+        run=run,
+        run_angle=angle,
+        start=start,
+        joists=room.wall_line(joists.along),
+        rule=replace(rule, centred=start == ("centre",)),
+        ends=ends,
+        ceiling=coffer_plane(room, cell.outline),
+        trim_width=config.trim.width,
+        holes=holes,
+    )
+
+
+def _above(room: Room, config: Config, joists: Joists, holes: tuple[CutOut, ...]) -> Above:
     nail = config.fasteners.slat
     return Above(
         joists=joists,
@@ -161,70 +178,8 @@ def _above(room: Room, config: Config, joists: Joists, holes: tuple[CutOut, ...]
         units=config.units,
         mark=config.read_to,
         per_joist=config.fasteners.furring.per_joist,
-        hidden=hanging.ends.hidden,
+        hidden=config.trim.width - config.trim.least_overlap,
         rule=Nailing(per_joist=nail.per_joist, from_end=NAIL_FROM_END, length=nail.length),
-    )
-
-
-def _way(room: Room, config: Config, cell: Cell, joists: Joists) -> Way:
-    slats = config.slats
-    own = slats.coffer.get(cell.id)
-    run, angle, start = slats.run, slats.run_angle, slats.from_
-    if own is not None:
-        run, angle = (own.run, own.run_angle) if own.run is not None else (run, angle)
-        start = own.from_ if own.from_ is not None else start
-    return way_of(room, cell, run, angle, start, room.wall_line(joists.along))
-
-
-def _fill_cell(
-    room: Room, config: Config, cell: Cell, joists: Joists, holes: tuple[CutOut, ...], hanging: Hanging
-) -> tuple[Coffer, tuple[Slat, ...]]:
-    way = _way(room, config, cell, joists)
-    plane = coffer_plane(room, cell.ring)
-    hanging = replace(hanging, rule=replace(hanging.rule, centred=way.centred), ceiling=plane)
-    across = measure_across(cell.sides, way.start)
-    if way.direction is not None:
-        bands, slats = angled_slats(cell, way.direction, hanging, holes)
-        return _angled_coffer(cell, way, bands[0].near.direction, slats, hanging), slats
-    filling, bands = lay_bands(across, hanging.rule)
-    slats = hang_slats(cell, bands, hanging, holes)
-    coffer = Coffer(
-        id=cell.id,
-        row=cell.row,
-        column=cell.column,
-        sides=cell.sides,
-        run=way.run,
-        direction=across.base.direction,
-        start_side=way.start,
-        gap=filling.gap,
-        gap_end=filling.gap_end,
-        wedge=filling.wedge,
-        change=across.change,
-        n_full=filling.n_full,
-        rips=tuple(width for width, ripped in zip(filling.widths, filling.ripped, strict=True) if ripped),
-        edge_gaps=filling.edge_gaps,
-        ceiling=plane,
-    )
-    return coffer, slats
-
-
-def _angled_coffer(cell: Cell, way: Way, direction: Point, slats: tuple[Slat, ...], hanging: Hanging) -> Coffer:
-    return Coffer(
-        id=cell.id,
-        row=cell.row,
-        column=cell.column,
-        sides=cell.sides,
-        run="angle",
-        direction=direction,
-        start_side=way.start,
-        gap=hanging.rule.gap,
-        gap_end=hanging.rule.gap,
-        wedge="none",
-        change=0.0,
-        n_full=sum(not slat.ripped for slat in slats),
-        rips=tuple(slat.width for slat in slats if slat.ripped),
-        edge_gaps=(hanging.ends.end_gap, hanging.ends.end_gap),
-        ceiling=hanging.ceiling,
     )
 
 

@@ -16,21 +16,21 @@ class Band:
         near: edge towards the start side.
         far: the other edge.
         axis_line: the factory edge that it is squared from.
-        widths: narrower and wider (equal unless tapered), across the factory edge.
+        width: across the factory edge; of a tapered one at the narrower end.
         ripped: narrower than the board.
         sawn: (near, far) a sawn edge?
         tapered: edges not parallel.
-        in_corner: a corner of the coffer cuts into its outer edge.
+        to_shape: its ends are cut along the sides, as where a corner of the coffer cuts into its outer edge.
     """
 
     near: Line
     far: Line
     axis_line: Line
-    ripped: bool
-    sawn: tuple[bool, bool]
-    tapered: bool
     width: float
-    in_corner: bool = False
+    ripped: bool = False
+    sawn: tuple[bool, bool] = (False, False)
+    tapered: bool = False
+    to_shape: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

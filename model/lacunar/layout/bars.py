@@ -3,12 +3,14 @@
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import Any
 
 import shapely
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from lacunar.geometry import Line, Plane, Point, Ring, extent
+from lacunar.geometry import Line, Plane, Point, Ring, end_mitres, extent
+from lacunar.layout.member import mitred
 from lacunar.layout.polygons import common, endless, pieces_of, rest, ring_of, shift, strip
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, ceiling_height, fold_crossings
@@ -144,8 +146,23 @@ def hung_planes(room: Room, axis: tuple[Point, Point], depth: float) -> tuple[Pl
     return Plane.along(start, end, z0 - depth, z1 - depth), Plane.along(start, end, z0, z1)
 
 
-def fitted_planes(room: Room, run: Run, bottoms: tuple[float, float], depth: float) -> tuple[Plane, Plane, bool]:
-    """Bottom, top and "scribed" of a bar whose bottom joins two heights.
+def hung(run: Run, axis: tuple[Point, Point], planes: tuple[Plane, Plane]) -> dict[str, Any]:
+    """A bar's shape: its run, from the end nearer A, between two planes."""
+    line = Line.through(*axis)
+    low, high = extent(run.outline, line)
+    return {
+        "outline": run.outline,
+        "axis": axis,
+        "clear": run.clear,
+        "bottom": planes[0],
+        "top": planes[1],
+        "length": (high - low) * planes[0].stretch(line.direction),
+        "ends": mitred(end_mitres(run.outline, line)),
+    }
+
+
+def fitted_planes(room: Room, run: Run, bottoms: tuple[float, float], depth: float) -> tuple[Plane, Plane]:
+    """Bottom and top of a bar whose bottom joins two heights.
 
     The top is as bought where the ceiling leaves room for the whole section; else it is cut to the highest straight
     line that stays under the ceiling and inside the section.
@@ -155,11 +172,11 @@ def fitted_planes(room: Room, run: Run, bottoms: tuple[float, float], depth: flo
     points = ceiling_points(room, run.outline)
     room_above = min(ceiling_height(room, p) - bottom.at(p) for p in points)
     if room_above >= depth - 1e-9:
-        return bottom, bottom.lifted(depth), False
+        return bottom, bottom.lifted(depth)
     tops = tuple(min(ceiling_height(room, p), bottom.at(p) + depth) for p in run.axis)
     top = Plane.along(start, end, *tops)
     over = max(top.at(p) - ceiling_height(room, p) for p in points)
-    return bottom, top.lifted(-max(over, 0.0)), True
+    return bottom, top.lifted(-max(over, 0.0))
 
 
 def ceiling_points(room: Room, outline: Ring) -> tuple[Point, ...]:

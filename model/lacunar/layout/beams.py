@@ -11,6 +11,7 @@ from lacunar.layout.bars import (
     Edge,
     edges_of,
     fitted_planes,
+    hung,
     hung_planes,
     nearer_first,
     nearest_owner,
@@ -133,21 +134,15 @@ def _hang(room: Room, beam: Hung, outline: Ring, edges: tuple[Edge, ...], cleara
         )
     run = shortened(opening, beam.centre, clearance) or opening
     axis = nearer_first(run.axis, room.points[0])
-    bottom, top = hung_planes(room, axis, beam.depth)
     return Bar(
+        **hung(run, axis, hung_planes(room, axis, beam.depth)),
         id=beam.name,
         kind="main beam" if beam.new else "existing beam",
-        outline=run.outline,
-        axis=axis,
         width=beam.width,
         stock=beam.stock,
         stock_depth=beam.depth,
         species=beam.species,
-        bottom=bottom,
-        top=top,
-        scribed=False,
         meets=(nearest_owner(edges, axis[0]), nearest_owner(edges, axis[1])),
-        clear=run.clear,
         keep=beam.keep,
         made=beam.made,
         shell=beam.shell,
@@ -168,22 +163,14 @@ def keep_mouldings(room: Room, config: Config, beams: tuple[Bar, ...]) -> tuple[
         region = region_without(quad, beams)
         for run in runs(region, wall.shifted(-moulding.out / 2.0), moulding.out, endless(quad)):
             axis = nearer_first(run.axis, room.points[0])
-            bottom, top = hung_planes(room, axis, moulding.down)
             made.append(
                 Bar(
+                    **hung(run, axis, hung_planes(room, axis, moulding.down)),
                     id=f"M{len(made) + 1}",
                     kind="moulding",
-                    outline=run.outline,
-                    axis=axis,
                     width=moulding.out,
-                    stock="",
                     stock_depth=moulding.down,
-                    species="",
-                    bottom=bottom,
-                    top=top,
-                    scribed=False,
                     meets=(room.walls[i], room.walls[i]),
-                    clear=run.clear,
                     keep=True,
                 )
             )
@@ -230,21 +217,16 @@ def half_beams(
             axis = nearer_first(run.axis, room.points[0])
             meets = (nearest_owner(edges, axis[0]), nearest_owner(edges, axis[1]))
             bottoms = end_bottoms(room, axis, meets, (*beams, *made), hangs)
-            bottom, top, scribed = fitted_planes(room, replace(run, axis=axis), bottoms, cross.depth)
             bar = Bar(
+                **hung(run, axis, fitted_planes(room, replace(run, axis=axis), bottoms, cross.depth)),
                 id=f"H{len(made) + 1}",
                 kind="half beam",
-                outline=run.outline,
-                axis=axis,
+                ripped=True,
                 width=width,
                 stock=cross.stock,
                 stock_depth=cross.depth,
                 species=cross.species,
-                bottom=bottom,
-                top=top,
-                scribed=scribed,
                 meets=meets,
-                clear=run.clear,
             )
             made.append(bar)
             edges = (*edges, *edges_of(bar.id, bar.outline))

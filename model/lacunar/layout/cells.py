@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import shapely
 from shapely import Polygon
@@ -13,24 +12,8 @@ from lacunar.layout.bars import Edge, nearest_owner, past_the_walls
 from lacunar.layout.grid import QUARTER, Grid
 from lacunar.layout.polygons import endless, inset, pieces_of, rest, ring_of, strip
 from lacunar.layout.saying import Say
-from lacunar.layout.types import Bar, Side
+from lacunar.layout.types import Bar, Cell, Side
 from lacunar.survey import Room
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cell:
-    """A coffer before its slats: where it lies in the grid, and its sides, clockwise from the one facing AB."""
-
-    id: str
-    row: int
-    column: int
-    sides: tuple[Side, ...]
-
-    @property
-    def ring(self) -> Ring:
-        """Corners, counter-clockwise."""
-        points = tuple(side.start for side in self.sides)
-        return points[:1] + points[:0:-1]
 
 
 def cut_cells(
@@ -79,7 +62,7 @@ def refuse_short_sides(cells: Iterable[Cell], trim: float, say: Say) -> None:
     problems: list[Problem] = []
     for cell in cells:
         # Sides run the other way round than the ring.
-        inner = inset(cell.ring, trim)
+        inner = inset(cell.outline, trim)
         ends = zip(inner, inner[1:] + inner[:1], strict=True)
         for side, (end, start) in zip(reversed(cell.sides), ends, strict=True):
             if math.dist(side.start, side.end) < trim or side.line.along(end) <= side.line.along(start):

@@ -4,17 +4,16 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from lacunar.config import Config
-from lacunar.layout.cells import Cell
 from lacunar.layout.furring_strips import Above, lay_strips, runs_along, with_intervals
 from lacunar.layout.gaps import gap_at
 from lacunar.layout.nails import ENOUGH, Bearer, joist_bearers, nail_slat, strip_bearers
-from lacunar.layout.types import Coffer, Furring, FurringLayer, Joists, Material, Nailing, Slat
+from lacunar.layout.types import Coffer, FurringLayer, FurringStrip, Joists, Material, Nailing, Slat
 from lacunar.materials import DEFAULT_OLD_CEILING, LEAST_IN_JOIST, longest_nail_within, shortest_screw_over
 from lacunar.survey import Room
 
 
 def fasten(
-    room: Room, config: Config, cells: Sequence[Cell], coffers: Sequence[Coffer], slats: Sequence[Slat], above: Above
+    room: Room, config: Config, coffers: Sequence[Coffer], slats: Sequence[Slat], above: Above
 ) -> tuple[FurringLayer | None, Nailing, tuple[Slat, ...]]:
     """Whether the ceiling gets furring; how slats are then nailed; slats with their nails.
 
@@ -27,11 +26,11 @@ def fasten(
     missed = () if use is not True and above.joists.assumed else _missed(coffers, on_joists, above.joists)
     if use is False or (use == "auto" and not missed):
         return None, above.rule, on_joists
-    strips: list[Furring] = []
+    strips: list[FurringStrip] = []
     nailed: dict[str, Slat] = {}
-    for cell, coffer in zip(cells, coffers, strict=True):
+    for coffer in coffers:
         hung = [slat for slat in slats if slat.coffer == coffer.id]
-        laid = tuple(lay_strips(cell, coffer, above)) if hung else ()
+        laid = tuple(lay_strips(coffer, above)) if hung else ()
         bearers = strip_bearers(laid, above.strip.width)
         mine = [_on_strips(slat, laid, bearers, above.rule) for slat in hung]
         nailed.update({slat.id: slat for slat in mine})
@@ -49,17 +48,14 @@ def fasten(
     return layer, rule, tuple(nailed[slat.id] for slat in slats)
 
 
-def _screw(room: Room, config: Config, coffers: Iterable[Coffer], strips: Sequence[Furring]) -> float:
+def _screw(room: Room, config: Config, coffers: Iterable[Coffer], strips: Sequence[FurringStrip]) -> float:
     """Length of the screws: one that nobody has chosen has an inch in the joist where the gap above is largest too."""
     given = config.fasteners.furring.length
     if config.is_given("fasteners.furring.length"):
         return given
     old = config.framing.old_ceiling or DEFAULT_OLD_CEILING
     gaps = [
-        gap_at(room, coffer.ceiling, strip.screws)
-        for coffer in coffers
-        for strip in strips
-        if strip.coffer == coffer.id
+        gap_at(room, coffer.ceiling, strip.nails) for coffer in coffers for strip in strips if strip.coffer == coffer.id
     ]
     needed = config.furring.thickness + old.thickness + LEAST_IN_JOIST + max(gaps, default=0.0)
     return max(given, shortest_screw_over(needed, config.units))
@@ -76,7 +72,7 @@ def _on_joists(slat: Slat, bearers: Sequence[Bearer], rule: Nailing) -> Slat:
     return replace(slat, nails=nails, joists=tuple(index + 1 for index in caught))
 
 
-def _on_strips(slat: Slat, strips: Sequence[Furring], bearers: Sequence[Bearer], rule: Nailing) -> Slat:
+def _on_strips(slat: Slat, strips: Sequence[FurringStrip], bearers: Sequence[Bearer], rule: Nailing) -> Slat:
     nails, caught = nail_slat(slat, bearers, rule)
     return replace(slat, nails=nails, furring=tuple(strips[index].id for index in caught))
 

@@ -11,7 +11,7 @@ from lacunar.geometry import Line, Point, Ring, centroid, extent
 from lacunar.layout.grid import QUARTER
 from lacunar.layout.nails import BEARER_EDGE
 from lacunar.layout.polygons import common, endless, pieces_of, rest, ring_of, strip
-from lacunar.layout.types import CutOut, Side
+from lacunar.layout.types import Coffer, CutOut
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH, Units
 
@@ -80,20 +80,19 @@ def near(line: Line, ring: Ring) -> Line:
 
 
 def crossing_lines(
-    along: Line, sides: Sequence[Side], holes: Sequence[CutOut], width: float, reach: float, most: float, angled: bool
+    along: Line, coffer: Coffer, holes: Sequence[CutOut], width: float, reach: float, most: float
 ) -> tuple[Line, ...]:
     """Middle lines of strips square to the slats: along the coffer's ends, beside cut-outs, and between them.
 
     Args:
         along: the slats' direction.
-        sides: of the coffer.
+        coffer: slats that are cut to shape end along all of its sides.
         holes: in the coffer.
         width: of a strip.
         reach: from the innermost reach of an end to the strip's edge.
         most: from centre to centre.
-        angled: slats at an angle to all sides end along all of them.
     """
-    low, high, between = _ends(along, sides, width / 2.0 + reach, angled)
+    low, high, between = _ends(along, coffer, width / 2.0 + reach)
     if high - low < width:
         places = [(low + high) / 2.0]
     else:
@@ -107,18 +106,18 @@ def crossing_lines(
     return tuple(Line(along.at(at), left) for at in places)
 
 
-def _ends(along: Line, sides: Sequence[Side], inwards: float, angled: bool) -> tuple[float, float, list[float]]:
+def _ends(along: Line, coffer: Coffer, inwards: float) -> tuple[float, float, list[float]]:
     """The first and the last place, and those in between where a corner juts into the coffer."""
-    corners = [along.along(side.start) for side in sides]
+    corners = [along.along(side.start) for side in coffer.sides]
     places: list[float] = []
-    for side in sides:
+    for side in coffer.sides:
         if side.line.lean_to(along) < QUARTER:
             continue
         at = (along.along(side.start), along.along(side.end))
         # The coffer lies to the right of its side: ahead of it where that is the slats' own direction.
         ahead = along.direction[0] * side.line.left[0] + along.direction[1] * side.line.left[1] < 0.0
         places.append(max(at) + inwards if ahead else min(at) - inwards)
-    if angled or not places:
+    if coffer.cut_to_shape or not places:
         return min(corners) + inwards, max(corners) - inwards, []
     return min(places), max(places), places
 

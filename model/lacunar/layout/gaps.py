@@ -56,12 +56,8 @@ def gap_at(room: Room, plane: Plane, points: Iterable[Point]) -> float:
 def ceiling_gaps(room: Room, layout: Layout) -> tuple[Gap, ...]:
     """One for each coffer, in their order."""
     nails: dict[str, list[Point]] = {coffer.id: [] for coffer in layout.coffers}
-    if layout.furring is None:
-        for slat in layout.slats:
-            nails[slat.coffer] += slat.nails
-    else:
-        for strip in layout.furring.strips:
-            nails[strip.coffer] += strip.screws
+    for one in layout.slats if layout.furring is None else layout.furring.strips:
+        nails[one.coffer] += one.nails
     return tuple(_gap(room, coffer, nails[coffer.id]) for coffer in layout.coffers)
 
 

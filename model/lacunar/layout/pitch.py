@@ -65,7 +65,7 @@ def _running(coffer: Coffer, slats: Sequence[Slat]) -> Running:
     numbers: dict[int, list[Slat]] = {}
     for slat in slats:
         numbers.setdefault(slat.number, []).append(slat)
-    near = _topmost if coffer.run == "angle" else _near_edge
+    near = _topmost if coffer.cut_to_shape else _near_edge
     edges = {number: near(numbers[number], coffer.direction) for number in sorted(numbers)}
     base, length = _base(coffer, edges)
     stretch = coffer.ceiling.stretch(base.left)
@@ -85,7 +85,7 @@ def _running(coffer: Coffer, slats: Sequence[Slat]) -> Running:
 
 
 def _base(coffer: Coffer, edges: Mapping[int, Line]) -> tuple[Line, float]:
-    if coffer.run == "angle" and edges:
+    if coffer.cut_to_shape and edges:
         first = next(iter(edges.values()))
         low, high = extent(coffer.outline, first)
         return Line(first.at(low), first.direction), high - low

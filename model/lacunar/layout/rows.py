@@ -8,7 +8,7 @@ from shapely.geometry.base import BaseGeometry
 from lacunar.config import Config
 from lacunar.errors import LayoutError, Problem
 from lacunar.geometry import Line, Point, Ring
-from lacunar.layout.bars import Edge, Run, fitted_planes, nearer_first, nearest_owner, runs, shortened
+from lacunar.layout.bars import Edge, Run, fitted_planes, hung, nearer_first, nearest_owner, runs, shortened
 from lacunar.layout.beams import end_bottoms
 from lacunar.layout.grid import Grid, outer_stretch
 from lacunar.layout.polygons import common, endless, strip
@@ -154,23 +154,18 @@ def _piece(
     hangs = bars[0].stock_depth if bars else cross.depth
     low, high = end_bottoms(room, axis, meets, bars, hangs)
     bottoms = (low + cross.bottom, high + cross.bottom)
-    bottom, top, scribed = fitted_planes(room, replace(opening, axis=axis), bottoms, cross.depth)
+    planes = fitted_planes(room, replace(opening, axis=axis), bottoms, cross.depth)
     piece = shortened(replace(opening, axis=axis), row, cross.joint.clearance)
     if piece is None:
         long = saying(config)(opening.clear[1])
         raise LayoutError([Problem(where=f"piece {id}", what=f"its opening is only {long} long", fix="move that row")])
     return Bar(
+        **hung(piece, piece.axis, planes),
         id=id,
         kind="cross beam",
-        outline=piece.outline,
-        axis=piece.axis,
         width=cross.width,
         stock=cross.stock,
         stock_depth=cross.depth,
         species=cross.species,
-        bottom=bottom,
-        top=top,
-        scribed=scribed,
         meets=meets,
-        clear=opening.clear,
     )

@@ -5,7 +5,7 @@ from typing import Literal
 
 from lacunar.geometry import Line, Point
 from lacunar.layout import Bar, Pocketing
-from lacunar.parts.part import Pocket
+from lacunar.parts.part import Hand, Pocket
 
 SHOULDER_WALL = 0.5
 """mm. The shoulder stays at least this far behind the side face: derived, so that its whole disc stands in wood."""
@@ -25,13 +25,11 @@ def _levels(rule: Pocketing) -> tuple[tuple[Literal["high", "low"], int], ...]:
     return (("high", rule.high), ("low", rule.low))
 
 
-def _place(i: int) -> tuple[Literal["left", "right"], int]:
+def _place(i: int) -> tuple[Hand, int]:
     return ("right" if i % 2 else "left"), i // 2
 
 
-def _pocket(
-    bar: Bar, rule: Pocketing, end: int, side: Literal["left", "right"], level: Literal["high", "low"], row: int
-) -> Pocket:
+def _pocket(bar: Bar, rule: Pocketing, end: int, side: Hand, level: Literal["high", "low"], row: int) -> Pocket:
     """Bored from the side face towards the end; half the screw stands in each piece (common practice, no source)."""
     axis = Line.through(*bar.axis)
     across = bar.width / 2.0 if side == "left" else -bar.width / 2.0

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from lacunar.geometry import Line, Point
-from lacunar.layout import Bar, Coffer, Furring, Layout, Slat, Trim
+from lacunar.layout import Bar, Coffer, Layout, Strip
 
 Pair = tuple[str, str]
 
@@ -31,9 +31,9 @@ def bar_beside(layout: Layout, bar: Bar) -> Pair:
     return (left, right) if left != right else (f"{left} (1)", f"{right} (2)")
 
 
-def slat_facing(layout: Layout, one: Slat | Furring) -> Facing:
+def slat_facing(layout: Layout, one: Strip) -> Facing:
     """Of what lies in a coffer: its sides; of an end that a cut-out made, its fixture."""
-    coffer = _coffer(layout, one.coffer)
+    coffer = layout.coffer(one.coffer)
     axis = Line.through(*one.axis)
     ways = (_back(axis.direction), axis.direction)
     first, second = (_seen(coffer, point, way) for point, way in zip(one.axis, ways, strict=True))
@@ -50,9 +50,9 @@ def slat_facing(layout: Layout, one: Slat | Furring) -> Facing:
     return Facing(ends=ends, sides=_told_apart(coffer, sides))
 
 
-def trim_facing(layout: Layout, strip: Trim) -> Facing:
+def trim_facing(layout: Layout, strip: Strip) -> Facing:
     """Of a strip: the sides next to its own; the one that it stands against, and the one across the coffer."""
-    coffer = _coffer(layout, strip.coffer)
+    coffer = layout.coffer(strip.coffer)
     side, n = coffer.sides[strip.side], len(coffer.sides)
     with_side = math.dist(strip.axis[0], side.start) < math.dist(strip.axis[0], side.end)
     before, after = (strip.side - 1) % n, (strip.side + 1) % n
@@ -60,10 +60,6 @@ def trim_facing(layout: Layout, strip: Trim) -> Facing:
     ends = _told_apart(coffer, (before, after) if with_side else (after, before))
     sides = _told_apart(coffer, (strip.side, across) if with_side else (across, strip.side))
     return Facing(ends=ends, sides=sides)
-
-
-def _coffer(layout: Layout, name: str) -> Coffer:
-    return next(coffer for coffer in layout.coffers if coffer.id == name)
 
 
 def _told_apart(coffer: Coffer, sides: tuple[int, int]) -> Pair:
