@@ -13,7 +13,7 @@ from lacunar.field import apply_measures, write_sheets
 from lacunar.geometry import Line, Ring, extent
 from lacunar.job import Job, run_job, write_job
 from lacunar.layout import Coffer, Slat
-from lacunar.layout.bands import Band
+from lacunar.layout.bands import SlatBand
 from lacunar.layout.ground import Ground
 from lacunar.layout.patterns import PATTERNS
 from lacunar.layout.polygons import inset
@@ -34,7 +34,7 @@ def lay_frames(ground: Ground) -> tuple[Coffer, tuple[Slat, ...]]:
         for side in _sides(ring, inset(ring, rule.width)):
             number += 1
             near = Line.through(side[1], side[0])
-            band = Band(near=near, far=near.shifted(-rule.width), axis_line=near, width=rule.width, to_shape=True)
+            band = SlatBand(near=near, far=near.shifted(-rule.width), axis_line=near, width=rule.width, to_shape=True)
             slats += hang_band(ground, number, band, side)
         ring = inset(ring, rule.width + rule.gap)
     coffer = ground.coffer(

@@ -5,12 +5,13 @@ from dataclasses import replace
 
 import pytest
 
+from lacunar.config import Joint
 from lacunar.geometry import Plane, Point, Ring
-from lacunar.layout import Bar, Pocketing
+from lacunar.layout import Bar
 from lacunar.parts.bore import bore_pockets
 
 INCH = 25.4
-RULE = Pocketing(
+RULE = Joint(
     high=2,
     low=1,
     angle=math.radians(15.0),

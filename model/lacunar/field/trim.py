@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from lacunar.field.fitted import Fitted
 from lacunar.field.row import Parts, Row, Values
 from lacunar.geometry import Line
-from lacunar.layout import Layout, Strip
+from lacunar.layout import CofferStrip, Layout
 
 
-def _side(layout: Layout, strip: Strip) -> Row:
+def _side(layout: Layout, strip: CofferStrip) -> Row:
     coffer = layout.coffer(strip.coffer)
     side = coffer.sides[strip.side]
     stretch = coffer.ceiling.stretch(Line.through(side.start, side.end).direction)

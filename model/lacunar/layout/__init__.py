@@ -2,7 +2,7 @@
 
 from lacunar.layout.arrange import arrange_layout
 from lacunar.layout.faces import surface_over
-from lacunar.layout.gaps import Gap, Step, ceiling_gaps, ceiling_steps, gap_at
+from lacunar.layout.gaps import CeilingGap, CeilingStep, ceiling_gaps, ceiling_steps, gap_at
 from lacunar.layout.member import Cutaway, End, Member, PartKind, Size, of_base
 from lacunar.layout.nails import ALONG, ENOUGH
 from lacunar.layout.pitch import Running, RunningMark, running_dimensions
@@ -11,44 +11,42 @@ from lacunar.layout.squaring import nearest_mark
 from lacunar.layout.types import (
     Bar,
     Coffer,
+    CofferStrip,
     CutOut,
+    DressedStock,
     FurringLayer,
     FurringStrip,
-    Joists,
+    JoistLines,
     Layout,
-    Material,
     Nailing,
-    Pocketing,
     Side,
     Slat,
-    Strip,
 )
 
 __all__ = [
     "ALONG",
     "ENOUGH",
     "Bar",
+    "CeilingGap",
+    "CeilingStep",
     "Coffer",
+    "CofferStrip",
     "CutOut",
     "Cutaway",
+    "DressedStock",
     "End",
     "FurringLayer",
     "FurringStrip",
-    "Gap",
-    "Joists",
+    "JoistLines",
     "Layout",
-    "Material",
     "Member",
     "Nailing",
     "PartKind",
-    "Pocketing",
     "Running",
     "RunningMark",
     "Side",
     "Size",
     "Slat",
-    "Step",
-    "Strip",
     "arrange_layout",
     "ceiling_gaps",
     "ceiling_steps",

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from lacunar.geometry import Line, Point, Ring
-from lacunar.layout.bands import Band
+from lacunar.layout.bands import SlatBand
 from lacunar.layout.fill import Rule
 from lacunar.layout.ground import Ground
 from lacunar.layout.polygons import inset
@@ -130,14 +130,14 @@ def _hidden_place(first: tuple[float, float], last: tuple[float, float], depth: 
     return Place(start=(a + b) / 2.0, count=count) if a <= b else None
 
 
-def angled_bands(corners: Corners, place: Place, along: Line, rule: Rule) -> tuple[Band, ...]:
+def angled_bands(corners: Corners, place: Place, along: Line, rule: Rule) -> tuple[SlatBand, ...]:
     """Bands as wide as a board; what a corner cuts off them is found with their ends."""
-    bands: list[Band] = []
+    bands: list[SlatBand] = []
     for i in range(place.count):
         start = place.start + i * (rule.width + rule.gap)
         near = along.shifted(corners.top - start)
         bands.append(
-            Band(
+            SlatBand(
                 near=near,
                 far=near.shifted(-rule.width),
                 axis_line=near,

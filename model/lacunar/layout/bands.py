@@ -3,13 +3,13 @@
 import math
 from dataclasses import dataclass
 
-from lacunar.geometry import Line
+from lacunar.geometry import Line, dot
 from lacunar.layout.fill import Filling, Rule, fill
 from lacunar.layout.types import Side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Band:
+class SlatBand:
     """One slat before its ends are cut. Lines run along the start side; the coffer lies to their right.
 
     Attributes:
@@ -68,18 +68,18 @@ def measure_across(sides: tuple[Side, ...], start: int) -> Across:
     return Across(base=base, clear=ends[0][0], change=ends[1][0] - ends[0][0], narrow_at=ends[0][1], wide_at=ends[1][1])
 
 
-def lay_bands(across: Across, rule: Rule) -> tuple[Filling, tuple[Band, ...]]:
+def lay_bands(across: Across, rule: Rule) -> tuple[Filling, tuple[SlatBand, ...]]:
     """Fill a coffer and draw the slats' edges, slat 1 first."""
     filling = fill(across.clear, across.change, rule, abs(across.wide_at - across.narrow_at))
     pen = _Pen(across)
-    bands: list[Band] = []
+    bands: list[SlatBand] = []
     near = across.base.shifted(-filling.edge_gaps[0])
     last = len(filling.widths) - 1
     for i, (narrow, wide, ripped) in enumerate(zip(filling.widths, filling.widths_end, filling.ripped, strict=True)):
         far = near.shifted(-narrow) if narrow == wide else pen.beyond(near, narrow, wide)
         first_half = i == 0 and last > 0
         bands.append(
-            Band(
+            SlatBand(
                 near=near,
                 far=far,
                 axis_line=far if ripped and first_half else near,
@@ -108,11 +108,7 @@ class _Pen:
         places = sorted(((self.across.narrow_at, narrow), (self.across.wide_at, wide)))
         points = [self._below(line, at, by) for at, by in places]
         drawn = Line.through(*points)
-        return (
-            drawn
-            if drawn.direction[0] * base.direction[0] + drawn.direction[1] * base.direction[1] > 0
-            else drawn.reversed()
-        )
+        return drawn if dot(drawn.direction, base.direction) > 0.0 else drawn.reversed()
 
     def _below(self, line: Line, at: float, by: float) -> tuple[float, float]:
         upright = Line(self.across.base.at(at), self.across.base.left)

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from shapely import Polygon
 
-from lacunar.geometry import Line, Point, Ring, centroid, extent
+from lacunar.geometry import Line, Point, Ring, centroid, dot, extent
 from lacunar.layout.grid import QUARTER
 from lacunar.layout.nails import BEARER_EDGE
 from lacunar.layout.polygons import common, endless, pieces_of, rest, ring_of, strip
@@ -32,7 +32,7 @@ LEAST_PIECE = 4.0 * INCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Span:
+class FreeSpan:
     """What of a line is free, along it.
 
     Attributes:
@@ -51,7 +51,7 @@ class Span:
         return self.high - self.low - sum(self.at_side) * FROM_SIDE
 
 
-def free_spans(line: Line, width: float, ring: Ring, holes: Sequence[CutOut]) -> tuple[Span, ...]:
+def free_spans(line: Line, width: float, ring: Ring, holes: Sequence[CutOut]) -> tuple[FreeSpan, ...]:
     """What of a band along a line lies over its whole width in a coffer and clear of cut-outs, in order.
 
     Args:
@@ -64,11 +64,11 @@ def free_spans(line: Line, width: float, ring: Ring, holes: Sequence[CutOut]) ->
     outside = [(*extent(ring_of(piece), line), True) for piece in pieces_of(rest(band, [Polygon(ring)]))]
     grown = [Polygon(hole.outline).buffer(FROM_CUT_OUT, join_style="mitre") for hole in holes]
     taken = [(*extent(ring_of(piece), line), False) for hole in grown for piece in pieces_of(common(band, hole))]
-    found: list[Span] = []
+    found: list[FreeSpan] = []
     reached, at_side = -math.inf, True
     for start, end, is_side in sorted([*outside, *taken]):
         if reached > -math.inf and start - reached > ARITHMETIC:
-            found.append(Span(low=reached, high=start, at_side=(at_side, is_side)))
+            found.append(FreeSpan(low=reached, high=start, at_side=(at_side, is_side)))
         if end > reached:
             reached, at_side = end, is_side
     return tuple(span for span in found if span.length >= LEAST_PIECE)
@@ -115,7 +115,7 @@ def _ends(along: Line, coffer: Coffer, inwards: float) -> tuple[float, float, li
             continue
         at = (along.along(side.start), along.along(side.end))
         # The coffer lies to the right of its side: ahead of it where that is the slats' own direction.
-        ahead = along.direction[0] * side.line.left[0] + along.direction[1] * side.line.left[1] < 0.0
+        ahead = dot(along.direction, side.line.left) < 0.0
         places.append(max(at) + inwards if ahead else min(at) - inwards)
     if coffer.cut_to_shape or not places:
         return min(corners) + inwards, max(corners) - inwards, []

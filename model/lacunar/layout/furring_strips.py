@@ -4,13 +4,14 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from lacunar.config import Config
 from lacunar.geometry import Line, Plane, Point, Ring, counter_clockwise
 from lacunar.layout.bars import nearer_first
 from lacunar.layout.furring_places import (
     BESIDE,
     FROM_SIDE,
     SPACING,
-    Span,
+    FreeSpan,
     crossing_lines,
     free_spans,
     from_corner,
@@ -20,9 +21,9 @@ from lacunar.layout.furring_places import (
 from lacunar.layout.member import lettered, shares
 from lacunar.layout.nails import ALONG, BEARER_EDGE, joist_bearers, nail, sine
 from lacunar.layout.squaring import nearest_mark
-from lacunar.layout.types import Coffer, CutOut, FurringStrip, Joists, Material, Nailing, Slat
+from lacunar.layout.types import Coffer, CutOut, DressedStock, FurringStrip, JoistLines, Nailing, Slat
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import INCH, Units
+from lacunar.units import INCH
 
 LEAST_FROM_SIDE, MOST_FROM_SIDE = INCH / 8.0, INCH / 2.0
 """mm. A strip's end from the coffer's side: nobody sees it, so its length may vary. Common practice, no source."""
@@ -43,25 +44,23 @@ class Above:
         corner: the room's corner A.
         holes: for fixtures.
         strip: what furring is made of.
-        units: of the config.
-        mark: lengths are cut to multiples of this.
-        per_joist: screws in a strip at each joist.
-        hidden: how far a slat's end may stay behind a coffer's side.
         rule: how slats are nailed.
     """
 
-    joists: Joists
+    config: Config
+    joists: JoistLines
     corner: Point
     holes: tuple[CutOut, ...]
-    strip: Material
-    units: Units
-    mark: float
-    per_joist: int
-    hidden: float
+    strip: DressedStock
     rule: Nailing
 
+    @property
+    def spacing(self) -> float:
+        """Most from centre to centre."""
+        return SPACING[self.config.units]
 
-def runs_along(coffer: Coffer, joists: Joists) -> bool:
+
+def runs_along(coffer: Coffer, joists: JoistLines) -> bool:
     """The coffer's slats run along the joists; where no joist is known they are taken as crossing none."""
     return not joists.lines or sine(Line((0.0, 0.0), coffer.direction), joists.lines[0]) < ALONG
 
@@ -73,8 +72,9 @@ def lay_strips(coffer: Coffer, above: Above) -> Iterator[FurringStrip]:
     if runs_along(coffer, above.joists):
         along = near(Line(ring[0], coffer.direction), ring)
         # A slat's end nailed an inch from it must still have a nail inside the outer strips.
-        reach = max(FROM_SIDE, above.hidden + above.rule.from_end - (width - BEARER_EDGE))
-        lines = crossing_lines(along, coffer, holes, width, reach, SPACING[above.units])
+        hidden = above.config.trim.width - above.config.trim.least_overlap
+        reach = max(FROM_SIDE, hidden + above.rule.from_end - (width - BEARER_EDGE))
+        lines = crossing_lines(along, coffer, holes, width, reach, above.spacing)
         placed = [(line, None) for line in from_corner(lines, along, above.corner)]
         clear = width
     else:
@@ -111,7 +111,7 @@ def _from(line: Line, corner: Point, ring: Ring) -> Line:
 
 
 def _strip(
-    id: str, coffer: Coffer, number: int, line: Line, span: Span, joist: int | None, above: Above
+    id: str, coffer: Coffer, number: int, line: Line, span: FreeSpan, joist: int | None, above: Above
 ) -> FurringStrip:
     stretch = coffer.ceiling.stretch(line.direction)
     free = sum(span.at_side)
@@ -119,9 +119,9 @@ def _strip(
         (span.high - span.low) * stretch - free * gap for gap in (MOST_FROM_SIDE, FROM_SIDE, LEAST_FROM_SIDE)
     )
     if free:
-        length = nearest_mark(wished, shortest, longest, above.mark)
+        length = nearest_mark(wished, shortest, longest, above.config.read_to)
     else:
-        length = math.floor((wished + ARITHMETIC) / above.mark) * above.mark
+        length = math.floor((wished + ARITHMETIC) / above.config.read_to) * above.config.read_to
     low, high = _between(span, length / stretch)
     half = above.strip.width / 2.0
     laid = FurringStrip(
@@ -140,7 +140,7 @@ def _strip(
     return replace(laid, interval=(shortest, longest) if free else None, nails=screws, joists=joists)
 
 
-def _between(span: Span, length: float) -> tuple[float, float]:
+def _between(span: FreeSpan, length: float) -> tuple[float, float]:
     """From where to where a strip lies in its span: at the cut-out that it ends at, else in the middle."""
     if span.at_side == (True, False):
         return span.high - length, span.high
@@ -153,13 +153,15 @@ def _between(span: Span, length: float) -> tuple[float, float]:
 def _screws(laid: FurringStrip, joist: int | None, above: Above) -> tuple[tuple[Point, ...], tuple[int, ...]]:
     """On every joist that the strip crosses; or along the one that it lies under."""
     if joist is None:
-        screws, caught = nail(laid, joist_bearers(above.joists), above.per_joist, above.rule.from_end)
+        screws, caught = nail(
+            laid, joist_bearers(above.joists), above.config.fasteners.furring.per_joist, above.rule.from_end
+        )
         return screws, tuple(index + 1 for index in caught)
     line = above.joists.lines[joist - 1]
     start, end = sorted(line.along(point) for point in laid.axis)
     from_end = min(SCREW_FROM_END, (end - start) / 4.0)
     start, end = start + from_end, end - from_end
-    steps = max(1, math.ceil((end - start - ARITHMETIC) / SPACING[above.units]))
+    steps = max(1, math.ceil((end - start - ARITHMETIC) / above.spacing))
     return tuple(line.at(start + (end - start) * k / steps) for k in range(steps + 1)), (joist,)
 
 

@@ -8,7 +8,7 @@ from shapely import Polygon
 
 from lacunar.geometry import Line, Point
 from lacunar.layout.member import Member
-from lacunar.layout.types import FurringStrip, Joists, Nailing, Slat
+from lacunar.layout.types import FurringStrip, JoistLines, Nailing, Slat
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH
 
@@ -48,7 +48,7 @@ def sine(one: Line, other: Line) -> float:
     return abs(one.direction[0] * other.direction[1] - one.direction[1] * other.direction[0])
 
 
-def joist_bearers(joists: Joists) -> tuple[Bearer, ...]:
+def joist_bearers(joists: JoistLines) -> tuple[Bearer, ...]:
     """Every joist; joists run through."""
     return tuple(Bearer(line=line, width=joists.width) for line in joists.lines)
 
@@ -70,7 +70,7 @@ def nail(
     axis = Line.through(*one.axis)
     length = axis.along(one.axis[1])
     shorter = max(one.length - one.interval[0], 0.0) if one.interval is not None else 0.0
-    room = _Room(length=length, from_end=from_end, cut_back=(shorter * one.grow[0], shorter * one.grow[1]))
+    room = _NailRoom(length=length, from_end=from_end, cut_back=(shorter * one.grow[0], shorter * one.grow[1]))
     body, rows = Polygon(one.outline, one.holes), _rows(min(one.widths), per_bearer)
     nails: list[Point] = []
     caught: list[int] = []
@@ -109,7 +109,7 @@ def _rows(width: float, per_bearer: int) -> tuple[float, ...]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Room:
+class _NailRoom:
     """Where nails may stand along a piece: so far from its ends, better so far from where they may be cut."""
 
     length: float
@@ -117,7 +117,7 @@ class _Room:
     cut_back: tuple[float, float]
 
 
-def _place(row: Line, bearer: Line, room: _Room, slack: float) -> Point | None:
+def _place(row: Line, bearer: Line, room: _NailRoom, slack: float) -> Point | None:
     at = row.along(row.crossing(bearer))
     low, high = room.from_end + room.cut_back[0], room.length - room.from_end - room.cut_back[1]
     wished = min(max(at, low), high) if low <= high else room.length / 2.0

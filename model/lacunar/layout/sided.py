@@ -71,17 +71,13 @@ def _start_side(ground: Ground, run: str) -> int:
     fitting = [wall for wall in named if room.wall_line(wall).lean_to(line) < QUARTER]
 
     def distance(i: int) -> float:
-        middle = ((sides[i].start[0] + sides[i].end[0]) / 2.0, (sides[i].start[1] + sides[i].end[1]) / 2.0)
-        return abs(room.wall_line(fitting[0]).offset(middle)) if fitting else math.dist(middle, ground.corner)
+        at = sides[i].middle
+        return abs(room.wall_line(fitting[0]).offset(at)) if fitting else math.dist(at, ground.corner)
 
-    return min(family, key=lambda i: (round(distance(i), 6), -_length(sides[i])))
+    return min(family, key=lambda i: (round(distance(i), 6), -sides[i].length))
 
 
 def nearest_parallel(sides: tuple[Side, ...], direction: Point) -> int:
     """The side that leans least to a direction; the longest of equals."""
     line = Line((0.0, 0.0), direction)
-    return min(range(len(sides)), key=lambda i: (round(sides[i].line.lean_to(line), 9), -_length(sides[i])))
-
-
-def _length(side: Side) -> float:
-    return math.dist(side.start, side.end)
+    return min(range(len(sides)), key=lambda i: (round(sides[i].line.lean_to(line), 9), -sides[i].length))

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from shapely import Polygon
 
-from lacunar.geometry import Line, Point, Ring, end_mitres, extent
-from lacunar.layout.bands import Band
+from lacunar.geometry import Line, Point, Ring, dot, end_mitres, extent, middle
+from lacunar.layout.bands import SlatBand
 from lacunar.layout.bars import nearer_first
 from lacunar.layout.cutouts import Fragment, notch
 from lacunar.layout.ground import Ground
@@ -32,12 +32,12 @@ class _Cut:
     tight: float | None = None
 
 
-def hang_slats(ground: Ground, bands: Sequence[Band], covered: Ring) -> tuple[Slat, ...]:
+def hang_slats(ground: Ground, bands: Sequence[SlatBand], covered: Ring) -> tuple[Slat, ...]:
     """Every band cut to length, the first number 1."""
     return tuple(slat for number, band in enumerate(bands, 1) for slat in hang_band(ground, number, band, covered))
 
 
-def hang_band(ground: Ground, number: int, band: Band, covered: Ring) -> tuple[Slat, ...]:
+def hang_band(ground: Ground, number: int, band: SlatBand, covered: Ring) -> tuple[Slat, ...]:
     """The slats of one band; several where the coffer's shape or a cut-out severs it.
 
     Args:
@@ -52,7 +52,7 @@ def hang_band(ground: Ground, number: int, band: Band, covered: Ring) -> tuple[S
     return tuple(_slat(id, ground, number, band, *piece) for id, piece in zip(ids, pieces, strict=True))
 
 
-def _regions(ring: Ring, band: Band) -> tuple[Ring, ...]:
+def _regions(ring: Ring, band: SlatBand) -> tuple[Ring, ...]:
     """What of a coffer lies between a band's two edges."""
     if is_convex(ring):
         left = clip(clip(ring, band.near.reversed()), band.far)
@@ -63,7 +63,7 @@ def _regions(ring: Ring, band: Band) -> tuple[Ring, ...]:
     return tuple(ring_of(polygon) for polygon in pieces_of(common(left, strip(band.far, span[1], 0.0, span))))
 
 
-def _cuts(ground: Ground, band: Band, covered: Ring) -> list[_Cut]:
+def _cuts(ground: Ground, band: SlatBand, covered: Ring) -> list[_Cut]:
     """Cut square where that hides every end, else along the sides."""
     regions = () if band.to_shape else _regions(ground.cell.outline, band)
     squares = [_square(ground, band, region) for region in regions]
@@ -71,28 +71,28 @@ def _cuts(ground: Ground, band: Band, covered: Ring) -> list[_Cut]:
     return _shaped(ground, band, covered) if band.to_shape or len(hidden) < len(squares) else hidden
 
 
-def _square(ground: Ground, band: Band, region: Ring) -> _Cut | None:
+def _square(ground: Ground, band: SlatBand, region: Ring) -> _Cut | None:
     axis = band.axis_line
     stretch = ground.ceiling.stretch(axis.direction)
     reached = reach(region, band.near, band.far, axis)
-    length = square_length(reached, ground.ends, stretch) if reached is not None else None
-    if reached is None or length is None:
+    found = square_length(reached, ground.ends, stretch) if reached is not None else None
+    if reached is None or found is None:
         return None
-    middle = (reached.inner[0] + reached.inner[1]) / 2.0
-    low, high = middle - length.designed / stretch / 2.0, middle + length.designed / stretch / 2.0
+    length, interval = found
+    half_way = (reached.inner[0] + reached.inner[1]) / 2.0
+    low, high = half_way - length / stretch / 2.0, half_way + length / stretch / 2.0
     cuts = [Line(axis.at(x), axis.left) for x in (low, high)]
     ends = [(cut.crossing(band.near), cut.crossing(band.far)) for cut in cuts]
-    centres = [((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0) for a, b in ends]
     return _Cut(
         outline=(ends[0][1], ends[1][1], ends[1][0], ends[0][0]),
-        axis=nearer_first((centres[0], centres[1]), ground.corner),
-        length=length.designed,
-        interval=(length.shortest, length.longest),
+        axis=nearer_first((middle(*ends[0]), middle(*ends[1])), ground.corner),
+        length=length,
+        interval=interval,
         tight=reached.tight * stretch,
     )
 
 
-def _shaped(ground: Ground, band: Band, covered: Ring) -> list[_Cut]:
+def _shaped(ground: Ground, band: SlatBand, covered: Ring) -> list[_Cut]:
     """Ends cut along the sides of what is covered; nothing that trim hides whole."""
     shown = Polygon(inset(ground.cell.outline, ground.trim_width))
     axis, made = band.axis_line, list[_Cut]()
@@ -111,12 +111,12 @@ def _shaped(ground: Ground, band: Band, covered: Ring) -> list[_Cut]:
     return made
 
 
-def _slat(id: str, ground: Ground, number: int, band: Band, cut: _Cut, fragment: Fragment) -> Slat:
+def _slat(id: str, ground: Ground, number: int, band: SlatBand, cut: _Cut, fragment: Fragment) -> Slat:
     axis = Line.through(*cut.axis)
     low, high = extent(fragment.outline, axis)
     stretch = ground.ceiling.stretch(axis.direction)
     length = cut.length if fragment.kept == (True, True) else (high - low) * stretch
-    flipped = axis.direction[0] * band.near.direction[0] + axis.direction[1] * band.near.direction[1] < 0.0
+    flipped = dot(axis.direction, band.near.direction) < 0.0
     first, second = (_width_at(band, axis, at) for at in extent(cut.outline, axis))
     widest = max(axis.offset(p) for p in cut.outline) - min(axis.offset(p) for p in cut.outline)
     return Slat(
@@ -141,7 +141,7 @@ def _slat(id: str, ground: Ground, number: int, band: Band, cut: _Cut, fragment:
     )
 
 
-def _width_at(band: Band, axis: Line, at: float) -> float:
+def _width_at(band: SlatBand, axis: Line, at: float) -> float:
     """Width across the factory edge at a place along the slat."""
     cut = Line(axis.at(at), band.axis_line.left)
     return abs(cut.along(cut.crossing(band.near)) - cut.along(cut.crossing(band.far)))

@@ -4,10 +4,10 @@ from lacunar.geometry import Line, Point, Ring, counter_clockwise, end_mitres, e
 from lacunar.layout.bars import nearer_first
 from lacunar.layout.member import mitred
 from lacunar.layout.polygons import inset
-from lacunar.layout.types import Coffer, Strip
+from lacunar.layout.types import Coffer, CofferStrip
 
 
-def lay_trim(coffer: Coffer, width: float, corners: str, corner: Point) -> tuple[Strip, ...]:
+def lay_trim(coffer: Coffer, width: float, corners: str, corner: Point) -> tuple[CofferStrip, ...]:
     """One strip a side, corner to corner.
 
     Args:
@@ -21,7 +21,7 @@ def lay_trim(coffer: Coffer, width: float, corners: str, corner: Point) -> tuple
     return tuple(_strip(coffer, i, outer, inner, width, corners, corner) for i in range(len(outer)))
 
 
-def _strip(coffer: Coffer, i: int, outer: Ring, inner: Ring, width: float, corners: str, corner: Point) -> Strip:
+def _strip(coffer: Coffer, i: int, outer: Ring, inner: Ring, width: float, corners: str, corner: Point) -> CofferStrip:
     n = len(outer)
     quad = counter_clockwise(_mitred(i, outer, inner, n) if corners == "mitre" else _butted(i, outer, inner, n))
     start, end = nearer_first((outer[i], outer[(i + 1) % n]), corner)
@@ -30,7 +30,7 @@ def _strip(coffer: Coffer, i: int, outer: Ring, inner: Ring, width: float, corne
     mitres = (_half(outer, i, n), _half(outer, (i + 1) % n, n)) if corners == "mitre" else end_mitres(quad, axis)
     if corners == "mitre" and start != outer[i]:
         mitres = (mitres[1], mitres[0])
-    return Strip(
+    return CofferStrip(
         kind="trim",
         id=f"{coffer.id}-T{i + 1}",
         coffer=coffer.id,

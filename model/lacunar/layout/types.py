@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from lacunar.geometry import Line, Plane, Point, Ring
+from lacunar.config import Joint
+from lacunar.geometry import Line, Plane, Point, Ring, Segment
 from lacunar.layout.member import Member
 
 Wedge = Literal["none", "leave", "fan", "taper"]
@@ -39,25 +40,16 @@ class Bar(Member):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+class Side(Segment):
     """One side of a coffer, run clockwise round the coffer: the coffer lies to its right.
 
     Attributes:
-        start: first corner.
-        end: second corner.
         against: id of the bar, or name of the wall, that the side lies on.
         along_beams: it is one of the pair along the existing beams (the first pair).
     """
 
-    start: Point
-    end: Point
     against: str
     along_beams: bool
-
-    @property
-    def line(self) -> Line:
-        """The side as a line; the coffer lies to its right."""
-        return Line.through(self.start, self.end)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,7 +110,7 @@ class Coffer(Cell):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Strip(Member):
+class CofferStrip(Member):
     """What lies in a coffer: of trim one along each of its sides, of furring from the end nearer A.
 
     Attributes:
@@ -135,7 +127,7 @@ class Strip(Member):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Slat(Strip):
+class Slat(CofferStrip):
     """One slat as it hangs; counted from the start side.
 
     Attributes:
@@ -146,7 +138,7 @@ class Slat(Strip):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FurringStrip(Strip):
+class FurringStrip(CofferStrip):
     """One strip of furring, its upper side in its coffer's plane.
 
     Attributes:
@@ -178,7 +170,7 @@ class CutOut:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Joists:
+class JoistLines:
     """Centre lines of the joists above, 1 nearest to the wall that they are counted from.
 
     Attributes:
@@ -197,23 +189,8 @@ class Joists:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pocketing:
-    """How pockets are drilled: rule 13. Lengths in mm, angle in radians."""
-
-    high: int
-    low: int
-    angle: float
-    clearance: float
-    bore: float
-    pilot: float
-    offset: float
-    drop: float
-    screw: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Material:
-    """Stock and species of slats or trim, with the section across."""
+class DressedStock:
+    """Stock and species of slats, trim or furring, with the section across; it lies flat, its wider side up."""
 
     stock: str
     species: str
@@ -247,7 +224,7 @@ class FurringLayer:
         missed: coffers whose slats catch too few joists, where that decided for furring; empty where the config does.
     """
 
-    strip: Material
+    strip: DressedStock
     strips: tuple[FurringStrip, ...]
     screw: float
     missed: tuple[str, ...]
@@ -269,7 +246,7 @@ class Layout:
         trim_strip: what trim is made of.
         slats: by coffer, then number.
         trim: by coffer, then side.
-        pocketing: None where there are no cross beams.
+        pocketing: how pockets are drilled; None where there are no cross beams.
         rows: centre line of each row of cross beams.
         furring: None where slats lie against the old ceiling itself.
     """
@@ -282,13 +259,13 @@ class Layout:
     half_beams: tuple[Bar, ...]
     mouldings: tuple[Bar, ...]
     coffers: tuple[Coffer, ...]
-    slat: Material
-    trim_strip: Material
+    slat: DressedStock
+    trim_strip: DressedStock
     slats: tuple[Slat, ...]
-    trim: tuple[Strip, ...]
+    trim: tuple[CofferStrip, ...]
     cut_outs: tuple[CutOut, ...]
-    joists: Joists
-    pocketing: Pocketing | None
+    joists: JoistLines
+    pocketing: Joint | None
     nailing: Nailing
     rows: tuple[Line, ...]
     furring: FurringLayer | None

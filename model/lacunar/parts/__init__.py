@@ -4,7 +4,7 @@ from lacunar.layout import Cutaway, End, PartKind
 from lacunar.parts.cut import cut_to, fitting_lengths, shaped
 from lacunar.parts.drilling import Drilling, Face, drilled, drillings, pocket_reach, undrilled
 from lacunar.parts.facing import bar_beside
-from lacunar.parts.field import Change, apply_field, field_changes, field_sheets, waits_for
+from lacunar.parts.field import FieldChange, apply_field, field_changes, field_sheets, waits_for
 from lacunar.parts.make import make_parts
 from lacunar.parts.mesh import Mesh, mesh, prism_mesh
 from lacunar.parts.naming import (
@@ -21,11 +21,11 @@ from lacunar.parts.part import Hand, Part, Pocket, lift, rings
 from lacunar.parts.volume import gross_volume, pocket_volume, volume
 
 __all__ = [
-    "Change",
     "Cutaway",
     "Drilling",
     "End",
     "Face",
+    "FieldChange",
     "Hand",
     "Mesh",
     "Part",

@@ -7,7 +7,7 @@ from typing import Any
 from shapely import Polygon
 
 from lacunar.config import Config
-from lacunar.geometry import Line, Point, Ring
+from lacunar.geometry import Line, Point, Ring, moved
 from lacunar.layout import Cutaway, Size, holes_of, of_base, ring_of
 from lacunar.parts.part import Part, Pocket
 from lacunar.parts.sawn import rip_to, sawn_side
@@ -55,9 +55,8 @@ def _shaped(part: Part, drawn: Size) -> Part:
 
 
 def _moved_pocket(pocket: Pocket, part: Part, axis: Line, by: float) -> Pocket:
-    (x, y, z), (dx, dy) = pocket.mouth, axis.direction
-    plane = part.top if pocket.level == "high" else part.bottom
-    return replace(pocket, mouth=(x + by * dx, y + by * dy, z + by * plane.slope(axis.direction)))
+    plane, (x, y, z) = part.top if pocket.level == "high" else part.bottom, pocket.mouth
+    return replace(pocket, mouth=(*moved((x, y), axis.direction, by), z + by * plane.slope(axis.direction)))
 
 
 def _cut(part: Part, length: float) -> Part:
@@ -166,5 +165,4 @@ def _cut_reach(outline: Ring, axis: Line) -> tuple[float, float]:
 
 
 def _shift(point: Point, axis: Line, by: float, aside: float) -> Point:
-    (x, y), (left_x, left_y) = axis.direction, axis.left
-    return (point[0] + by * x + aside * left_x, point[1] + by * y + aside * left_y)
+    return moved(moved(point, axis.direction, by), axis.left, aside)

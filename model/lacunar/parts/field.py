@@ -15,7 +15,7 @@ from lacunar.units import format_length, nearest_mark, written_mark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class FieldChange:
     """One part whose numbers differ.
 
     Attributes:
@@ -99,7 +99,7 @@ def _width_keys(part: Part) -> tuple[str, ...]:
     return ("width",) if part.width_end is None else ("width", "width_end")
 
 
-def field_changes(before: Sequence[Part], after: Sequence[Part], mark: float) -> tuple[Change, ...]:
+def field_changes(before: Sequence[Part], after: Sequence[Part], mark: float) -> tuple[FieldChange, ...]:
     """Parts that are cut to another length or width, in their order.
 
     Args:
@@ -112,8 +112,8 @@ def field_changes(before: Sequence[Part], after: Sequence[Part], mark: float) ->
     return tuple(change for change in changes if _differs(change, mark))
 
 
-def _change(old: Part, new: Part) -> Change:
-    return Change(
+def _change(old: Part, new: Part) -> FieldChange:
+    return FieldChange(
         part=new.id,
         kind=new.kind,
         lengths=(old.length, new.length),
@@ -122,7 +122,7 @@ def _change(old: Part, new: Part) -> Change:
     )
 
 
-def _differs(change: Change, mark: float) -> bool:
+def _differs(change: FieldChange, mark: float) -> bool:
     pairs = (change.lengths, change.widths, change.widths_end)
     return any(nearest_mark(old, mark) != nearest_mark(new, mark) for old, new in pairs)
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from lacunar.geometry import Plane
-from lacunar.layout import Bar, Coffer, Layout, Material, Member, Strip, of_base
+from lacunar.layout import Bar, Coffer, CofferStrip, DressedStock, Layout, Member, of_base
 from lacunar.parts.bore import bore_pockets
 from lacunar.parts.facing import WALL, bar_beside, slat_facing, trim_facing
 from lacunar.parts.part import BEAM_PIECES, Part
@@ -24,7 +24,7 @@ def make_parts(layout: Layout) -> tuple[Part, ...]:
 class _Layer:
     """All that lies in a coffer between two planes."""
 
-    material: Material
+    material: DressedStock
     bottom: Plane
     top: Plane
 
@@ -61,7 +61,7 @@ def _bar(layout: Layout, bar: Bar) -> Part:
     )
 
 
-def _strip(layout: Layout, one: Strip, layer: _Layer) -> Part:
+def _strip(layout: Layout, one: CofferStrip, layer: _Layer) -> Part:
     facing = trim_facing(layout, one) if one.kind == "trim" else slat_facing(layout, one)
     return Part(
         **of_base(one, Member),

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from lacunar.geometry import Line, Point, Ring, extent
+from lacunar.geometry import Line, Point, Ring, extent, moved
 from lacunar.layout import Size
 from lacunar.parts.part import Hand, Part
 from lacunar.tolerances import ARITHMETIC
@@ -31,9 +31,9 @@ def rip_to(part: Part, width: float, width_end: float, edge: Hand, ripped: bool)
     sawn = _edge_line(part.outline, axis, edge)
     out = sawn.left if edge == "left" else (-sawn.left[0], -sawn.left[1])
     ends = [sawn.at(sawn.along(point)) for point in part.axis]
-    moved = Line.through(*(_shift(point, out, by) for point, by in zip(ends, more, strict=True)))
-    outline = _with_edge(part.outline, sawn, moved)
-    middles = tuple(_shift(point, out, by / 2.0) for point, by in zip(part.axis, more, strict=True))
+    new = Line.through(*(moved(point, out, by) for point, by in zip(ends, more, strict=True)))
+    outline = _with_edge(part.outline, sawn, new)
+    middles = tuple(moved(point, out, by / 2.0) for point, by in zip(part.axis, more, strict=True))
     stretch = part.top.stretch(axis.direction)
     mitred = any(end.mitre_deg for end in part.ends)
     return replace(
@@ -83,10 +83,6 @@ def _middle(ring: Ring) -> Point:
     return (sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring))
 
 
-def _shift(point: Point, direction: Point, by: float) -> Point:
-    return (point[0] + by * direction[0], point[1] + by * direction[1])
-
-
 def _edge_line(ring: Ring, axis: Line, edge: Hand) -> Line:
     """The outermost line on this side of the axis that a side of the outline lies on, run along the axis."""
     sign = 1.0 if edge == "left" else -1.0
@@ -100,12 +96,12 @@ def _with_edge(ring: Ring, old: Line, new: Line) -> Ring:
     """Every corner on the old line slides to the new one, along the side of the outline that leads away from it."""
     on = [abs(old.offset(point)) <= ON_EDGE for point in ring]
     count = len(ring)
-    moved: list[Point] = []
+    found: list[Point] = []
     for i, point in enumerate(ring):
         if not on[i]:
-            moved.append(point)
+            found.append(point)
             continue
         away = next((ring[j % count] for j in (i - 1, i + 1) if not on[j % count]), None)
         upright = Line(point, old.left) if away is None else Line.through(away, point)
-        moved.append(new.crossing(upright))
-    return tuple(moved)
+        found.append(new.crossing(upright))
+    return tuple(found)
