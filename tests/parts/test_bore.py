@@ -11,7 +11,7 @@ from lacunar.layout import Bar
 from lacunar.parts.bore import bore_pockets
 
 INCH = 25.4
-RULE = Joint(
+RULE = Joint.model_construct(
     high=2,
     low=1,
     angle=math.radians(15.0),
@@ -74,7 +74,7 @@ def test_half_the_screw_stands_in_each_piece() -> None:
 
 
 def test_a_long_screw_leaves_the_shoulder_inside_the_wood() -> None:
-    pocket = bore_pockets(SQUARE, replace(RULE, screw=6.0 * INCH))[0]
+    pocket = bore_pockets(SQUARE, RULE.model_copy(update={"screw": 6.0 * INCH}))[0]
     # the shoulder's rim nearest the face: depth of its centre less radius x cos
     depth = pocket.bore_length * math.sin(RULE.angle)
     assert depth - pocket.bore / 2.0 * math.cos(RULE.angle) > 0.0

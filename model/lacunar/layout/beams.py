@@ -170,8 +170,8 @@ def half_beams(
         for opening in runs(region, centre, width, (-width, length + width)):
             if not 0.0 < centre.along(opening.axis[0]) + centre.along(opening.axis[1]) < 2.0 * length:
                 continue
-            opening = replace(opening, axis=nearer_first(opening.axis, room.points[0]))
             run = shortened(opening, centre, cross.joint.clearance) or opening
+            run = replace(run, axis=nearer_first(run.axis, room.points[0]))
             bar = fitted_bar(
                 room, cross, run, run, edges, (*beams, *made), id=f"H{len(made) + 1}", kind="half beam", width=width
             )
