@@ -2,7 +2,7 @@
 
 from lacunar.layout.arrange import arrange_layout
 from lacunar.layout.faces import surface_over
-from lacunar.layout.gaps import CeilingGap, CeilingStep, ceiling_gaps, ceiling_steps, gap_at
+from lacunar.layout.gaps import OpenGap, PlaneStep, ceiling_gaps, ceiling_steps, gap_at
 from lacunar.layout.member import Cutaway, End, Member, PartKind, Size, of_base
 from lacunar.layout.nails import ALONG, ENOUGH
 from lacunar.layout.pitch import Running, RunningMark, running_dimensions
@@ -27,8 +27,6 @@ __all__ = [
     "ALONG",
     "ENOUGH",
     "Bar",
-    "CeilingGap",
-    "CeilingStep",
     "Coffer",
     "CofferStrip",
     "CutOut",
@@ -41,7 +39,9 @@ __all__ = [
     "Layout",
     "Member",
     "Nailing",
+    "OpenGap",
     "PartKind",
+    "PlaneStep",
     "Running",
     "RunningMark",
     "Side",

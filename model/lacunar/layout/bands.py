@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from lacunar.geometry import Line, dot
+from lacunar.geometry import Line, Point, dot
 from lacunar.layout.fill import Filling, Rule, fill
 from lacunar.layout.types import Side
 
@@ -71,12 +71,11 @@ def measure_across(sides: tuple[Side, ...], start: int) -> Across:
 def lay_bands(across: Across, rule: Rule) -> tuple[Filling, tuple[SlatBand, ...]]:
     """Fill a coffer and draw the slats' edges, slat 1 first."""
     filling = fill(across.clear, across.change, rule, abs(across.wide_at - across.narrow_at))
-    pen = _Pen(across)
     bands: list[SlatBand] = []
     near = across.base.shifted(-filling.edge_gaps[0])
     last = len(filling.widths) - 1
     for i, (narrow, wide, ripped) in enumerate(zip(filling.widths, filling.widths_end, filling.ripped, strict=True)):
-        far = near.shifted(-narrow) if narrow == wide else pen.beyond(near, narrow, wide)
+        far = _beyond(across, near, narrow, wide)
         first_half = i == 0 and last > 0
         bands.append(
             SlatBand(
@@ -89,28 +88,17 @@ def lay_bands(across: Across, rule: Rule) -> tuple[Filling, tuple[SlatBand, ...]
                 width=narrow,
             )
         )
-        near = (
-            far.shifted(-filling.gap)
-            if filling.gap == filling.gap_end
-            else pen.beyond(far, filling.gap, filling.gap_end)
-        )
+        near = _beyond(across, far, filling.gap, filling.gap_end)
     return filling, tuple(bands)
 
 
-@dataclass(frozen=True, slots=True)
-class _Pen:
-    """Draws a line that is so far beyond another at the narrower end and so far at the wider end."""
-
-    across: Across
-
-    def beyond(self, line: Line, narrow: float, wide: float) -> Line:
-        base = self.across.base
-        places = sorted(((self.across.narrow_at, narrow), (self.across.wide_at, wide)))
-        points = [self._below(line, at, by) for at, by in places]
-        drawn = Line.through(*points)
-        return drawn if dot(drawn.direction, base.direction) > 0.0 else drawn.reversed()
-
-    def _below(self, line: Line, at: float, by: float) -> tuple[float, float]:
-        upright = Line(self.across.base.at(at), self.across.base.left)
-        here = upright.crossing(line)
-        return upright.at(upright.along(here) - by)
+def _beyond(across: Across, line: Line, narrow: float, wide: float) -> Line:
+    """The line that is so far beyond another at the narrower end and so far at the wider end."""
+    if narrow == wide:
+        return line.shifted(-narrow)
+    points: list[Point] = []
+    for at, by in sorted(((across.narrow_at, narrow), (across.wide_at, wide))):
+        upright = Line(across.base.at(at), across.base.left)
+        points.append(upright.at(upright.along(upright.crossing(line)) - by))
+    drawn = Line.through(*points)
+    return drawn if dot(drawn.direction, across.base.direction) > 0.0 else drawn.reversed()

@@ -53,8 +53,7 @@ def hung_beams(room: Room, config: Config) -> tuple[Hung, ...]:
 
 
 def _from_a(room: Room, wall: str) -> Segment:
-    start, end = nearer_first(room.wall(wall), room.points[0])
-    return Segment(start, end)
+    return Segment(*nearer_first(room.wall(wall), room.points[0]))
 
 
 def _measured_centre(room: Room, beam: Beam) -> Line:

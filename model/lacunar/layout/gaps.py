@@ -12,7 +12,7 @@ from lacunar.tolerances import ARITHMETIC
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CeilingGap:
+class OpenGap:
     """Between the old ceiling and a coffer's own plane, plumb.
 
     Attributes:
@@ -31,7 +31,7 @@ class CeilingGap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CeilingStep:
+class PlaneStep:
     """Two coffers on both sides of one bar, and how much their planes differ under its centre line.
 
     Attributes:
@@ -53,7 +53,7 @@ def gap_at(room: Room, plane: Plane, points: Iterable[Point]) -> float:
     return largest if largest > ARITHMETIC else 0.0
 
 
-def ceiling_gaps(room: Room, layout: Layout) -> tuple[CeilingGap, ...]:
+def ceiling_gaps(room: Room, layout: Layout) -> tuple[OpenGap, ...]:
     """One for each coffer, in their order."""
     nails: dict[str, list[Point]] = {coffer.id: [] for coffer in layout.coffers}
     for one in layout.slats if layout.furring is None else layout.furring.strips:
@@ -61,30 +61,30 @@ def ceiling_gaps(room: Room, layout: Layout) -> tuple[CeilingGap, ...]:
     return tuple(_gap(room, coffer, nails[coffer.id]) for coffer in layout.coffers)
 
 
-def _gap(room: Room, coffer: Coffer, nails: Iterable[Point]) -> CeilingGap:
+def _gap(room: Room, coffer: Coffer, nails: Iterable[Point]) -> OpenGap:
     """Exact: over a flat piece a gap is largest at a corner, and its mean is the gap over the piece's middle."""
     pieces = surface_over(room, coffer.outline)
     plane = coffer.ceiling
     largest, at = max((face.at(point) - plane.at(point), point) for ring, face in pieces for point in ring)
     if largest <= ARITHMETIC:
-        return CeilingGap(coffer=coffer.id, mean=0.0, largest=0.0, at=centroid(coffer.outline), shim=0.0)
+        return OpenGap(coffer=coffer.id, mean=0.0, largest=0.0, at=centroid(coffer.outline), shim=0.0)
     sizes = [area(ring) for ring, _ in pieces]
     middles = [(face, centroid(ring)) for ring, face in pieces]
     total = math.fsum(
         size * (face.at(middle) - plane.at(middle)) for size, (face, middle) in zip(sizes, middles, strict=True)
     )
-    return CeilingGap(
+    return OpenGap(
         coffer=coffer.id, mean=total / math.fsum(sizes), largest=largest, at=at, shim=gap_at(room, plane, nails)
     )
 
 
-def ceiling_steps(layout: Layout) -> tuple[CeilingStep, ...]:
+def ceiling_steps(layout: Layout) -> tuple[PlaneStep, ...]:
     """One for each pair of coffers that face each other across a bar, bar by bar."""
     bars = (*layout.beams, *layout.pieces)
     return tuple(step for bar in bars for step in _across(bar, layout.coffers))
 
 
-def _across(bar: Bar, coffers: Iterable[Coffer]) -> Iterator[CeilingStep]:
+def _across(bar: Bar, coffers: Iterable[Coffer]) -> Iterator[PlaneStep]:
     """Of the coffers on its left with those on its right, where both lie along it."""
     axis = Line.through(*bar.axis)
     sides = [(coffer, side) for coffer in coffers for side in coffer.sides if side.against == bar.id]
@@ -96,8 +96,8 @@ def _across(bar: Bar, coffers: Iterable[Coffer]) -> Iterator[CeilingStep]:
                 yield _step(bar, one, other, (axis.at(low), axis.at(high)))
 
 
-def _step(bar: Bar, one: Coffer, other: Coffer, ends: Iterable[Point]) -> CeilingStep:
+def _step(bar: Bar, one: Coffer, other: Coffer, ends: Iterable[Point]) -> PlaneStep:
     """Both planes are straight along the bar, so they differ most at an end of what both lie along."""
     off = max((one.ceiling.at(point) - other.ceiling.at(point) for point in ends), key=abs)
     higher, lower = (one, other) if off >= 0.0 else (other, one)
-    return CeilingStep(bar=bar.id, higher=higher.id, lower=lower.id, size=abs(off))
+    return PlaneStep(bar=bar.id, higher=higher.id, lower=lower.id, size=abs(off))

@@ -8,7 +8,6 @@ import shapely
 
 from lacunar.geometry import Line, Point, Ring, counter_clockwise, extent
 from lacunar.layout.types import Coffer, Layout, Slat
-from lacunar.tolerances import ARITHMETIC
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,11 +23,6 @@ class RunningMark:
     number: int
     start: float
     end: float
-
-    @property
-    def is_parallel(self) -> bool:
-        """One distance will do for both ends."""
-        return abs(self.end - self.start) <= ARITHMETIC
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

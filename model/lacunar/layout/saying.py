@@ -11,11 +11,7 @@ Say = Callable[[float], str]
 
 def saying(config: Config) -> Say:
     """A function that prints a length for this config's reader."""
-
-    def say(mm: float) -> str:
-        return format_length(mm, config.units, config.read_to)
-
-    return say
+    return lambda mm: format_length(mm, config.units, config.read_to)
 
 
 def refusal(where: str, what: str, fix: str) -> LayoutError:

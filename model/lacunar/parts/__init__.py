@@ -2,7 +2,7 @@
 
 from lacunar.layout import Cutaway, End, PartKind
 from lacunar.parts.cut import cut_to, fitting_lengths, shaped
-from lacunar.parts.drilling import Drilling, Face, drilled, drillings, pocket_reach, undrilled
+from lacunar.parts.drilling import Drilling, Face, drilled, drillings, undrilled
 from lacunar.parts.facing import bar_beside
 from lacunar.parts.field import FieldChange, apply_field, field_changes, field_sheets, waits_for
 from lacunar.parts.make import make_parts
@@ -49,7 +49,6 @@ __all__ = [
     "mesh",
     "natural",
     "pocket_name",
-    "pocket_reach",
     "pocket_volume",
     "prism_mesh",
     "reach_past",

@@ -8,7 +8,7 @@ from shapely import Polygon
 
 from lacunar.config import Config
 from lacunar.geometry import Line, Point, Ring, moved
-from lacunar.layout import Cutaway, Size, holes_of, of_base, ring_of
+from lacunar.layout import Size, holes_of, of_base, ring_of
 from lacunar.parts.part import Part, Pocket
 from lacunar.parts.sawn import rip_to, sawn_side
 from lacunar.tolerances import ARITHMETIC
@@ -76,7 +76,8 @@ def _cut(part: Part, length: float) -> Part:
         outline=outline,
         holes=holes,
         axis=(axis.at(back), axis.at(reach + ahead)),
-        notches=tuple(_seen_from(notch, -back) for notch in part.notches),
+        # A cut-out stays where the fixture is while the end that it is measured from moves.
+        notches=tuple(replace(n, along=(n.along[0] - back, n.along[1] - back)) for n in part.notches),
     )
 
 
@@ -94,11 +95,6 @@ def _moves(part: Part, by: float) -> tuple[float, float]:
     """How far along the axis in the plan each end moves where the length changes by so much."""
     more = by / part.top.stretch(Line.through(*part.axis).direction)
     return -more * part.grow[0], more * part.grow[1]
-
-
-def _seen_from(notch: Cutaway, by: float) -> Cutaway:
-    """A cut-out stays where the fixture is while the end that it is measured from moves."""
-    return replace(notch, along=(notch.along[0] + by, notch.along[1] + by))
 
 
 def _reshaped(
