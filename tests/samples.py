@@ -1,7 +1,7 @@
 """Single parts for tests, as plain as can be."""
 
 from lacunar.geometry import Plane
-from lacunar.parts import End, Part
+from lacunar.parts import Part
 
 
 def slat() -> Part:
@@ -14,24 +14,13 @@ def slat() -> Part:
         stock="1x4",
         species="eastern white pine",
         outline=((0.0, -40.0), (1000.0, -40.0), (1000.0, 40.0), (0.0, 40.0)),
-        holes=(),
         bottom=Plane(z0=2680.0),
         top=Plane(z0=2700.0),
         axis=((0.0, 0.0), (1000.0, 0.0)),
         length=1000.0,
         width=80.0,
-        width_end=None,
         thickness=20.0,
-        ends=(End(mitre_deg=0.0), End(mitre_deg=0.0)),
-        ripped=False,
-        sawn_edges=(False, False),
         interval=(980.0, 1010.0),
-        grow=(0.5, 0.5),
-        nails=(),
-        joists=(),
-        furring=(),
-        notches=(),
-        pockets=(),
         meets=("E1", "E2"),
         beside=("AB", "X1-1"),
         bought=True,

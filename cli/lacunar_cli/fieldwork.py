@@ -10,7 +10,7 @@ from lacunar_cli.terminal import say, wrapped
 
 if TYPE_CHECKING:
     from lacunar.config import Config, Trust
-    from lacunar.parts import Change
+    from lacunar.parts import FieldChange
     from lacunar.plan import Dealing, Dealt
 
 CHANGE_HEAD = ("piece", "length was", "is now", "width was", "is now")
@@ -54,7 +54,7 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Seque
 
 
 def _report(
-    config: "Config", changes: Sequence["Change"], trusted: "Trust", dealing: "Dealing | None"
+    config: "Config", changes: Sequence["FieldChange"], trusted: "Trust", dealing: "Dealing | None"
 ) -> dict[str, Any]:
     from lacunar import __version__
 
@@ -107,7 +107,7 @@ def _pile_report(dealing: "Dealing") -> dict[str, Any]:
     }
 
 
-def _show_changes(config: "Config", changes: Sequence["Change"]) -> None:
+def _show_changes(config: "Config", changes: Sequence["FieldChange"]) -> None:
     if not changes:
         measured = (
             "every piece that was measured fits as planned" if config.field else "there are no field measures yet"
@@ -119,7 +119,7 @@ def _show_changes(config: "Config", changes: Sequence["Change"]) -> None:
     say(f"{len(changes)} of the pieces changed; every other stays as it was")
 
 
-def _change_cells(config: "Config", change: "Change") -> tuple[str, ...]:
+def _change_cells(config: "Config", change: "FieldChange") -> tuple[str, ...]:
     lengths = tuple(_length(config, mm) for mm in change.lengths)
     both = list(zip(change.widths, change.widths_end, strict=True))
     if both[0] == both[1]:

@@ -16,7 +16,7 @@ from lacunar.checks import CHECKS, Finding
 from lacunar.config import read_config_text
 from lacunar.cost import make_cost
 from lacunar.geometry import Line, Plane, Point, Ring
-from lacunar.parts import End, Part, PartKind
+from lacunar.parts import Part, PartKind
 from lacunar.survey import solve_survey
 
 SQUARE = """
@@ -243,24 +243,12 @@ def block(name: str, outline: Ring, low: Plane | float, high: Plane | float, kin
         stock="block",
         species="pine",
         outline=outline,
-        holes=(),
         bottom=low if isinstance(low, Plane) else Plane(z0=low),
         top=high if isinstance(high, Plane) else Plane(z0=high),
         axis=((min(xs), middle), (max(xs), middle)),
         length=max(xs) - min(xs),
         width=max(ys) - min(ys),
-        width_end=None,
         thickness=20.0,
-        ends=(End(mitre_deg=0.0), End(mitre_deg=0.0)),
-        ripped=False,
-        sawn_edges=(False, False),
-        interval=None,
-        grow=(0.5, 0.5),
-        nails=(),
-        joists=(),
-        furring=(),
-        notches=(),
-        pockets=(),
         meets=("E1", "E2"),
         bought=True,
     )

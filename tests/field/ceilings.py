@@ -5,7 +5,7 @@ from functools import cache
 
 from lacunar.config import Config
 from lacunar.layout import Layout, arrange_layout
-from lacunar.parts import Part, apply_field, make_parts
+from lacunar.parts import Part, apply_field, make_parts, shaped
 from lacunar.survey import solve_survey
 from strategies import Wish, config_of, quad, text_of
 
@@ -43,8 +43,8 @@ def designed(wish: Wish = PLAIN, more: str = LIGHT) -> tuple[Part, ...]:
 
 
 def measured(rows: Rows, wish: Wish = PLAIN, more: str = LIGHT) -> dict[str, Part]:
-    """The parts with these rows, by id."""
-    return {part.id: part for part in apply_field(designed(wish, more), config(rows, wish, more))}
+    """The parts with these rows in the shapes of their sizes, by id."""
+    return {part.id: part for part in shaped(apply_field(designed(wish, more), config(rows, wish, more)))}
 
 
 def as_rows(parts: tuple[Part, ...]) -> Rows:

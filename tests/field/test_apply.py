@@ -12,7 +12,7 @@ from field.ceilings import PLAIN, as_rows, config, designed, field_text, layout,
 from lacunar.errors import LayoutError
 from lacunar.geometry import Line, area, extent
 from lacunar.layout import arrange_layout
-from lacunar.parts import Part, apply_field, as_drawn, field_changes, field_sheets, make_parts
+from lacunar.parts import Part, apply_field, cut_to, field_changes, field_sheets, make_parts, shaped
 from lacunar.survey import solve_survey
 from strategies import Quad, Wish, config_of, quads, text_of, wishes
 
@@ -201,19 +201,34 @@ def test_all_refusals_at_once() -> None:
     assert len(caught.value.problems) == 3
 
 
-def test_shapes_of_the_design_with_measured_numbers() -> None:
+def test_a_measure_replaces_the_size_and_no_shape() -> None:
     old, other = first("slat", ripped=True), first("trim")
     rows = {old.id: {"length": old.length + 3.0, "width": old.width - 4.0}}
-    made = measured(rows)
-    drawn = {part.id: part for part in as_drawn(tuple(made.values()), designed(), config(rows))}
-    assert drawn[other.id] == other
-    shown = drawn[old.id]
-    assert (shown.outline, shown.axis) == (old.outline, old.axis)
-    assert (shown.length, shown.width) == (old.length + 3.0, old.width - 4.0)
-    assert replace(shown, length=old.length, width=old.width, interval=old.interval) == old
-    planned = replace(made[old.id], length=old.length + 2.0)
-    (shown,) = as_drawn((planned,), designed(), config(rows))
-    assert spread(shown, Line.through(*old.axis)) == pytest.approx(old.length - 1.0)
+    made = {part.id: part for part in apply_field(designed(), config(rows))}
+    assert made[other.id] == other
+    new = made[old.id]
+    assert (new.length, new.width) == (old.length + 3.0, old.width - 4.0)
+    assert replace(new, length=old.length, width=old.width, interval=old.interval, drawn=None) == old
+    # What the plan adds, the shape of the design has too.
+    (planned,) = cut_to((new,), {old.id: new.length - 1.0})
+    assert planned.length == old.length + 2.0
+    assert spread(planned, Line.through(*old.axis)) == pytest.approx(old.length - 1.0)
+    (cut,) = shaped((planned,))
+    assert spread(cut, Line.through(*old.axis)) == pytest.approx(old.length + 2.0)
+    assert area(cut.outline) == pytest.approx((old.length + 2.0) * (old.width - 4.0))
+
+
+def test_a_measured_taper_goes_on_along_its_edges() -> None:
+    """Longer by 60 mm it is narrower at one end and wider at the other; half of that at each."""
+    old = first("slat", TAPERED, tapered=True)
+    more = (old.widths[1] - old.widths[0]) / old.length * 30.0
+    longer = measured({old.id: {"length": old.length + 60.0, "longest": old.length + 60.0}}, TAPERED)[old.id]
+    assert longer.widths == pytest.approx((old.widths[0] - more, old.widths[1] + more), abs=1e-4)
+    assert area(longer.outline) == pytest.approx(sum(old.widths) / 2.0 * longer.length, rel=1e-4)
+    both = {"length": old.length + 60.0, "longest": old.length + 60.0, "width": 60.0, "width_end": 66.0}
+    cut = measured({old.id: both}, TAPERED)[old.id]
+    assert cut.widths == pytest.approx((60.0 - 180.0 / old.length, 66.0 + 180.0 / old.length), abs=1e-3)
+    assert area(cut.outline) == pytest.approx(63.0 * cut.length, rel=1e-4)
 
 
 def test_sheets_name_every_bought_part_once() -> None:

@@ -242,7 +242,7 @@ class TestRun:
         turn = Line.through(*slats[6].axis).lean_to(Line((0.0, 0.0), (1.0, 0.0)))
         assert math.degrees(turn) == pytest.approx(30.0)
         # across a square corner a slat is cut 30 degrees at one end and 60 at the other, else the same at both
-        assert {round(abs(math.degrees(m))) for s in slats if len(s.outline) == 4 for m in s.mitres} <= {30, 60}
+        assert {round(abs(end.mitre_deg)) for s in slats if len(s.outline) == 4 for end in s.ends} <= {30, 60}
 
     def test_ten_boards_and_ten_spacers_give_the_pitch(self) -> None:
         text = text_of(SQUARE, Wish()).replace("gap = 6.35\n", "ten = 953\n", 1)
@@ -326,7 +326,7 @@ class TestTrim:
     def test_mitred_trim_is_measured_long_point_to_long_point(self) -> None:
         layout = laid()
         assert [t.length for t in layout.trim if t.coffer == "C5"] == pytest.approx([1000.0] * 4)
-        assert {round(math.degrees(m), 9) for t in layout.trim for m in t.mitres} == {45.0}
+        assert {round(end.mitre_deg, 9) for t in layout.trim for end in t.ends} == {45.0}
 
     @pytest.mark.parametrize(
         ("corner_deg", "mitre_deg"), [(88.0, 46.0), (89.0, 45.5), (91.0, 44.5), (92.0, 44.0), (93.5, 43.25)]
@@ -344,7 +344,7 @@ class TestTrim:
         )
         layout = laid(Wish(beams=0, cross=False), room=room)
         first = layout.trim[0]
-        assert math.degrees(first.mitres[0]) == pytest.approx(mitre_deg, abs=1e-6)
+        assert first.ends[0].mitre_deg == pytest.approx(mitre_deg, abs=1e-6)
 
 
 def test_beams_too_near_for_trim_are_refused_by_name() -> None:

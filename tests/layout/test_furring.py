@@ -11,7 +11,7 @@ from shapely import Polygon
 from lacunar.config import Config
 from lacunar.errors import LayoutError
 from lacunar.geometry import Line
-from lacunar.layout import Furring, Layout, arrange_layout
+from lacunar.layout import FurringStrip, Layout, arrange_layout
 from lacunar.layout.furring_places import FROM_CUT_OUT, LEAST_PIECE
 from lacunar.parts import cut_to, make_parts
 from lacunar.survey import solve_survey
@@ -33,7 +33,7 @@ def furred(room: Quad, wish: Wish, more: str, stock: str = '"1x3"') -> tuple[Con
     return config, arrange_layout(solve_survey(config), config)
 
 
-def middle(one: Furring) -> tuple[float, float]:
+def middle(one: FurringStrip) -> tuple[float, float]:
     return (one.axis[0][0] + one.axis[1][0]) / 2.0, (one.axis[0][1] + one.axis[1][1]) / 2.0
 
 
@@ -61,7 +61,7 @@ def test_screws_stand_on_every_joist_that_a_strip_crosses() -> None:
     assert one.joists == (1, 2, 3, 4, 5, 6)
     x, off = middle(one)[0], STRIP / 2.0 - 0.75 * INCH
     wanted = sorted((x + side, 2400.0 - at) for at in range(200, 2400, 400) for side in (-off, off))
-    assert sorted(one.screws) == [pytest.approx(screw) for screw in wanted]
+    assert sorted(one.nails) == [pytest.approx(screw) for screw in wanted]
 
 
 def test_two_strips_stand_beside_a_cut_out() -> None:
@@ -91,9 +91,9 @@ def test_strips_under_the_joists_where_slats_cross_them() -> None:
     (length,) = {round(one.length, 6) for one in strips}
     # From 2 in before each end, 400 mm apart at most.
     count = math.ceil((length - 4.0 * INCH) / 400.0) + 1
-    assert {len(one.screws) for one in strips} == {count}
+    assert {len(one.nails) for one in strips} == {count}
     start, end = 1200.0 + length / 2.0 - 2.0 * INCH, 1200.0 - length / 2.0 + 2.0 * INCH
-    assert sorted(y for _, y in strips[0].screws) == pytest.approx(
+    assert sorted(y for _, y in strips[0].nails) == pytest.approx(
         sorted([start + (end - start) * k / (count - 1) for k in range(count)])
     )
 
@@ -117,7 +117,7 @@ def test_a_strip_moves_aside_under_a_joist_beside_the_wall(first: float, x: floa
     assert at == pytest.approx([1000.0] if x is None else [x, 1000.0])
     if x is not None:
         # Screws stay on the joist's centre line.
-        assert {round(screw[0], 6) for screw in layout.furring_strips[0].screws} == {first}
+        assert {round(screw[0], 6) for screw in layout.furring_strips[0].nails} == {first}
 
 
 def test_a_strip_under_a_joist_is_cut_round_a_cut_out() -> None:
@@ -220,7 +220,7 @@ def test_furring_in_every_room(
         assert one.length >= LEAST_PIECE - config.read_to
         for hole in layout.cut_outs:
             assert shape.distance(Polygon(hole.outline)) >= FROM_CUT_OUT - 1e-5
-        assert all(shape.covers(Spot(screw)) for screw in one.screws)
+        assert all(shape.covers(Spot(screw)) for screw in one.nails)
         others = [
             shapes[other.id] for other in layout.furring_strips if (other.id, other.coffer) > (one.id, one.coffer)
         ]

@@ -6,7 +6,7 @@ import pytest
 from shapely import Polygon
 
 from lacunar.geometry import Line
-from lacunar.layout import Nailing, Notch, Slat
+from lacunar.layout import Nailing, Slat
 from lacunar.layout.nails import Bearer, nail_slat
 
 INCH = 25.4
@@ -24,26 +24,18 @@ def strip(x: float, low: float, high: float) -> Bearer:
     return Bearer(line=Line((x, 0.0), (0.0, 1.0)), width=2.0 * half, body=body)
 
 
-def slat(width: float = 88.9, length: float = 1000.0, notches: tuple[Notch, ...] = ()) -> Slat:
+def slat(width: float = 88.9, length: float = 1000.0) -> Slat:
     half = width / 2.0
     return Slat(
         id="C1-S01",
+        kind="slat",
         coffer="C1",
         number=1,
         outline=((0.0, -half), (length, -half), (length, half), (0.0, half)),
-        holes=(),
         axis=((0.0, 0.0), (length, 0.0)),
         width=width,
-        width_end=None,
         length=length,
-        interval=None,
-        grow=(0.5, 0.5),
         tight=length,
-        lean=(0.0, 0.0),
-        mitres=(0.0, 0.0),
-        ripped=False,
-        edges=(False, False),
-        notches=notches,
     )
 
 

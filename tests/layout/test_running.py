@@ -27,7 +27,7 @@ def test_a_square_coffer_in_closed_form() -> None:
     for running in running_dimensions(arranged(square_room(), Wish(run="across"))):
         starts = [mark.start / INCH for mark in running.marks]
         assert starts == pytest.approx([0.25 + 3.75 * i for i in range(12)], abs=1e-6)
-        assert all(mark.is_parallel for mark in running.marks)
+        assert [mark.end for mark in running.marks] == pytest.approx([mark.start for mark in running.marks], abs=1e-6)
         assert running.length == pytest.approx(47 * INCH)
 
 

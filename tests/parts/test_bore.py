@@ -5,12 +5,13 @@ from dataclasses import replace
 
 import pytest
 
+from lacunar.config import Joint
 from lacunar.geometry import Plane, Point, Ring
-from lacunar.layout import Bar, Pocketing
+from lacunar.layout import Bar
 from lacunar.parts.bore import bore_pockets
 
 INCH = 25.4
-RULE = Pocketing(
+RULE = Joint.model_construct(
     high=2,
     low=1,
     angle=math.radians(15.0),
@@ -29,13 +30,13 @@ def piece(outline: Ring, axis: tuple[Point, Point]) -> Bar:
         kind="cross beam",
         outline=outline,
         axis=axis,
+        length=1000.0,
         width=3.5 * INCH,
         stock="4x6",
         stock_depth=5.5 * INCH,
         species="douglas fir",
         bottom=Plane(z0=2400.0),
         top=Plane(z0=2400.0 + 5.5 * INCH),
-        scribed=False,
         meets=("E1", "E2"),
         clear=(1000.0, 1000.0),
     )
@@ -73,7 +74,7 @@ def test_half_the_screw_stands_in_each_piece() -> None:
 
 
 def test_a_long_screw_leaves_the_shoulder_inside_the_wood() -> None:
-    pocket = bore_pockets(SQUARE, replace(RULE, screw=6.0 * INCH))[0]
+    pocket = bore_pockets(SQUARE, RULE.model_copy(update={"screw": 6.0 * INCH}))[0]
     # the shoulder's rim nearest the face: depth of its centre less radius x cos
     depth = pocket.bore_length * math.sin(RULE.angle)
     assert depth - pocket.bore / 2.0 * math.cos(RULE.angle) > 0.0

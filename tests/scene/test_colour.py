@@ -3,11 +3,11 @@
 import numpy as np
 import pytest
 
-from lacunar.scene.colour import Coat, colour, decode, encode, finished, sheen
+from lacunar.scene.colour import CoatTable, colour, decode, encode, finished, sheen
 from lacunar.scene.species import FIGURES
 
 PINE = FIGURES["pine"]
-STAIN = Coat(kind="gel stain", colour="tobacco brown")
+STAIN = CoatTable(kind="gel stain", colour="tobacco brown")
 
 
 def luma(colours: np.ndarray) -> np.ndarray:
@@ -67,11 +67,11 @@ def test_stain_darkens_and_leaves_the_figure() -> None:
 
 
 def test_paint_hides_the_figure() -> None:
-    painted = luma(finished(PINE, (Coat(kind="paint", colour="white"),), None))
+    painted = luma(finished(PINE, (CoatTable(kind="paint", colour="white"),), None))
     assert painted[:200].max() < 1.05 * painted[:200].min()
 
 
 def test_the_last_sheen_counts() -> None:
-    matt, gloss = Coat(kind="clear", sheen="matt"), Coat(kind="clear", sheen="high gloss")
+    matt, gloss = CoatTable(kind="clear", sheen="matt"), CoatTable(kind="clear", sheen="high gloss")
     assert sheen((matt, gloss)) == sheen((gloss,))
     assert sheen((gloss,))[0] < sheen((matt,))[0], "gloss is less rough"

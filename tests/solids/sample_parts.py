@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from lacunar.geometry import Line, Plane, Point, Ring
-from lacunar.parts import End, Part, PartKind, Pocket
+from lacunar.parts import Part, PartKind, Pocket
 
 INCH = 25.4
 LEVEL = Plane(z0=2600.0)
@@ -44,17 +44,7 @@ def part(
         axis=ends,
         length=math.dist(*ends),
         width=88.9,
-        width_end=None,
         thickness=19.05,
-        ends=(End(mitre_deg=0.0), End(mitre_deg=0.0)),
-        ripped=False,
-        sawn_edges=(False, False),
-        interval=None,
-        grow=(0.5, 0.5),
-        nails=(),
-        joists=(),
-        furring=(),
-        notches=(),
         pockets=pockets,
         meets=("E1", "E2"),
         bought=True,

@@ -13,7 +13,7 @@ from lacunar.analysis.slat_gaps import BarePlaces, RipView, SlatGap, bare_places
 from lacunar.analysis.standing import Standing, beyond_walls, into_ceiling
 from lacunar.analysis.subject import Subject
 from lacunar.chance import Chance, chance
-from lacunar.layout import Gap, Step, ceiling_gaps, ceiling_steps
+from lacunar.layout import OpenGap, PlaneStep, ceiling_gaps, ceiling_steps
 from lacunar.plan import Flip, find_flips
 from lacunar.survey import Misread, find_misread
 from lacunar.tolerances import CONTACT
@@ -50,8 +50,8 @@ class Analysis:
     """
 
     misread: Misread | None
-    gaps: tuple[Gap, ...]
-    steps: tuple[Step, ...]
+    gaps: tuple[OpenGap, ...]
+    steps: tuple[PlaneStep, ...]
     depths: tuple[Depth, ...]
     nailed: tuple[NailedSlat, ...]
     screwed: tuple[ScrewedStrip, ...]

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lacunar.config import Config
-from lacunar.layout import Gap, Layout
+from lacunar.layout import Layout, OpenGap
 from lacunar.materials import (
     DEFAULT_OLD_CEILING,
     FURRING_SCREW,
@@ -47,7 +47,7 @@ class Depth:
     least: float
 
 
-def fastener_depths(config: Config, layout: Layout, gaps: Sequence[Gap]) -> tuple[Depth, ...]:
+def fastener_depths(config: Config, layout: Layout, gaps: Sequence[OpenGap]) -> tuple[Depth, ...]:
     """The slats' nail, and where there is furring its screw."""
     shims = max((gap.shim for gap in gaps), default=0.0)
     past = (config.framing.old_ceiling or DEFAULT_OLD_CEILING).thickness

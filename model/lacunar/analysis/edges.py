@@ -110,7 +110,7 @@ def _fits(subject: Subject, edges: Sequence[_Edge]) -> tuple[EdgeFit, ...]:
             part=edge.part.id,
             against=facing.against if edge.end is None else edge.part.meets[edge.end],
             end=edge.end,
-            aligned=edge.coffer.run != "angle",
+            aligned=not edge.coffer.cut_to_shape,
             overlap=overlap,
             gap=_gap(edge, facing),
         )

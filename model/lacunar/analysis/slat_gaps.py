@@ -90,7 +90,7 @@ def _rip_view(subject: Subject, part: Part, coffer: Coffer) -> RipView | None:
     first, last = (
         _spread([o for a, o in zip(along, across, strict=True) if (a > middle) == far]) for far in (False, True)
     )
-    shown = _spread(across) if coffer.run == "angle" else min(first, last)
+    shown = _spread(across) if coffer.cut_to_shape else min(first, last)
     return RipView(part=part.id, widths=(first, last), shown=shown)
 
 

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from lacunar.chance.errors import Errors, Floats, misread
 from lacunar.config import Config
-from lacunar.layout import Coffer, Layout, Trim
+from lacunar.layout import Coffer, CofferStrip, Layout
 from lacunar.parts import Part
 from lacunar.units import INCH
 
@@ -42,7 +42,7 @@ class Ring:
 def trim_rings(config: Config, layout: Layout, parts: Sequence[Part]) -> tuple[Ring, ...]:
     """Coffer by coffer; coffers without trim are left out."""
     by_id = {part.id: part for part in parts}
-    strips: dict[str, list[Trim]] = {}
+    strips: dict[str, list[CofferStrip]] = {}
     for strip in layout.trim:
         if strip.id in by_id:
             strips.setdefault(strip.coffer, []).append(strip)
@@ -50,7 +50,7 @@ def trim_rings(config: Config, layout: Layout, parts: Sequence[Part]) -> tuple[R
     return tuple(_ring(coffer, strips[coffer.id], by_id, mitred) for coffer in layout.coffers if coffer.id in strips)
 
 
-def _ring(coffer: Coffer, strips: Sequence[Trim], by_id: Mapping[str, Part], mitred: bool) -> Ring:
+def _ring(coffer: Coffer, strips: Sequence[CofferStrip], by_id: Mapping[str, Part], mitred: bool) -> Ring:
     ordered = sorted(strips, key=lambda strip: strip.side)
     lines = [coffer.sides[strip.side].line for strip in ordered]
     turns = [abs(line.angle_to(after)) for line, after in zip(lines, lines[1:] + lines[:1], strict=True)]

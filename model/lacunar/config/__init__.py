@@ -1,7 +1,7 @@
 """A room and the ceiling that is wanted in it, read from a TOML file and validated."""
 
 from lacunar.config.amounts import GALLON_LITRES, PackName
-from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, TrimTable
+from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, TrimTable
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
 from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, unusual_height
@@ -54,6 +54,7 @@ __all__ = [
     "ShopBoard",
     "ShopSheet",
     "Slats",
+    "SlatsOfCoffer",
     "TrimTable",
     "Trust",
     "WindowTable",

@@ -36,8 +36,8 @@ class Frame:
 
     @property
     def is_angled(self) -> bool:
-        """Its slats lie along none of its sides."""
-        return self.coffer.run == "angle"
+        """Its slats are each measured along a line of its own."""
+        return self.coffer.cut_to_shape
 
     @property
     def far_corners(self) -> tuple[Point, Point]:

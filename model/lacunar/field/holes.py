@@ -95,7 +95,7 @@ def _holes(frame: Frame) -> Iterator[Hole]:
 
 def _is_rip(row: Sequence[Slat]) -> bool:
     """Ripped along its whole length: narrow parts of a coffer that is no quadrilateral have sawn ends only."""
-    return row[0].ripped and any(row[0].edges)
+    return row[0].ripped and any(row[0].sawn_edges)
 
 
 def _edge(frame: Frame, slat: Slat, share: float) -> Line:

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from lacunar.field.fitted import Fitted
 from lacunar.field.sheet_row import Parts, Row, Values
 from lacunar.geometry import Line
-from lacunar.layout import Layout, Trim
+from lacunar.layout import CofferStrip, Layout
 
 
-def _side(layout: Layout, strip: Trim) -> Row:
+def _side(layout: Layout, strip: CofferStrip) -> Row:
     coffer = layout.coffer(strip.coffer)
     side = coffer.sides[strip.side]
     ends = (side.start, side.end)

@@ -14,6 +14,17 @@ def extent(points: Iterable[Point], axis: Line) -> tuple[float, float]:
     return min(along), max(along)
 
 
+def crossings(ring: Ring, line: Line, left: float = 0.0) -> tuple[float, ...]:
+    """Where along a line, or its parallel so far to the left, the sides of a ring cross it or end on it."""
+    found: list[float] = []
+    for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
+        oa, ob = line.offset(a) - left, line.offset(b) - left
+        if (oa <= 0.0 <= ob or ob <= 0.0 <= oa) and oa != ob:
+            t = oa / (oa - ob)
+            found.append(line.along((a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))))
+    return tuple(found)
+
+
 def end_mitres(ring: Ring, axis: Line) -> tuple[float, float]:
     """Angles away from square of a piece's two ends, radians.
 

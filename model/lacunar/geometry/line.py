@@ -6,6 +6,21 @@ from dataclasses import dataclass
 from lacunar.geometry.ring import Point
 
 
+def dot(a: Point, b: Point) -> float:
+    """Scalar product."""
+    return a[0] * b[0] + a[1] * b[1]
+
+
+def moved(point: Point, direction: Point, by: float) -> Point:
+    """A point so far along a direction."""
+    return (point[0] + by * direction[0], point[1] + by * direction[1])
+
+
+def middle(a: Point, b: Point) -> Point:
+    """Half way between two points."""
+    return ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """An endless line through `point` along the unit vector `direction`."""
@@ -77,3 +92,26 @@ class Line:
         """Unsigned angle between two lines as lines, in [0, pi/2]."""
         turn = abs(self.angle_to(other))
         return min(turn, math.pi - turn)
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """What of a line lies between two points: of a wall, or of a face along it."""
+
+    start: Point
+    end: Point
+
+    @property
+    def line(self) -> Line:
+        """From the start towards the end."""
+        return Line.through(self.start, self.end)
+
+    @property
+    def length(self) -> float:
+        """From start to end."""
+        return self.line.along(self.end)
+
+    @property
+    def middle(self) -> Point:
+        """Half way."""
+        return middle(self.start, self.end)

@@ -9,7 +9,7 @@ from lacunar.config import Config, Trust, trust
 from lacunar.cost import Cost, make_cost
 from lacunar.errors import LayoutError
 from lacunar.layout import Layout
-from lacunar.parts import Part, apply_field, as_drawn, field_sheets
+from lacunar.parts import Part, apply_field, field_sheets, shaped
 from lacunar.plan import Plan
 from lacunar.survey import Room, distrust, solve_survey
 
@@ -53,14 +53,14 @@ def run_job(config: Config, on_step: OnStep | None = None) -> Job:
     measured = apply_field(drawn, config)
     step("plan", 0.5)
     plan, designed = plan_parts(drawn, config)
-    parts = looked_at = designed
+    cut = designed
     if config.field:
-        plan, parts = plan_parts(measured, config, plan.lengths)
-        # The beams and coffers of what was measured are those of the design.
-        looked_at = as_drawn(parts, drawn, config)
+        plan, cut = plan_parts(measured, config, plan.lengths)
+    parts = shaped(cut)
     cost = make_cost(config, room, layout, parts, plan)
     step("checks", 0.6)
-    subject = make_subject(config, room, layout, looked_at, plan, cost)
+    # The beams and coffers of what was measured are those of the design, so it is looked at in the design's shapes.
+    subject = make_subject(config, room, layout, cut, plan, cost)
     analysis = analyse(subject)
     findings = run_checks(subject, analysis)
     return Job(

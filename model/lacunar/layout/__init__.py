@@ -2,7 +2,8 @@
 
 from lacunar.layout.arrange import arrange_layout
 from lacunar.layout.faces import surface_over
-from lacunar.layout.gaps import Gap, Step, ceiling_gaps, ceiling_steps, gap_at
+from lacunar.layout.gaps import OpenGap, PlaneStep, ceiling_gaps, ceiling_steps, gap_at
+from lacunar.layout.member import Cutaway, End, Member, PartKind, Size, of_base
 from lacunar.layout.nails import ALONG, ENOUGH
 from lacunar.layout.pitch import Running, RunningMark, running_dimensions
 from lacunar.layout.polygons import holes_of, ring_of
@@ -10,18 +11,16 @@ from lacunar.layout.squaring import nearest_mark
 from lacunar.layout.types import (
     Bar,
     Coffer,
+    CofferStrip,
     CutOut,
-    Furring,
+    DressedStock,
     FurringLayer,
-    Joists,
+    FurringStrip,
+    JoistLines,
     Layout,
-    Material,
     Nailing,
-    Notch,
-    Pocketing,
     Side,
     Slat,
-    Trim,
 )
 
 __all__ = [
@@ -29,28 +28,32 @@ __all__ = [
     "ENOUGH",
     "Bar",
     "Coffer",
+    "CofferStrip",
     "CutOut",
-    "Furring",
+    "Cutaway",
+    "DressedStock",
+    "End",
     "FurringLayer",
-    "Gap",
-    "Joists",
+    "FurringStrip",
+    "JoistLines",
     "Layout",
-    "Material",
+    "Member",
     "Nailing",
-    "Notch",
-    "Pocketing",
+    "OpenGap",
+    "PartKind",
+    "PlaneStep",
     "Running",
     "RunningMark",
     "Side",
+    "Size",
     "Slat",
-    "Step",
-    "Trim",
     "arrange_layout",
     "ceiling_gaps",
     "ceiling_steps",
     "gap_at",
     "holes_of",
     "nearest_mark",
+    "of_base",
     "ring_of",
     "running_dimensions",
     "surface_over",

@@ -3,14 +3,47 @@
 import math
 from dataclasses import dataclass
 
-from lacunar.geometry import Line, Ring
-from lacunar.layout.bands import Band
+from lacunar.geometry import Line, Point, Ring
+from lacunar.layout.bands import SlatBand
 from lacunar.layout.fill import Rule
+from lacunar.layout.ground import Ground
+from lacunar.layout.polygons import inset
+from lacunar.layout.sided import nearest_parallel
+from lacunar.layout.slats import hang_slats
+from lacunar.layout.types import Coffer, Slat
 from lacunar.tolerances import ARITHMETIC
 
 TIP = 0.1
 """mm. A tip that shows no more is no sure tip: what `POLYGON_AREA` calls noise may stand 0.08 mm out of the trim in a
 corner of 20 degrees, and less in any wider one."""
+
+
+def lay_angled(ground: Ground) -> tuple[Coffer, tuple[Slat, ...]]:
+    """Slats at an angle to the sides: every end follows the side that it meets."""
+    outline, rule, end_gap = ground.cell.outline, ground.rule, ground.ends.end_gap
+    direction = ground.room.wall_line(ground.room.walls[0]).turned(ground.run_angle or 0.0).direction
+    covered = inset(outline, end_gap)
+    along = _with_corner_on_left(Line(covered[0], direction), ground.corner, covered)
+    corners = Corners.of(covered, inset(outline, ground.trim_width), along)
+    place = place_slats(corners, rule, ground.trim_width - rule.hidden, end_gap)
+    slats = hang_slats(ground, angled_bands(corners, place, along, rule), covered)
+    coffer = ground.coffer(
+        run="angle",
+        cut_to_shape=True,
+        direction=along.direction,
+        start_side=nearest_parallel(ground.cell.sides, direction),
+        gap=rule.gap,
+        gap_end=rule.gap,
+        n_full=sum(not slat.ripped for slat in slats),
+        rips=tuple(slat.width for slat in slats if slat.ripped),
+        edge_gaps=(end_gap, end_gap),
+    )
+    return coffer, slats
+
+
+def _with_corner_on_left(line: Line, corner: Point, ring: Ring) -> Line:
+    middle = sum(line.offset(p) for p in ring) / len(ring)
+    return line if line.offset(corner) >= middle else line.reversed()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,22 +130,19 @@ def _hidden_place(first: tuple[float, float], last: tuple[float, float], depth: 
     return Place(start=(a + b) / 2.0, count=count) if a <= b else None
 
 
-def angled_bands(corners: Corners, place: Place, along: Line, rule: Rule) -> tuple[Band, ...]:
+def angled_bands(corners: Corners, place: Place, along: Line, rule: Rule) -> tuple[SlatBand, ...]:
     """Bands as wide as a board; what a corner cuts off them is found with their ends."""
-    bands: list[Band] = []
+    bands: list[SlatBand] = []
     for i in range(place.count):
         start = place.start + i * (rule.width + rule.gap)
         near = along.shifted(corners.top - start)
         bands.append(
-            Band(
+            SlatBand(
                 near=near,
                 far=near.shifted(-rule.width),
                 axis_line=near,
-                ripped=False,
-                sawn=(False, False),
-                tapered=False,
                 width=rule.width,
-                in_corner=start < -ARITHMETIC or start + rule.width > corners.depth + ARITHMETIC,
+                to_shape=start < -ARITHMETIC or start + rule.width > corners.depth + ARITHMETIC,
             )
         )
     return tuple(bands)

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from shapely import Polygon
 
 from lacunar.config import Beam, BeamEnd, Config
-from lacunar.errors import LayoutError, Problem
+from lacunar.errors import LayoutError
 from lacunar.geometry import Line, Point
 from lacunar.layout.polygons import common
-from lacunar.layout.saying import saying
+from lacunar.layout.saying import refusal, saying
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, usual_slips, wall_point
 from lacunar.tolerances import CONTACT
@@ -71,7 +71,7 @@ def _astray(room: Room, config: Config, bars: Sequence[Bar], odd: Sequence[Bar],
     ]
     ends = ", ".join(f"{beam.name} on {end.wall} {say(end.at)} from {end.from_}" for beam in beams for end in beam.ends)
     fix = "measure its ends again" + (f", first {'; or '.join(told)}" if told else "")
-    return LayoutError([Problem(where=f"beam {odd[0].id}", what=f"{what}: {ends}" if ends else what, fix=fix)])
+    return refusal(f"beam {odd[0].id}", f"{what}: {ends}" if ends else what, fix)
 
 
 def _rank(guess: _Guess) -> tuple[float, str, str]:

@@ -3,34 +3,34 @@
 import math
 from dataclasses import dataclass
 
-from lacunar.geometry import Line
+from lacunar.geometry import Line, Point, dot
 from lacunar.layout.fill import Filling, Rule, fill
 from lacunar.layout.types import Side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Band:
+class SlatBand:
     """One slat before its ends are cut. Lines run along the start side; the coffer lies to their right.
 
     Attributes:
         near: edge towards the start side.
         far: the other edge.
         axis_line: the factory edge that it is squared from.
-        widths: narrower and wider (equal unless tapered), across the factory edge.
+        width: across the factory edge; of a tapered one at the narrower end.
         ripped: narrower than the board.
         sawn: (near, far) a sawn edge?
         tapered: edges not parallel.
-        in_corner: a corner of the coffer cuts into its outer edge.
+        to_shape: its ends are cut along the sides, as where a corner of the coffer cuts into its outer edge.
     """
 
     near: Line
     far: Line
     axis_line: Line
-    ripped: bool
-    sawn: tuple[bool, bool]
-    tapered: bool
     width: float
-    in_corner: bool = False
+    ripped: bool = False
+    sawn: tuple[bool, bool] = (False, False)
+    tapered: bool = False
+    to_shape: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,18 +68,17 @@ def measure_across(sides: tuple[Side, ...], start: int) -> Across:
     return Across(base=base, clear=ends[0][0], change=ends[1][0] - ends[0][0], narrow_at=ends[0][1], wide_at=ends[1][1])
 
 
-def lay_bands(across: Across, rule: Rule) -> tuple[Filling, tuple[Band, ...]]:
+def lay_bands(across: Across, rule: Rule) -> tuple[Filling, tuple[SlatBand, ...]]:
     """Fill a coffer and draw the slats' edges, slat 1 first."""
     filling = fill(across.clear, across.change, rule, abs(across.wide_at - across.narrow_at))
-    pen = _Pen(across)
-    bands: list[Band] = []
+    bands: list[SlatBand] = []
     near = across.base.shifted(-filling.edge_gaps[0])
     last = len(filling.widths) - 1
     for i, (narrow, wide, ripped) in enumerate(zip(filling.widths, filling.widths_end, filling.ripped, strict=True)):
-        far = near.shifted(-narrow) if narrow == wide else pen.beyond(near, narrow, wide)
+        far = _beyond(across, near, narrow, wide)
         first_half = i == 0 and last > 0
         bands.append(
-            Band(
+            SlatBand(
                 near=near,
                 far=far,
                 axis_line=far if ripped and first_half else near,
@@ -89,32 +88,17 @@ def lay_bands(across: Across, rule: Rule) -> tuple[Filling, tuple[Band, ...]]:
                 width=narrow,
             )
         )
-        near = (
-            far.shifted(-filling.gap)
-            if filling.gap == filling.gap_end
-            else pen.beyond(far, filling.gap, filling.gap_end)
-        )
+        near = _beyond(across, far, filling.gap, filling.gap_end)
     return filling, tuple(bands)
 
 
-@dataclass(frozen=True, slots=True)
-class _Pen:
-    """Draws a line that is so far beyond another at the narrower end and so far at the wider end."""
-
-    across: Across
-
-    def beyond(self, line: Line, narrow: float, wide: float) -> Line:
-        base = self.across.base
-        places = sorted(((self.across.narrow_at, narrow), (self.across.wide_at, wide)))
-        points = [self._below(line, at, by) for at, by in places]
-        drawn = Line.through(*points)
-        return (
-            drawn
-            if drawn.direction[0] * base.direction[0] + drawn.direction[1] * base.direction[1] > 0
-            else drawn.reversed()
-        )
-
-    def _below(self, line: Line, at: float, by: float) -> tuple[float, float]:
-        upright = Line(self.across.base.at(at), self.across.base.left)
-        here = upright.crossing(line)
-        return upright.at(upright.along(here) - by)
+def _beyond(across: Across, line: Line, narrow: float, wide: float) -> Line:
+    """The line that is so far beyond another at the narrower end and so far at the wider end."""
+    if narrow == wide:
+        return line.shifted(-narrow)
+    points: list[Point] = []
+    for at, by in sorted(((across.narrow_at, narrow), (across.wide_at, wide))):
+        upright = Line(across.base.at(at), across.base.left)
+        points.append(upright.at(upright.along(upright.crossing(line)) - by))
+    drawn = Line.through(*points)
+    return drawn if dot(drawn.direction, across.base.direction) > 0.0 else drawn.reversed()

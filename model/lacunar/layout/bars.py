@@ -3,12 +3,14 @@
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import Any
 
 import shapely
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from lacunar.geometry import Line, Plane, Point, Ring, extent
+from lacunar.geometry import Line, Plane, Point, Ring, Segment, crossings, end_mitres, extent
+from lacunar.layout.member import mitred
 from lacunar.layout.polygons import common, endless, pieces_of, rest, ring_of, shift, strip
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, ceiling_height, fold_crossings
@@ -16,28 +18,24 @@ from lacunar.tolerances import ARITHMETIC
 
 
 @dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(Segment):
     """A face that ends can stand against: a side of a bar or a wall."""
 
     owner: str
-    start: Point
-    end: Point
 
     def distance(self, point: Point) -> float:
         """From a point to the nearest point of the edge."""
-        line = Line.through(self.start, self.end)
-        t = min(max(line.along(point), 0.0), line.along(self.end))
-        return math.dist(line.at(t), point)
+        return math.dist(self.line.at(min(max(self.line.along(point), 0.0), self.length)), point)
 
 
 def edges_of(owner: str, ring: Ring) -> tuple[Edge, ...]:
     """The sides of a ring, all of one owner."""
-    return tuple(Edge(owner, a, b) for a, b in zip(ring, ring[1:] + ring[:1], strict=True))
+    return tuple(Edge(a, b, owner) for a, b in zip(ring, ring[1:] + ring[:1], strict=True))
 
 
 def wall_edges(room: Room, inner: Ring) -> tuple[Edge, ...]:
     """The sides of the room, or of its clockwise inset, named after the walls."""
-    return tuple(Edge(wall, a, b) for wall, a, b in zip(room.walls, inner, inner[1:] + inner[:1], strict=True))
+    return tuple(Edge(a, b, wall) for wall, a, b in zip(room.walls, inner, inner[1:] + inner[:1], strict=True))
 
 
 def nearest_owner(edges: Iterable[Edge], point: Point) -> str:
@@ -46,7 +44,7 @@ def nearest_owner(edges: Iterable[Edge], point: Point) -> str:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
+class BarRun:
     """One straight run of a bar through a region, before anything is taken off its ends.
 
     Attributes:
@@ -60,7 +58,7 @@ class Run:
     clear: tuple[float, float]
 
 
-def runs(region: BaseGeometry, centre: Line, width: float, span: tuple[float, float]) -> tuple[Run, ...]:
+def runs(region: BaseGeometry, centre: Line, width: float, span: tuple[float, float]) -> tuple[BarRun, ...]:
     """The pieces of a bar's strip inside a region, in order along its centre line; not those that it does not pass.
 
     Args:
@@ -74,7 +72,7 @@ def runs(region: BaseGeometry, centre: Line, width: float, span: tuple[float, fl
     return tuple(sorted((run for run in made if run is not None), key=lambda run: centre.along(run.axis[0])))
 
 
-def shortened(run: Run, centre: Line, clearance: float) -> Run | None:
+def shortened(run: BarRun, centre: Line, clearance: float) -> BarRun | None:
     """A run less half the clearance at each end, its sides where they were; None where nothing is left."""
     if clearance <= 0.0:
         return run
@@ -90,15 +88,14 @@ def shortened(run: Run, centre: Line, clearance: float) -> Run | None:
     return replace(run, outline=ring_of(max(left, key=lambda polygon: polygon.area)), axis=axis)
 
 
-def _run(outline: Ring, centre: Line, width: float) -> Run | None:
+def _run(outline: Ring, centre: Line, width: float) -> BarRun | None:
     half = width / 2.0
     sides = [_side_extent(outline, centre, at) for at in (-half, half)]
-    chord = _chord(outline, centre)
-    if chord is None:
+    along = crossings(outline, centre)
+    if not along:
         return None
-    low, high = chord
     lengths = sorted(end - start for start, end in sides)
-    return Run(outline=outline, axis=(centre.at(low), centre.at(high)), clear=(lengths[0], lengths[1]))
+    return BarRun(outline=outline, axis=(centre.at(min(along)), centre.at(max(along))), clear=(lengths[0], lengths[1]))
 
 
 def _side_extent(outline: Ring, centre: Line, at: float) -> tuple[float, float]:
@@ -106,24 +103,11 @@ def _side_extent(outline: Ring, centre: Line, at: float) -> tuple[float, float]:
     return extent([p for p in outline if abs(centre.offset(p) - at) <= nearest + 1e-6], centre)
 
 
-def _chord(outline: Ring, centre: Line) -> tuple[float, float] | None:
-    crossings: list[float] = []
-    for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
-        oa, ob = centre.offset(a), centre.offset(b)
-        if (oa <= 0.0 <= ob or ob <= 0.0 <= oa) and oa != ob:
-            t = oa / (oa - ob)
-            crossings.append(centre.along((a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))))
-    return (min(crossings), max(crossings)) if crossings else None
-
-
 def past_the_walls(beam: Bar) -> Polygon:
     """A beam's strip a little longer than the beam: rounding at its ends must not join what lies beside it."""
     axis = Line.through(*beam.axis)
     low, high = extent(beam.outline, axis)
-    half = beam.width / 2.0
-    return Polygon(
-        [axis.at(low - 1.0, -half), axis.at(high + 1.0, -half), axis.at(high + 1.0, half), axis.at(low - 1.0, half)]
-    )
+    return strip(axis, beam.width / 2.0, -beam.width / 2.0, (low - 1.0, high + 1.0))
 
 
 def region_without(outline: Ring, bars: Iterable[Bar]) -> BaseGeometry:
@@ -131,7 +115,7 @@ def region_without(outline: Ring, bars: Iterable[Bar]) -> BaseGeometry:
     return rest(Polygon(outline), [past_the_walls(bar) for bar in bars])
 
 
-def straight_through(outline: Ring, centre: Line, width: float) -> Run | None:
+def straight_through(outline: Ring, centre: Line, width: float) -> BarRun | None:
     """The longest run of a bar through a ring; None where it passes outside."""
     found = runs(Polygon(outline), centre, width, endless(outline))
     return max(found, key=lambda run: run.clear[1], default=None)
@@ -144,8 +128,23 @@ def hung_planes(room: Room, axis: tuple[Point, Point], depth: float) -> tuple[Pl
     return Plane.along(start, end, z0 - depth, z1 - depth), Plane.along(start, end, z0, z1)
 
 
-def fitted_planes(room: Room, run: Run, bottoms: tuple[float, float], depth: float) -> tuple[Plane, Plane, bool]:
-    """Bottom, top and "scribed" of a bar whose bottom joins two heights.
+def hung(run: BarRun, axis: tuple[Point, Point], planes: tuple[Plane, Plane]) -> dict[str, Any]:
+    """A bar's shape: its run, from the end nearer A, between two planes."""
+    line = Line.through(*axis)
+    low, high = extent(run.outline, line)
+    return {
+        "outline": run.outline,
+        "axis": axis,
+        "clear": run.clear,
+        "bottom": planes[0],
+        "top": planes[1],
+        "length": (high - low) * planes[0].stretch(line.direction),
+        "ends": mitred(end_mitres(run.outline, line)),
+    }
+
+
+def fitted_planes(room: Room, run: BarRun, bottoms: tuple[float, float], depth: float) -> tuple[Plane, Plane]:
+    """Bottom and top of a bar whose bottom joins two heights.
 
     The top is as bought where the ceiling leaves room for the whole section; else it is cut to the highest straight
     line that stays under the ceiling and inside the section.
@@ -155,11 +154,11 @@ def fitted_planes(room: Room, run: Run, bottoms: tuple[float, float], depth: flo
     points = ceiling_points(room, run.outline)
     room_above = min(ceiling_height(room, p) - bottom.at(p) for p in points)
     if room_above >= depth - 1e-9:
-        return bottom, bottom.lifted(depth), False
+        return bottom, bottom.lifted(depth)
     tops = tuple(min(ceiling_height(room, p), bottom.at(p) + depth) for p in run.axis)
     top = Plane.along(start, end, *tops)
     over = max(top.at(p) - ceiling_height(room, p) for p in points)
-    return bottom, top.lifted(-max(over, 0.0)), True
+    return bottom, top.lifted(-max(over, 0.0))
 
 
 def ceiling_points(room: Room, outline: Ring) -> tuple[Point, ...]:

@@ -1,16 +1,18 @@
 """What hangs already or is hung through: existing and main beams, mouldings that stay, half beams along walls."""
 
 import math
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Beam, BeamEnd, Config, beam_mark
-from lacunar.errors import LayoutError, Problem
-from lacunar.geometry import Line, Point, Ring, counter_clockwise
+from lacunar.config import Beam, BeamEnd, Config, CrossBeams, beam_mark
+from lacunar.geometry import Line, Point, Ring, Segment, counter_clockwise, dot
 from lacunar.layout.astray import refuse_astray
 from lacunar.layout.bars import (
+    BarRun,
     Edge,
     edges_of,
     fitted_planes,
+    hung,
     hung_planes,
     nearer_first,
     nearest_owner,
@@ -20,76 +22,38 @@ from lacunar.layout.bars import (
     straight_through,
     wall_edges,
 )
+from lacunar.layout.member import PartKind
 from lacunar.layout.polygons import endless, inset
-from lacunar.layout.saying import saying
-from lacunar.layout.spread import Stretch, spread
+from lacunar.layout.saying import refusal, saying
+from lacunar.layout.spread import spread
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, ceiling_height, wall_point
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Hung:
-    """One existing or main beam before it becomes a bar."""
+    """One existing or main beam before it becomes a bar, and where it hangs."""
 
-    name: str
+    beam: Beam
     centre: Line
-    width: float
-    depth: float
-    stock: str
-    species: str
-    new: bool
-    keep: bool
-    made: str
-    shell: float
 
 
 def hung_beams(room: Room, config: Config) -> tuple[Hung, ...]:
     """Existing and main beams with their centre lines, as measured at both ends or evenly spread."""
-    species = config.cross_beams.species if config.cross_beams else config.slats.species
-    measured = tuple(
-        Hung(
-            name=beam.name,
-            centre=_measured_centre(room, beam),
-            width=beam.width,
-            depth=beam.depth,
-            stock=beam.stock or "",
-            species=beam.species or species,
-            new=beam.new,
-            keep=beam.keep,
-            made=beam.made.kind,
-            shell=beam.made.shell,
-        )
-        for beam in config.beam
-    )
-    if config.beams is None:
-        return measured
     even = config.beams
+    if even is None:
+        return tuple(Hung(beam, _measured_centre(room, beam)) for beam in config.beam)
     first, second = (_from_a(room, wall) for wall in even.between)
-    if first.line.direction[0] * second.line.direction[0] + first.line.direction[1] * second.line.direction[1] < 0.0:
-        second = Stretch(second.end, second.start)
-    centres = spread(
-        first, second, even.count, even.width, f"[beams] between {' and '.join(even.between)}", saying(config)
-    )
-    return tuple(
-        Hung(
-            name=f"E{i + 1}",
-            centre=centre,
-            width=even.width,
-            depth=even.depth,
-            stock="",
-            species=species,
-            new=False,
-            keep=even.keep,
-            made=even.made.kind,
-            shell=even.made.shell,
-        )
-        for i, centre in enumerate(centres)
-    )
+    if dot(first.line.direction, second.line.direction) < 0.0:
+        second = Segment(second.end, second.start)
+    what = f"[beams] between {' and '.join(even.between)}"
+    centres = spread(first, second, even.count, even.width, what, saying(config))
+    alike = Beam.model_construct(width=even.width, depth=even.depth, ends=(), made=even.made, keep=even.keep)
+    return tuple(Hung(alike.model_copy(update={"name": f"E{i}"}), centre) for i, centre in enumerate(centres, 1))
 
 
-def _from_a(room: Room, wall: str) -> Stretch:
-    start, end = nearer_first(room.wall(wall), room.points[0])
-    return Stretch(start, end)
+def _from_a(room: Room, wall: str) -> Segment:
+    return Segment(*nearer_first(room.wall(wall), room.points[0]))
 
 
 def _measured_centre(room: Room, beam: Beam) -> Line:
@@ -98,15 +62,8 @@ def _measured_centre(room: Room, beam: Beam) -> Line:
     corners = [end.from_ for end in beam.ends]
     sides = [near.offset(room.corner(corner)) for corner in corners]
     if sides[0] * sides[1] < 0.0:
-        raise LayoutError(
-            [
-                Problem(
-                    where=f"beam {beam.name}",
-                    what=f"its ends are measured from corners {corners[0]} and {corners[1]}, one on each side of it",
-                    fix="measure both ends from corners on the same side of the beam",
-                )
-            ]
-        )
+        what = f"its ends are measured from corners {corners[0]} and {corners[1]}, one on each side of it"
+        raise refusal(f"beam {beam.name}", what, "measure both ends from corners on the same side of the beam")
     return near.shifted(-beam.width / 2.0 if sides[0] + sides[1] > 0.0 else beam.width / 2.0)
 
 
@@ -118,39 +75,34 @@ def _end_point(room: Room, beam: Beam, end: BeamEnd) -> Point:
 
 def hang(room: Room, config: Config, beams: tuple[Hung, ...], outline: Ring) -> tuple[Bar, ...]:
     """Existing and main beams as bars from wall to wall; a new one has the joints' clearance."""
-    edges = wall_edges(room, room.points)
-    clearance = config.cross_beams.joint.clearance if config.cross_beams else 0.0
-    bars = tuple(_hang(room, beam, outline, edges, clearance if beam.new else 0.0) for beam in beams)
+    edges, cross = wall_edges(room, room.points), config.cross_beams
+    clearance = cross.joint.clearance if cross else 0.0
+    species = cross.species if cross else config.slats.species
+    bars = tuple(_hang(room, one.beam, one.centre, outline, edges, clearance, species) for one in beams)
     refuse_astray(room, config, bars)
     return bars
 
 
-def _hang(room: Room, beam: Hung, outline: Ring, edges: tuple[Edge, ...], clearance: float) -> Bar:
-    opening = straight_through(outline, beam.centre, beam.width)
+def _hang(
+    room: Room, beam: Beam, centre: Line, outline: Ring, edges: tuple[Edge, ...], clearance: float, species: str
+) -> Bar:
+    opening = straight_through(outline, centre, beam.width)
     if opening is None:
-        raise LayoutError(
-            [Problem(where=f"beam {beam.name}", what="it hangs outside the room", fix="measure both of its ends again")]
-        )
-    run = shortened(opening, beam.centre, clearance) or opening
+        raise refusal(f"beam {beam.name}", "it hangs outside the room", "measure both of its ends again")
+    run = shortened(opening, centre, clearance if beam.new else 0.0) or opening
     axis = nearer_first(run.axis, room.points[0])
-    bottom, top = hung_planes(room, axis, beam.depth)
     return Bar(
+        **hung(run, axis, hung_planes(room, axis, beam.depth)),
         id=beam.name,
         kind="main beam" if beam.new else "existing beam",
-        outline=run.outline,
-        axis=axis,
         width=beam.width,
-        stock=beam.stock,
+        stock=beam.stock or "",
         stock_depth=beam.depth,
-        species=beam.species,
-        bottom=bottom,
-        top=top,
-        scribed=False,
+        species=beam.species or species,
         meets=(nearest_owner(edges, axis[0]), nearest_owner(edges, axis[1])),
-        clear=run.clear,
         keep=beam.keep,
-        made=beam.made,
-        shell=beam.shell,
+        made=beam.made.kind,
+        shell=beam.made.shell,
     )
 
 
@@ -168,22 +120,14 @@ def keep_mouldings(room: Room, config: Config, beams: tuple[Bar, ...]) -> tuple[
         region = region_without(quad, beams)
         for run in runs(region, wall.shifted(-moulding.out / 2.0), moulding.out, endless(quad)):
             axis = nearer_first(run.axis, room.points[0])
-            bottom, top = hung_planes(room, axis, moulding.down)
             made.append(
                 Bar(
+                    **hung(run, axis, hung_planes(room, axis, moulding.down)),
                     id=f"M{len(made) + 1}",
                     kind="moulding",
-                    outline=run.outline,
-                    axis=axis,
                     width=moulding.out,
-                    stock="",
                     stock_depth=moulding.down,
-                    species="",
-                    bottom=bottom,
-                    top=top,
-                    scribed=False,
                     meets=(room.walls[i], room.walls[i]),
-                    clear=run.clear,
                     keep=True,
                 )
             )
@@ -212,7 +156,6 @@ def half_beams(
     if cross is None or cross.walls != "half beam":
         return inner, ()
     width = cross.width / 2.0
-    hangs = beams[0].stock_depth if beams else cross.depth
     free = _inset_clockwise(inner, width)
     edges = (*wall_edges(room, inner), *(e for beam in beams for e in edges_of(beam.id, beam.outline)))
     made: list[Bar] = []
@@ -227,32 +170,59 @@ def half_beams(
             if not 0.0 < centre.along(opening.axis[0]) + centre.along(opening.axis[1]) < 2.0 * length:
                 continue
             run = shortened(opening, centre, cross.joint.clearance) or opening
-            axis = nearer_first(run.axis, room.points[0])
-            meets = (nearest_owner(edges, axis[0]), nearest_owner(edges, axis[1]))
-            bottoms = end_bottoms(room, axis, meets, (*beams, *made), hangs)
-            bottom, top, scribed = fitted_planes(room, replace(run, axis=axis), bottoms, cross.depth)
-            bar = Bar(
-                id=f"H{len(made) + 1}",
-                kind="half beam",
-                outline=run.outline,
-                axis=axis,
-                width=width,
-                stock=cross.stock,
-                stock_depth=cross.depth,
-                species=cross.species,
-                bottom=bottom,
-                top=top,
-                scribed=scribed,
-                meets=meets,
-                clear=run.clear,
+            run = replace(run, axis=nearer_first(run.axis, room.points[0]))
+            bar = fitted_bar(
+                room, cross, run, run, edges, (*beams, *made), id=f"H{len(made) + 1}", kind="half beam", width=width
             )
             made.append(bar)
             edges = (*edges, *edges_of(bar.id, bar.outline))
     return free, tuple(made)
 
 
-def end_bottoms(
-    room: Room, axis: tuple[Point, Point], meets: tuple[str, str], bars: tuple[Bar, ...], depth: float
+def fitted_bar(
+    room: Room,
+    cross: CrossBeams,
+    seat: BarRun,
+    run: BarRun,
+    edges: Iterable[Edge],
+    bars: Sequence[Bar],
+    *,
+    id: str,
+    kind: PartKind,
+    width: float,
+    up: float = 0.0,
+) -> Bar:
+    """A bar of the cross beams' stock, its bottom between those of the bars that it meets.
+
+    Args:
+        room: the room.
+        cross: tells the stock.
+        seat: the run from the end nearer A at whose ends its heights are taken.
+        run: as it is cut.
+        edges: faces that it ends against.
+        bars: that hang there.
+        id: of the bar.
+        kind: half beams are ripped from their stock.
+        width: of the bar.
+        up: how much higher its bottom is than theirs.
+    """
+    meets = (nearest_owner(edges, seat.axis[0]), nearest_owner(edges, seat.axis[1]))
+    low, high = _end_bottoms(room, seat.axis, meets, bars, bars[0].stock_depth if bars else cross.depth)
+    return Bar(
+        **hung(run, run.axis, fitted_planes(room, seat, (low + up, high + up), cross.depth)),
+        id=id,
+        kind=kind,
+        ripped=kind == "half beam",
+        width=width,
+        stock=cross.stock,
+        stock_depth=cross.depth,
+        species=cross.species,
+        meets=meets,
+    )
+
+
+def _end_bottoms(
+    room: Room, axis: tuple[Point, Point], meets: tuple[str, str], bars: Iterable[Bar], depth: float
 ) -> tuple[float, float]:
     """Heights of the bottom at a piece's two ends: that of the bar it meets; at a wall, the drop of its other end."""
     by_id = {bar.id: bar for bar in bars}
@@ -260,9 +230,8 @@ def end_bottoms(
         ceiling_height(room, point) - by_id[owner].bottom.at(point) if owner in by_id else None
         for point, owner in zip(axis, meets, strict=True)
     ]
-    first = drops[0] if drops[0] is not None else drops[1]
-    second = drops[1] if drops[1] is not None else drops[0]
-    return (
-        ceiling_height(room, axis[0]) - (depth if first is None else first),
-        ceiling_height(room, axis[1]) - (depth if second is None else second),
+    known = next((drop for drop in drops if drop is not None), depth)
+    first, second = (
+        ceiling_height(room, point) - (known if drop is None else drop) for point, drop in zip(axis, drops, strict=True)
     )
+    return first, second

@@ -1,41 +1,23 @@
 """Coffers: what beams and walls leave of the room, numbered, with their sides: rule 4."""
 
-import math
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
 
 import shapely
 from shapely import Polygon
 
 from lacunar.errors import LayoutError, Problem
-from lacunar.geometry import Line, Point, Ring, centroid
+from lacunar.geometry import Line, Point, Ring, centroid, middle
 from lacunar.layout.bars import Edge, nearest_owner, past_the_walls
-from lacunar.layout.grid import QUARTER, Grid
+from lacunar.layout.grid import QUARTER, BeamGrid
 from lacunar.layout.polygons import endless, inset, pieces_of, rest, ring_of, strip
-from lacunar.layout.saying import Say
-from lacunar.layout.types import Bar, Side
+from lacunar.layout.saying import Say, refusal
+from lacunar.layout.types import Bar, Cell, Side
 from lacunar.survey import Room
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cell:
-    """A coffer before its slats: where it lies in the grid, and its sides, clockwise from the one facing AB."""
-
-    id: str
-    row: int
-    column: int
-    sides: tuple[Side, ...]
-
-    @property
-    def ring(self) -> Ring:
-        """Corners, counter-clockwise."""
-        points = tuple(side.start for side in self.sides)
-        return points[:1] + points[:0:-1]
 
 
 def cut_cells(
     room: Room,
-    grid: Grid,
+    grid: BeamGrid,
     free: Ring,
     beams: tuple[Bar, ...],
     rows: tuple[Line, ...],
@@ -59,9 +41,7 @@ def cut_cells(
     left = rest(Polygon(free), solid)
     rings = [ring_of(polygon) for polygon in pieces_of(left)]
     if not rings:
-        raise LayoutError(
-            [Problem(where="the ceiling", what="beams leave no coffer between them", fix="take fewer beams")]
-        )
+        raise refusal("the ceiling", "beams leave no coffer between them", "take fewer beams")
     placed = sorted(((_place(room, grid, beams, rows, ring), ring) for ring in rings), key=lambda item: _order(*item))
     faces = tuple(edges)
     return tuple(
@@ -70,26 +50,35 @@ def cut_cells(
     )
 
 
-def refuse_short_sides(cells: Iterable[Cell], trim: float, say: Say) -> None:
-    """Look at every side that a strip of trim is to lie along.
+def refuse_narrow(cells: Sequence[Cell], trim: float, say: Say) -> None:
+    """Look at every side that a strip of trim is to lie along, and at what its strips leave of a coffer.
 
     Raises:
-        LayoutError: a side is shorter than the trim is wide, or trim along its neighbours leaves nothing of it.
+        LayoutError: of some coffer nothing is left to cover; else a side is shorter than the trim is wide, or trim
+            along its neighbours leaves nothing of it.
     """
-    problems: list[Problem] = []
-    for cell in cells:
+    problems = [
+        Problem(
+            where=f"coffer {cell.id}",
+            what=f"it is narrower than its two strips of trim, {say(2.0 * trim)} together",
+            fix=f"move {' or '.join(sorted({side.against for side in cell.sides}))} or take fewer",
+        )
+        for cell in cells
+        if Polygon(cell.outline).buffer(-trim, join_style="mitre").is_empty
+    ]
+    for cell in () if problems else cells:
         # Sides run the other way round than the ring.
-        inner = inset(cell.ring, trim)
+        inner = inset(cell.outline, trim)
         ends = zip(inner, inner[1:] + inner[:1], strict=True)
         for side, (end, start) in zip(reversed(cell.sides), ends, strict=True):
-            if math.dist(side.start, side.end) < trim or side.line.along(end) <= side.line.along(start):
+            if side.length < trim or side.line.along(end) <= side.line.along(start):
                 problems.append(_short(cell, side, trim, say))
     if problems:
         raise LayoutError(problems)
 
 
 def _short(cell: Cell, side: Side, trim: float, say: Say) -> Problem:
-    long, wide = say(math.dist(side.start, side.end)), say(trim)
+    long, wide = say(side.length), say(trim)
     beside = sorted({one.against for one in cell.sides if {one.start, one.end} & {side.start, side.end}})
     return Problem(
         where=f"coffer {cell.id}",
@@ -103,7 +92,7 @@ def _order(place: tuple[int, int], ring: Ring) -> tuple[int, int, float, float]:
     return (*place, x, -y)
 
 
-def _place(room: Room, grid: Grid, beams: tuple[Bar, ...], rows: tuple[Line, ...], ring: Ring) -> tuple[int, int]:
+def _place(room: Room, grid: BeamGrid, beams: tuple[Bar, ...], rows: tuple[Line, ...], ring: Ring) -> tuple[int, int]:
     """Row and column: how many lines of each family lie between a ring and corner A."""
     point = shapely.point_on_surface(Polygon(ring))
     at = (float(point.x), float(point.y))
@@ -119,14 +108,14 @@ def _between(line: Line, corner: Point, at: Point) -> bool:
     return line.offset(corner) * line.offset(at) < 0.0
 
 
-def _sides(room: Room, grid: Grid, ring: Ring, edges: tuple[Edge, ...]) -> tuple[Side, ...]:
+def _sides(room: Room, grid: BeamGrid, ring: Ring, edges: tuple[Edge, ...]) -> tuple[Side, ...]:
     """Sides clockwise, first the one on or facing AB: nearest to it of those that look towards it."""
     clockwise = ring[:1] + ring[:0:-1]
     sides = [
         Side(
             start=a,
             end=b,
-            against=nearest_owner(edges, ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)),
+            against=nearest_owner(edges, middle(a, b)),
             along_beams=grid.along_beams(Line.through(a, b)),
         )
         for a, b in zip(clockwise, clockwise[1:] + clockwise[:1], strict=True)

@@ -9,9 +9,9 @@ from shapely import Polygon
 
 from lacunar.config import Config
 from lacunar.geometry import Line, Point, Ring, counter_clockwise, extent
-from lacunar.layout.cells import Cell
+from lacunar.layout.member import Cutaway
 from lacunar.layout.polygons import common, holes_of, pieces_of, rest, ring_of
-from lacunar.layout.types import CutOut, Notch
+from lacunar.layout.types import Cell, CutOut
 from lacunar.survey import Room, point_from_walls
 from lacunar.units import INCH
 
@@ -31,7 +31,7 @@ def cut_outs(room: Room, config: Config, cells: tuple[Cell, ...]) -> tuple[CutOu
     for fixture in config.fixture:
         centre = point_from_walls(room, fixture.at)
         along = room.wall_line(next(iter(fixture.at)))
-        holder = [c.id for c in cells if shapely.contains_xy(Polygon(c.ring), *centre)]
+        holder = [c.id for c in cells if shapely.contains_xy(Polygon(c.outline), *centre)]
         made.append(
             CutOut(
                 name=fixture.name,
@@ -80,7 +80,7 @@ class Fragment:
 
     outline: Ring
     holes: tuple[Ring, ...]
-    notches: tuple[Notch, ...]
+    notches: tuple[Cutaway, ...]
     kept: tuple[bool, bool]
 
 
@@ -110,11 +110,11 @@ def notch(outline: Ring, axis: Line, holes: Sequence[CutOut]) -> tuple[Fragment,
     return tuple(sorted(found, key=lambda fragment: extent(fragment.outline, axis)))
 
 
-def _notch(hole: CutOut, whole: Polygon, axis: Line, start: float) -> Notch:
+def _notch(hole: CutOut, whole: Polygon, axis: Line, start: float) -> Cutaway:
     bitten = common(whole, Polygon(hole.outline))
     ring = ring_of(max(pieces_of(bitten), key=lambda polygon: polygon.area))
     low, high = extent(ring, axis)
-    return Notch(
+    return Cutaway(
         fixture=hole.name,
         outline=ring,
         along=(low - start, high - start),

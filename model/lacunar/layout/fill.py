@@ -211,13 +211,10 @@ def _tapered(clear: float, even: Filling, change: float, rule: Rule) -> Filling 
 def _with_tapers(n: int, k: int, narrow: float, wide: float, rule: Rule) -> Filling:
     before = 0 if k == 1 else 1
     after = k - before
-    return Filling(
-        widths=(*[narrow] * before, *[rule.width] * n, *[narrow] * after),
+    even = _filling([*[narrow] * before, *[rule.width] * n, *[narrow] * after], rule, (rule.edge_gap, rule.edge_gap))
+    return replace(
+        even,
         widths_end=(*[wide] * before, *[rule.width] * n, *[wide] * after),
         ripped=(*[True] * before, *[False] * n, *[True] * after),
-        edge_gaps=(rule.edge_gap, rule.edge_gap),
-        edge_gap_end=rule.edge_gap,
-        gap=rule.gap,
-        gap_end=rule.gap,
         wedge="taper",
     )

@@ -4,44 +4,56 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from lacunar.config import Config
-from lacunar.layout.cells import Cell
 from lacunar.layout.furring_strips import Above, lay_strips, runs_along, with_intervals
 from lacunar.layout.gaps import gap_at
 from lacunar.layout.nails import ENOUGH, Bearer, joist_bearers, nail_slat, strip_bearers
-from lacunar.layout.types import Coffer, Furring, FurringLayer, Joists, Material, Nailing, Slat
-from lacunar.materials import DEFAULT_OLD_CEILING, LEAST_IN_JOIST, longest_nail_within, shortest_screw_over
+from lacunar.layout.types import Coffer, CutOut, DressedStock, FurringLayer, FurringStrip, JoistLines, Nailing, Slat
+from lacunar.materials import (
+    DEFAULT_OLD_CEILING,
+    LEAST_IN_JOIST,
+    NAIL_FROM_END,
+    longest_nail_within,
+    shortest_screw_over,
+)
 from lacunar.survey import Room
 
 
 def fasten(
-    room: Room, config: Config, cells: Sequence[Cell], coffers: Sequence[Coffer], slats: Sequence[Slat], above: Above
+    room: Room,
+    config: Config,
+    coffers: Sequence[Coffer],
+    slats: Sequence[Slat],
+    joists: JoistLines,
+    holes: tuple[CutOut, ...],
 ) -> tuple[FurringLayer | None, Nailing, tuple[Slat, ...]]:
     """Whether the ceiling gets furring; how slats are then nailed; slats with their nails.
 
     Furring helps slats that run along the joists. Slats that cross them are nailed to strips under the same joists, and
     catch no more of those, so "auto" chooses none for their sake; nor for joists that are only assumed.
     """
-    joists = joist_bearers(above.joists)
-    on_joists = tuple(_on_joists(slat, joists, above.rule) for slat in slats)
-    use = config.furring.use
-    missed = () if use is not True and above.joists.assumed else _missed(coffers, on_joists, above.joists)
+    nail, use = config.fasteners.slat, config.furring.use
+    rule = Nailing(per_joist=nail.per_joist, from_end=NAIL_FROM_END, length=nail.length)
+    on_joists = tuple(_on_joists(slat, joist_bearers(joists), rule) for slat in slats)
+    missed = () if use is not True and joists.assumed else _missed(coffers, on_joists, joists)
     if use is False or (use == "auto" and not missed):
-        return None, above.rule, on_joists
-    strips: list[Furring] = []
+        return None, rule, on_joists
+    wood = config.furring
+    strip = DressedStock(stock=wood.stock, species=wood.species, width=wood.width, thickness=wood.thickness)
+    above = Above(config=config, joists=joists, corner=room.points[0], holes=holes, strip=strip, rule=rule)
+    strips: list[FurringStrip] = []
     nailed: dict[str, Slat] = {}
-    for cell, coffer in zip(cells, coffers, strict=True):
+    for coffer in coffers:
         hung = [slat for slat in slats if slat.coffer == coffer.id]
-        laid = tuple(lay_strips(cell, coffer, above)) if hung else ()
-        bearers = strip_bearers(laid, above.strip.width)
-        mine = [_on_strips(slat, laid, bearers, above.rule) for slat in hung]
+        laid = tuple(lay_strips(coffer, above)) if hung else ()
+        bearers = strip_bearers(laid, strip.width)
+        mine = [_on_strips(slat, laid, bearers, rule) for slat in hung]
         nailed.update({slat.id: slat for slat in mine})
         strips += with_intervals(coffer, laid, mine, above)
-    rule = above.rule
     if not config.is_given("fasteners.slat.length"):
-        within = config.slats.thickness + above.strip.thickness
-        rule = replace(rule, length=longest_nail_within(within, above.units))
+        within = config.slats.thickness + strip.thickness
+        rule = replace(rule, length=longest_nail_within(within, config.units))
     layer = FurringLayer(
-        strip=above.strip,
+        strip=strip,
         strips=tuple(strips),
         screw=_screw(room, config, coffers, strips),
         missed=() if use is True else missed,
@@ -49,26 +61,17 @@ def fasten(
     return layer, rule, tuple(nailed[slat.id] for slat in slats)
 
 
-def _screw(room: Room, config: Config, coffers: Iterable[Coffer], strips: Sequence[Furring]) -> float:
+def _screw(room: Room, config: Config, coffers: Iterable[Coffer], strips: Sequence[FurringStrip]) -> float:
     """Length of the screws: one that nobody has chosen has an inch in the joist where the gap above is largest too."""
     given = config.fasteners.furring.length
     if config.is_given("fasteners.furring.length"):
         return given
     old = config.framing.old_ceiling or DEFAULT_OLD_CEILING
     gaps = [
-        gap_at(room, coffer.ceiling, strip.screws)
-        for coffer in coffers
-        for strip in strips
-        if strip.coffer == coffer.id
+        gap_at(room, coffer.ceiling, strip.nails) for coffer in coffers for strip in strips if strip.coffer == coffer.id
     ]
     needed = config.furring.thickness + old.thickness + LEAST_IN_JOIST + max(gaps, default=0.0)
     return max(given, shortest_screw_over(needed, config.units))
-
-
-def furring_material(config: Config) -> Material:
-    """Section and species of furring; lies flat, its wider side against the ceiling."""
-    furring = config.furring
-    return Material(stock=furring.stock, species=furring.species, width=furring.width, thickness=furring.thickness)
 
 
 def _on_joists(slat: Slat, bearers: Sequence[Bearer], rule: Nailing) -> Slat:
@@ -76,12 +79,12 @@ def _on_joists(slat: Slat, bearers: Sequence[Bearer], rule: Nailing) -> Slat:
     return replace(slat, nails=nails, joists=tuple(index + 1 for index in caught))
 
 
-def _on_strips(slat: Slat, strips: Sequence[Furring], bearers: Sequence[Bearer], rule: Nailing) -> Slat:
+def _on_strips(slat: Slat, strips: Sequence[FurringStrip], bearers: Sequence[Bearer], rule: Nailing) -> Slat:
     nails, caught = nail_slat(slat, bearers, rule)
     return replace(slat, nails=nails, furring=tuple(strips[index].id for index in caught))
 
 
-def _missed(coffers: Iterable[Coffer], slats: Sequence[Slat], joists: Joists) -> tuple[str, ...]:
+def _missed(coffers: Iterable[Coffer], slats: Sequence[Slat], joists: JoistLines) -> tuple[str, ...]:
     """Coffers whose slats run along the joists and catch too few."""
     too_few = {slat.coffer for slat in slats if len(slat.joists) < ENOUGH}
     if not joists.lines:

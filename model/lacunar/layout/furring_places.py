@@ -7,11 +7,11 @@ from itertools import pairwise
 
 from shapely import Polygon
 
-from lacunar.geometry import Line, Point, Ring, centroid, extent
+from lacunar.geometry import Line, Point, Ring, centroid, dot, extent
 from lacunar.layout.grid import QUARTER
 from lacunar.layout.nails import BEARER_EDGE
 from lacunar.layout.polygons import common, endless, pieces_of, rest, ring_of, strip
-from lacunar.layout.types import CutOut, Side
+from lacunar.layout.types import Coffer, CutOut
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH, Units
 
@@ -32,7 +32,7 @@ LEAST_PIECE = 4.0 * INCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Span:
+class FreeSpan:
     """What of a line is free, along it.
 
     Attributes:
@@ -51,7 +51,7 @@ class Span:
         return self.high - self.low - sum(self.at_side) * FROM_SIDE
 
 
-def free_spans(line: Line, width: float, ring: Ring, holes: Sequence[CutOut]) -> tuple[Span, ...]:
+def free_spans(line: Line, width: float, ring: Ring, holes: Sequence[CutOut]) -> tuple[FreeSpan, ...]:
     """What of a band along a line lies over its whole width in a coffer and clear of cut-outs, in order.
 
     Args:
@@ -64,11 +64,11 @@ def free_spans(line: Line, width: float, ring: Ring, holes: Sequence[CutOut]) ->
     outside = [(*extent(ring_of(piece), line), True) for piece in pieces_of(rest(band, [Polygon(ring)]))]
     grown = [Polygon(hole.outline).buffer(FROM_CUT_OUT, join_style="mitre") for hole in holes]
     taken = [(*extent(ring_of(piece), line), False) for hole in grown for piece in pieces_of(common(band, hole))]
-    found: list[Span] = []
+    found: list[FreeSpan] = []
     reached, at_side = -math.inf, True
     for start, end, is_side in sorted([*outside, *taken]):
         if reached > -math.inf and start - reached > ARITHMETIC:
-            found.append(Span(low=reached, high=start, at_side=(at_side, is_side)))
+            found.append(FreeSpan(low=reached, high=start, at_side=(at_side, is_side)))
         if end > reached:
             reached, at_side = end, is_side
     return tuple(span for span in found if span.length >= LEAST_PIECE)
@@ -80,20 +80,19 @@ def near(line: Line, ring: Ring) -> Line:
 
 
 def crossing_lines(
-    along: Line, sides: Sequence[Side], holes: Sequence[CutOut], width: float, reach: float, most: float, angled: bool
+    along: Line, coffer: Coffer, holes: Sequence[CutOut], width: float, reach: float, most: float
 ) -> tuple[Line, ...]:
     """Middle lines of strips square to the slats: along the coffer's ends, beside cut-outs, and between them.
 
     Args:
         along: the slats' direction.
-        sides: of the coffer.
+        coffer: slats that are cut to shape end along all of its sides.
         holes: in the coffer.
         width: of a strip.
         reach: from the innermost reach of an end to the strip's edge.
         most: from centre to centre.
-        angled: slats at an angle to all sides end along all of them.
     """
-    low, high, between = _ends(along, sides, width / 2.0 + reach, angled)
+    low, high, between = _ends(along, coffer, width / 2.0 + reach)
     if high - low < width:
         places = [(low + high) / 2.0]
     else:
@@ -107,18 +106,18 @@ def crossing_lines(
     return tuple(Line(along.at(at), left) for at in places)
 
 
-def _ends(along: Line, sides: Sequence[Side], inwards: float, angled: bool) -> tuple[float, float, list[float]]:
+def _ends(along: Line, coffer: Coffer, inwards: float) -> tuple[float, float, list[float]]:
     """The first and the last place, and those in between where a corner juts into the coffer."""
-    corners = [along.along(side.start) for side in sides]
+    corners = [along.along(side.start) for side in coffer.sides]
     places: list[float] = []
-    for side in sides:
+    for side in coffer.sides:
         if side.line.lean_to(along) < QUARTER:
             continue
         at = (along.along(side.start), along.along(side.end))
         # The coffer lies to the right of its side: ahead of it where that is the slats' own direction.
-        ahead = along.direction[0] * side.line.left[0] + along.direction[1] * side.line.left[1] < 0.0
+        ahead = dot(along.direction, side.line.left) < 0.0
         places.append(max(at) + inwards if ahead else min(at) - inwards)
-    if angled or not places:
+    if coffer.cut_to_shape or not places:
         return min(corners) + inwards, max(corners) - inwards, []
     return min(places), max(places), places
 

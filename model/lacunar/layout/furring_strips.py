@@ -4,25 +4,26 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from lacunar.config import Config
 from lacunar.geometry import Line, Plane, Point, Ring, counter_clockwise
 from lacunar.layout.bars import nearer_first
-from lacunar.layout.cells import Cell
 from lacunar.layout.furring_places import (
     BESIDE,
     FROM_SIDE,
     SPACING,
-    Span,
+    FreeSpan,
     crossing_lines,
     free_spans,
     from_corner,
     near,
     under_joist,
 )
-from lacunar.layout.nails import ALONG, BEARER_EDGE, Board, joist_bearers, nail, sine
+from lacunar.layout.member import lettered, shares
+from lacunar.layout.nails import ALONG, BEARER_EDGE, joist_bearers, nail, sine
 from lacunar.layout.squaring import nearest_mark
-from lacunar.layout.types import Coffer, CutOut, Furring, Joists, Material, Nailing, Slat
+from lacunar.layout.types import Coffer, CutOut, DressedStock, FurringStrip, JoistLines, Nailing, Slat
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import INCH, Units
+from lacunar.units import INCH
 
 LEAST_FROM_SIDE, MOST_FROM_SIDE = INCH / 8.0, INCH / 2.0
 """mm. A strip's end from the coffer's side: nobody sees it, so its length may vary. Common practice, no source."""
@@ -43,62 +44,57 @@ class Above:
         corner: the room's corner A.
         holes: for fixtures.
         strip: what furring is made of.
-        units: of the config.
-        mark: lengths are cut to multiples of this.
-        per_joist: screws in a strip at each joist.
-        hidden: how far a slat's end may stay behind a coffer's side.
         rule: how slats are nailed.
     """
 
-    joists: Joists
+    config: Config
+    joists: JoistLines
     corner: Point
     holes: tuple[CutOut, ...]
-    strip: Material
-    units: Units
-    mark: float
-    per_joist: int
-    hidden: float
+    strip: DressedStock
     rule: Nailing
 
+    @property
+    def spacing(self) -> float:
+        """Most from centre to centre."""
+        return SPACING[self.config.units]
 
-def runs_along(coffer: Coffer, joists: Joists) -> bool:
+
+def runs_along(coffer: Coffer, joists: JoistLines) -> bool:
     """The coffer's slats run along the joists; where no joist is known they are taken as crossing none."""
     return not joists.lines or sine(Line((0.0, 0.0), coffer.direction), joists.lines[0]) < ALONG
 
 
-def lay_strips(cell: Cell, coffer: Coffer, above: Above) -> Iterator[Furring]:
+def lay_strips(coffer: Coffer, above: Above) -> Iterator[FurringStrip]:
     """The strips of one coffer, lengths without a choice so far."""
-    holes = [hole for hole in above.holes if hole.coffer == cell.id]
-    width = above.strip.width
+    holes = [hole for hole in above.holes if hole.coffer == coffer.id]
+    width, ring = above.strip.width, coffer.outline
     if runs_along(coffer, above.joists):
-        along = near(Line(cell.ring[0], coffer.direction), cell.ring)
+        along = near(Line(ring[0], coffer.direction), ring)
         # A slat's end nailed an inch from it must still have a nail inside the outer strips.
-        reach = max(FROM_SIDE, above.hidden + above.rule.from_end - (width - BEARER_EDGE))
-        angled = coffer.run == "angle"
-        lines = crossing_lines(along, cell.sides, holes, width, reach, SPACING[above.units], angled)
+        hidden = above.config.trim.width - above.config.trim.least_overlap
+        reach = max(FROM_SIDE, hidden + above.rule.from_end - (width - BEARER_EDGE))
+        lines = crossing_lines(along, coffer, holes, width, reach, above.spacing)
         placed = [(line, None) for line in from_corner(lines, along, above.corner)]
         clear = width
     else:
-        placed = _under_joists(cell, holes, above)
+        placed = _under_joists(ring, holes, above)
         clear = width + 2.0 * BESIDE
     number = 0
     for line, joist in placed:
-        line = _from(line, above.corner, cell.ring)
-        spans = free_spans(line, clear, cell.ring, above.holes)
-        if not spans:
-            continue
-        number += 1
-        letters = "abcdefghijklmnopqrstuvwxyz" if len(spans) > 1 else " "
-        for span, letter in zip(spans, letters, strict=False):
-            yield _strip(f"{cell.id}-F{number}{letter.strip()}", coffer, number, line, span, joist, above)
+        line = _from(line, above.corner, ring)
+        spans = free_spans(line, clear, ring, above.holes)
+        number += bool(spans)
+        for id, span in zip(lettered(f"{coffer.id}-F{number}", len(spans)), spans, strict=False):
+            yield _strip(id, coffer, number, line, span, joist, above)
 
 
-def _under_joists(cell: Cell, holes: Sequence[CutOut], above: Above) -> list[tuple[Line, int]]:
+def _under_joists(ring: Ring, holes: Sequence[CutOut], above: Above) -> list[tuple[Line, int]]:
     """Middle lines and joists' numbers, the one nearer A first; a strip that would overlap another is left out."""
     width = above.strip.width
     found: dict[Line, int] = {}
     for number, joist in enumerate(above.joists.lines, start=1):
-        line = under_joist(joist, width, cell.ring, holes)
+        line = under_joist(joist, width, ring, holes)
         if line is not None and all(abs(other.offset(line.point)) >= width for other in found):
             found[line] = number
     if not found:
@@ -114,38 +110,37 @@ def _from(line: Line, corner: Point, ring: Ring) -> Line:
     return line if nearer_first(ends, corner) == ends else line.reversed()
 
 
-def _strip(id: str, coffer: Coffer, number: int, line: Line, span: Span, joist: int | None, above: Above) -> Furring:
+def _strip(
+    id: str, coffer: Coffer, number: int, line: Line, span: FreeSpan, joist: int | None, above: Above
+) -> FurringStrip:
     stretch = coffer.ceiling.stretch(line.direction)
     free = sum(span.at_side)
     shortest, wished, longest = (
         (span.high - span.low) * stretch - free * gap for gap in (MOST_FROM_SIDE, FROM_SIDE, LEAST_FROM_SIDE)
     )
     if free:
-        length = nearest_mark(wished, shortest, longest, above.mark)
+        length = nearest_mark(wished, shortest, longest, above.config.read_to)
     else:
-        length = math.floor((wished + ARITHMETIC) / above.mark) * above.mark
+        length = math.floor((wished + ARITHMETIC) / above.config.read_to) * above.config.read_to
     low, high = _between(span, length / stretch)
     half = above.strip.width / 2.0
-    axis = (line.at(low), line.at(high))
-    outline = counter_clockwise((line.at(low, -half), line.at(high, -half), line.at(high, half), line.at(low, half)))
-    screws, joists = _screws(outline, axis, joist, above)
-    shares = {(True, True): (0.5, 0.5), (True, False): (1.0, 0.0), (False, True): (0.0, 1.0)}
-    return Furring(
+    laid = FurringStrip(
+        kind="furring",
         id=id,
         coffer=coffer.id,
         number=number,
-        outline=outline,
-        axis=axis,
+        outline=counter_clockwise((line.at(low, -half), line.at(high, -half), line.at(high, half), line.at(low, half))),
+        axis=(line.at(low), line.at(high)),
         length=length,
-        interval=(shortest, longest) if free else None,
-        grow=shares.get(span.at_side, (0.0, 0.0)),
-        screws=screws,
-        joists=joists,
+        width=above.strip.width,
+        grow=shares(span.at_side),
         under_joist=joist is not None,
     )
+    screws, joists = _screws(laid, joist, above)
+    return replace(laid, interval=(shortest, longest) if free else None, nails=screws, joists=joists)
 
 
-def _between(span: Span, length: float) -> tuple[float, float]:
+def _between(span: FreeSpan, length: float) -> tuple[float, float]:
     """From where to where a strip lies in its span: at the cut-out that it ends at, else in the middle."""
     if span.at_side == (True, False):
         return span.high - length, span.high
@@ -155,23 +150,24 @@ def _between(span: Span, length: float) -> tuple[float, float]:
     return middle - length / 2.0, middle + length / 2.0
 
 
-def _screws(
-    outline: Ring, axis: tuple[Point, Point], joist: int | None, above: Above
-) -> tuple[tuple[Point, ...], tuple[int, ...]]:
+def _screws(laid: FurringStrip, joist: int | None, above: Above) -> tuple[tuple[Point, ...], tuple[int, ...]]:
     """On every joist that the strip crosses; or along the one that it lies under."""
     if joist is None:
-        board = Board.straight(outline, axis, above.strip.width)
-        screws, caught = nail(board, joist_bearers(above.joists), above.per_joist, above.rule.from_end)
+        screws, caught = nail(
+            laid, joist_bearers(above.joists), above.config.fasteners.furring.per_joist, above.rule.from_end
+        )
         return screws, tuple(index + 1 for index in caught)
     line = above.joists.lines[joist - 1]
-    start, end = sorted(line.along(point) for point in axis)
+    start, end = sorted(line.along(point) for point in laid.axis)
     from_end = min(SCREW_FROM_END, (end - start) / 4.0)
     start, end = start + from_end, end - from_end
-    steps = max(1, math.ceil((end - start - ARITHMETIC) / SPACING[above.units]))
+    steps = max(1, math.ceil((end - start - ARITHMETIC) / above.spacing))
     return tuple(line.at(start + (end - start) * k / steps) for k in range(steps + 1)), (joist,)
 
 
-def with_intervals(coffer: Coffer, strips: Sequence[Furring], slats: Sequence[Slat], above: Above) -> Iterator[Furring]:
+def with_intervals(
+    coffer: Coffer, strips: Sequence[FurringStrip], slats: Sequence[Slat], above: Above
+) -> Iterator[FurringStrip]:
     """The strips, none so short that a nail would stand beyond its end."""
     for one in strips:
         nails = [point for slat in slats if one.id in slat.furring for point in slat.nails]
@@ -179,8 +175,8 @@ def with_intervals(coffer: Coffer, strips: Sequence[Furring], slats: Sequence[Sl
 
 
 def _holding(
-    one: Furring, interval: tuple[float, float], nails: Iterable[Point], ceiling: Plane, above: Above
-) -> Furring:
+    one: FurringStrip, interval: tuple[float, float], nails: Iterable[Point], ceiling: Plane, above: Above
+) -> FurringStrip:
     axis = Line.through(*one.axis)
     stretch, length = ceiling.stretch(axis.direction), axis.along(one.axis[1])
     at = [axis.along(nail) for nail in nails if abs(axis.offset(nail)) <= above.strip.width / 2.0]

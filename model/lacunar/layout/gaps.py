@@ -12,7 +12,7 @@ from lacunar.tolerances import ARITHMETIC
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Gap:
+class OpenGap:
     """Between the old ceiling and a coffer's own plane, plumb.
 
     Attributes:
@@ -31,7 +31,7 @@ class Gap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class PlaneStep:
     """Two coffers on both sides of one bar, and how much their planes differ under its centre line.
 
     Attributes:
@@ -53,65 +53,51 @@ def gap_at(room: Room, plane: Plane, points: Iterable[Point]) -> float:
     return largest if largest > ARITHMETIC else 0.0
 
 
-def ceiling_gaps(room: Room, layout: Layout) -> tuple[Gap, ...]:
+def ceiling_gaps(room: Room, layout: Layout) -> tuple[OpenGap, ...]:
     """One for each coffer, in their order."""
     nails: dict[str, list[Point]] = {coffer.id: [] for coffer in layout.coffers}
-    if layout.furring is None:
-        for slat in layout.slats:
-            nails[slat.coffer] += slat.nails
-    else:
-        for strip in layout.furring.strips:
-            nails[strip.coffer] += strip.screws
+    for one in layout.slats if layout.furring is None else layout.furring.strips:
+        nails[one.coffer] += one.nails
     return tuple(_gap(room, coffer, nails[coffer.id]) for coffer in layout.coffers)
 
 
-def _gap(room: Room, coffer: Coffer, nails: Iterable[Point]) -> Gap:
+def _gap(room: Room, coffer: Coffer, nails: Iterable[Point]) -> OpenGap:
     """Exact: over a flat piece a gap is largest at a corner, and its mean is the gap over the piece's middle."""
     pieces = surface_over(room, coffer.outline)
     plane = coffer.ceiling
     largest, at = max((face.at(point) - plane.at(point), point) for ring, face in pieces for point in ring)
     if largest <= ARITHMETIC:
-        return Gap(coffer=coffer.id, mean=0.0, largest=0.0, at=centroid(coffer.outline), shim=0.0)
+        return OpenGap(coffer=coffer.id, mean=0.0, largest=0.0, at=centroid(coffer.outline), shim=0.0)
     sizes = [area(ring) for ring, _ in pieces]
     middles = [(face, centroid(ring)) for ring, face in pieces]
     total = math.fsum(
         size * (face.at(middle) - plane.at(middle)) for size, (face, middle) in zip(sizes, middles, strict=True)
     )
-    return Gap(coffer=coffer.id, mean=total / math.fsum(sizes), largest=largest, at=at, shim=gap_at(room, plane, nails))
+    return OpenGap(
+        coffer=coffer.id, mean=total / math.fsum(sizes), largest=largest, at=at, shim=gap_at(room, plane, nails)
+    )
 
 
-def ceiling_steps(layout: Layout) -> tuple[Step, ...]:
+def ceiling_steps(layout: Layout) -> tuple[PlaneStep, ...]:
     """One for each pair of coffers that face each other across a bar, bar by bar."""
     bars = (*layout.beams, *layout.pieces)
     return tuple(step for bar in bars for step in _across(bar, layout.coffers))
 
 
-@dataclass(frozen=True, slots=True)
-class _Beside:
-    """A coffer's side along a bar: from where to where, and on which side of it."""
-
-    coffer: Coffer
-    span: tuple[float, float]
-    left: bool
-
-
-def _across(bar: Bar, coffers: Iterable[Coffer]) -> Iterator[Step]:
+def _across(bar: Bar, coffers: Iterable[Coffer]) -> Iterator[PlaneStep]:
+    """Of the coffers on its left with those on its right, where both lie along it."""
     axis = Line.through(*bar.axis)
-    beside = [
-        _Beside(coffer, extent((side.start, side.end), axis), axis.offset(side.start) + axis.offset(side.end) > 0.0)
-        for coffer in coffers
-        for side in coffer.sides
-        if side.against == bar.id
-    ]
-    for one in beside:
-        for other in beside:
-            low, high = max(one.span[0], other.span[0]), min(one.span[1], other.span[1])
-            if one.left and not other.left and high - low > ARITHMETIC:
-                yield _step(bar, one.coffer, other.coffer, (axis.at(low), axis.at(high)))
+    sides = [(coffer, side) for coffer in coffers for side in coffer.sides if side.against == bar.id]
+    beside = [(coffer, *extent((side.start, side.end), axis), axis.offset(side.middle) > 0.0) for coffer, side in sides]
+    for one, a, b, on_left in beside:
+        for other, c, d, also_left in beside:
+            low, high = max(a, c), min(b, d)
+            if on_left and not also_left and high - low > ARITHMETIC:
+                yield _step(bar, one, other, (axis.at(low), axis.at(high)))
 
 
-def _step(bar: Bar, one: Coffer, other: Coffer, ends: Iterable[Point]) -> Step:
+def _step(bar: Bar, one: Coffer, other: Coffer, ends: Iterable[Point]) -> PlaneStep:
     """Both planes are straight along the bar, so they differ most at an end of what both lie along."""
     off = max((one.ceiling.at(point) - other.ceiling.at(point) for point in ends), key=abs)
     higher, lower = (one, other) if off >= 0.0 else (other, one)
-    return Step(bar=bar.id, higher=higher.id, lower=lower.id, size=abs(off))
+    return PlaneStep(bar=bar.id, higher=higher.id, lower=lower.id, size=abs(off))

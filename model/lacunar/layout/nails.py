@@ -6,8 +6,9 @@ from dataclasses import dataclass
 import shapely
 from shapely import Polygon
 
-from lacunar.geometry import Line, Point, Ring
-from lacunar.layout.types import Furring, Joists, Nailing, Slat
+from lacunar.geometry import Line, Point
+from lacunar.layout.member import Member
+from lacunar.layout.types import FurringStrip, JoistLines, Nailing, Slat
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH
 
@@ -42,80 +43,47 @@ class Bearer:
     body: Polygon | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Board:
-    """What is nailed up: its wood in the plan, its middle line from end to end, its least and its greatest width.
-
-    Attributes:
-        cut_back: how much of each end may still be cut off when lengths are chosen.
-    """
-
-    body: Polygon
-    axis: tuple[Point, Point]
-    narrowest: float
-    widest: float
-    cut_back: tuple[float, float] = (0.0, 0.0)
-
-    @staticmethod
-    def of(slat: Slat) -> "Board":
-        """A slat, less what fixtures take out of it."""
-        widths = (slat.width, slat.width_end or slat.width)
-        shorter = max(slat.length - slat.interval[0], 0.0) if slat.interval is not None else 0.0
-        first, last = slat.grow
-        return Board(
-            body=Polygon(slat.outline, slat.holes),
-            axis=slat.axis,
-            narrowest=min(widths),
-            widest=max(widths),
-            cut_back=(shorter * first, shorter * last),
-        )
-
-    @staticmethod
-    def straight(outline: Ring, axis: tuple[Point, Point], width: float) -> "Board":
-        """A board of one width."""
-        return Board(body=Polygon(outline), axis=axis, narrowest=width, widest=width)
-
-
 def sine(one: Line, other: Line) -> float:
     """Of the angle between two lines, from 0 to 1."""
     return abs(one.direction[0] * other.direction[1] - one.direction[1] * other.direction[0])
 
 
-def joist_bearers(joists: Joists) -> tuple[Bearer, ...]:
+def joist_bearers(joists: JoistLines) -> tuple[Bearer, ...]:
     """Every joist; joists run through."""
     return tuple(Bearer(line=line, width=joists.width) for line in joists.lines)
 
 
-def strip_bearers(strips: Iterable[Furring], width: float) -> tuple[Bearer, ...]:
+def strip_bearers(strips: Iterable[FurringStrip], width: float) -> tuple[Bearer, ...]:
     """Every strip of furring, as long as it is."""
     return tuple(Bearer(line=Line.through(*one.axis), width=width, body=Polygon(one.outline)) for one in strips)
 
 
 def nail(
-    board: Board, bearers: Sequence[Bearer], per_bearer: int, from_end: float
+    one: Member, bearers: Sequence[Bearer], per_bearer: int, from_end: float
 ) -> tuple[tuple[Point, ...], tuple[int, ...]]:
-    """A board's nails, and which of the bearers they catch, from 0.
+    """A piece's nails, and which of the bearers they catch, from 0.
 
-    A nail stands on the bearer's centre line; near the board's end it moves along the board, as far as the bearer is
-    wide, so that it keeps its distance from the end however short the board may be cut. Bearers that run along the
-    board are passed over.
+    A nail stands on the bearer's centre line; near the piece's end it moves along the piece, as far as the bearer is
+    wide, so that it keeps its distance from the end however short the piece may be cut. Bearers that run along the
+    piece are passed over.
     """
-    axis = Line.through(*board.axis)
-    length = axis.along(board.axis[1])
-    room = _Room(length=length, from_end=from_end, cut_back=board.cut_back)
-    rows = _rows(board.narrowest, per_bearer)
+    axis = Line.through(*one.axis)
+    length = axis.along(one.axis[1])
+    shorter = max(one.length - one.interval[0], 0.0) if one.interval is not None else 0.0
+    room = _NailRoom(length=length, from_end=from_end, cut_back=(shorter * one.grow[0], shorter * one.grow[1]))
+    body, rows = Polygon(one.outline, one.holes), _rows(min(one.widths), per_bearer)
     nails: list[Point] = []
     caught: list[int] = []
     for index, bearer in enumerate(bearers):
         turn = sine(axis, bearer.line)
         if turn < ALONG:
             continue
-        reach = bearer.width + 2.0 * board.widest
+        reach = bearer.width + 2.0 * max(one.widths)
         slack = max(0.0, bearer.width / 2.0 - BEARER_EDGE) / turn
         if not -reach <= axis.along(axis.crossing(bearer.line)) <= length + reach:
             continue
         here = [_place(axis.shifted(across), bearer.line, room, slack) for across in rows]
-        points = [p for p in here if p is not None and _in_wood(p, board, bearer)]
+        points = [p for p in here if p is not None and _in_wood(p, body, bearer)]
         nails.extend(points)
         if points:
             caught.append(index)
@@ -124,11 +92,11 @@ def nail(
 
 def nail_slat(slat: Slat, bearers: Sequence[Bearer], rule: Nailing) -> tuple[tuple[Point, ...], tuple[int, ...]]:
     """A slat's nails, and which of the bearers they catch, from 0."""
-    return nail(Board.of(slat), bearers, rule.per_joist, rule.from_end)
+    return nail(slat, bearers, rule.per_joist, rule.from_end)
 
 
-def _in_wood(point: Point, board: Board, bearer: Bearer) -> bool:
-    if not shapely.contains_xy(board.body, *point):
+def _in_wood(point: Point, body: Polygon, bearer: Bearer) -> bool:
+    if not shapely.contains_xy(body, *point):
         return False
     return bearer.body is None or bool(shapely.contains_xy(bearer.body, *point))
 
@@ -141,15 +109,15 @@ def _rows(width: float, per_bearer: int) -> tuple[float, ...]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Room:
-    """Where nails may stand along a board: so far from its ends, better so far from where they may be cut."""
+class _NailRoom:
+    """Where nails may stand along a piece: so far from its ends, better so far from where they may be cut."""
 
     length: float
     from_end: float
     cut_back: tuple[float, float]
 
 
-def _place(row: Line, bearer: Line, room: _Room, slack: float) -> Point | None:
+def _place(row: Line, bearer: Line, room: _NailRoom, slack: float) -> Point | None:
     at = row.along(row.crossing(bearer))
     low, high = room.from_end + room.cut_back[0], room.length - room.from_end - room.cut_back[1]
     wished = min(max(at, low), high) if low <= high else room.length / 2.0

@@ -4,7 +4,7 @@ import math
 
 from lacunar.config import Config
 from lacunar.geometry import Line
-from lacunar.layout.types import Joists
+from lacunar.layout.types import JoistLines
 from lacunar.materials import LUMBER, find_lumber
 from lacunar.survey import Room
 from lacunar.units import INCH
@@ -16,7 +16,7 @@ USUAL = LUMBER["2x8"]
 """Of ceiling joists where nothing is known: common practice, no source."""
 
 
-def find_joists(room: Room, config: Config) -> Joists:
+def find_joists(room: Room, config: Config) -> JoistLines:
     """Joists as the config has them; else across the room's shorter way, a usual spacing apart."""
     given = config.framing.joists
     section = (find_lumber(given.stock) if given else None) or USUAL
@@ -28,7 +28,7 @@ def find_joists(room: Room, config: Config) -> Joists:
         lines = _every(room, along, given.first or 0.0, given.spacing or USUAL_SPACING)
     else:
         lines = _every(room, along, USUAL_SPACING, USUAL_SPACING)
-    return Joists(lines=lines, width=section.thickness, height=section.width, assumed=given is None, along=along)
+    return JoistLines(lines=lines, width=section.thickness, height=section.width, assumed=given is None, along=along)
 
 
 def _assumed_wall(room: Room) -> str:

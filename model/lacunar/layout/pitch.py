@@ -8,7 +8,6 @@ import shapely
 
 from lacunar.geometry import Line, Point, Ring, counter_clockwise, extent
 from lacunar.layout.types import Coffer, Layout, Slat
-from lacunar.tolerances import ARITHMETIC
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,11 +23,6 @@ class RunningMark:
     number: int
     start: float
     end: float
-
-    @property
-    def is_parallel(self) -> bool:
-        """One distance will do for both ends."""
-        return abs(self.end - self.start) <= ARITHMETIC
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +59,7 @@ def _running(coffer: Coffer, slats: Sequence[Slat]) -> Running:
     numbers: dict[int, list[Slat]] = {}
     for slat in slats:
         numbers.setdefault(slat.number, []).append(slat)
-    near = _topmost if coffer.run == "angle" else _near_edge
+    near = _topmost if coffer.cut_to_shape else _near_edge
     edges = {number: near(numbers[number], coffer.direction) for number in sorted(numbers)}
     base, length = _base(coffer, edges)
     stretch = coffer.ceiling.stretch(base.left)
@@ -85,7 +79,7 @@ def _running(coffer: Coffer, slats: Sequence[Slat]) -> Running:
 
 
 def _base(coffer: Coffer, edges: Mapping[int, Line]) -> tuple[Line, float]:
-    if coffer.run == "angle" and edges:
+    if coffer.cut_to_shape and edges:
         first = next(iter(edges.values()))
         low, high = extent(coffer.outline, first)
         return Line(first.at(low), first.direction), high - low

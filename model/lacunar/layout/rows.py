@@ -6,20 +6,19 @@ from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from lacunar.config import Config
-from lacunar.errors import LayoutError, Problem
-from lacunar.geometry import Line, Point, Ring
-from lacunar.layout.bars import Edge, Run, fitted_planes, nearer_first, nearest_owner, runs, shortened
-from lacunar.layout.beams import end_bottoms
-from lacunar.layout.grid import Grid, outer_stretch
+from lacunar.geometry import Line, Point, Ring, Segment
+from lacunar.layout.bars import BarRun, Edge, nearer_first, runs, shortened
+from lacunar.layout.beams import fitted_bar
+from lacunar.layout.grid import BeamGrid, outer_stretch
 from lacunar.layout.polygons import common, endless, strip
-from lacunar.layout.saying import saying
-from lacunar.layout.spread import Stretch, moved_to, spread
+from lacunar.layout.saying import refusal, saying
+from lacunar.layout.spread import moved_to, spread
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, point_from_walls, wall_point
 from lacunar.tolerances import POLYGON_AREA
 
 
-def row_lines(room: Room, config: Config, grid: Grid, free: Ring) -> tuple[Line, ...]:
+def row_lines(room: Room, config: Config, grid: BeamGrid, free: Ring) -> tuple[Line, ...]:
     """Centre lines of the rows, each from the first outer line to the second, in order away from A.
 
     Args:
@@ -49,7 +48,7 @@ def row_lines(room: Room, config: Config, grid: Grid, free: Ring) -> tuple[Line,
     return moved
 
 
-def _outer(room: Room, grid: Grid, ring: Ring) -> tuple[Stretch, Stretch]:
+def _outer(room: Room, grid: BeamGrid, ring: Ring) -> tuple[Segment, Segment]:
     """The two outer lines of rule 3.
 
     Where the room has more than four corners the outer walls need not face each other over their whole length: rows
@@ -62,11 +61,11 @@ def _outer(room: Room, grid: Grid, ring: Ring) -> tuple[Stretch, Stretch]:
     direction = room.wall_line(beside).direction
     longer, other = (first, second) if first.length >= second.length else (second, first)
     ends = [Line(p, direction).crossing(other.line) for p in (longer.start, longer.end)]
-    projected = Stretch(ends[0], ends[1])
+    projected = Segment(ends[0], ends[1])
     return (longer, projected) if longer is first else (projected, longer)
 
 
-def _target(room: Room, config: Config, grid: Grid, align: str) -> Point:
+def _target(room: Room, config: Config, grid: BeamGrid, align: str) -> Point:
     """The middle of the window or fixture that a coffer is to lie on."""
     fixtures = [f for f in config.fixture if align in ("fixture", f.name)]
     if fixtures:
@@ -76,26 +75,17 @@ def _target(room: Room, config: Config, grid: Grid, align: str) -> Point:
         window = windows[0]
         return wall_point(room, window.wall, window.from_, window.at + window.width / 2.0)
     walls = " or ".join(grid.outer)
-    raise LayoutError(
-        [
-            Problem(
-                where="cross_beams.align",
-                what=f'got "{align}": there is no such fixture, and no window in wall {walls}',
-                fix=f"rows can be aligned to a window in {walls} or to a fixture by its name",
-            )
-        ]
-    )
+    what = f'got "{align}": there is no such fixture, and no window in wall {walls}'
+    raise refusal("cross_beams.align", what, f"rows can be aligned to a window in {walls} or to a fixture by its name")
 
 
 def _stay_inside(
-    rows: tuple[Line, ...], width: float, stretches: tuple[Stretch, Stretch], where: str, what: str
+    rows: tuple[Line, ...], width: float, stretches: tuple[Segment, Segment], where: str, what: str
 ) -> None:
     for stretch in stretches:
         places = [stretch.line.along(row.crossing(stretch.line)) for row in rows]
         if min(places) < width / 2.0 or max(places) > stretch.length - width / 2.0:
-            raise LayoutError(
-                [Problem(where=where, what=what, fix="take one row less, or give their places with at = [...]")]
-            )
+            raise refusal(where, what, "take one row less, or give their places with at = [...]")
 
 
 def cut_rows(
@@ -130,7 +120,8 @@ def cut_rows(
         passed_by = inside.area > sum(Polygon(run.outline).area for run in openings) + POLYGON_AREA
         # Ends that lean by up to 45 degrees make one side two widths longer than the other.
         if passed_by or any(run.clear[1] - run.clear[0] > 2.0 * cross.width for run in openings):
-            raise _half_inside(f"row X{number}")
+            what = "it runs along a wall or a beam, or round a corner, with only a part of its width in the room"
+            raise refusal(f"row X{number}", what, "move that row, or measure the beams' ends again")
         made.extend(
             _piece(room, config, f"X{number}-{i}", opening, row, edges, bars)
             for i, opening in enumerate(openings, start=1)
@@ -138,39 +129,16 @@ def cut_rows(
     return tuple(made)
 
 
-def _half_inside(name: str) -> LayoutError:
-    what = "it runs along a wall or a beam, or round a corner, with only a part of its width in the room"
-    return LayoutError([Problem(where=name, what=what, fix="move that row, or measure the beams' ends again")])
-
-
 def _piece(
-    room: Room, config: Config, id: str, opening: Run, row: Line, edges: tuple[Edge, ...], bars: tuple[Bar, ...]
+    room: Room, config: Config, id: str, opening: BarRun, row: Line, edges: tuple[Edge, ...], bars: tuple[Bar, ...]
 ) -> Bar:
     cross = config.cross_beams
     assert cross is not None
-    meets = (nearest_owner(edges, opening.axis[0]), nearest_owner(edges, opening.axis[1]))
-    axis = nearer_first(opening.axis, room.points[0])
-    meets = meets if axis == opening.axis else (meets[1], meets[0])
-    hangs = bars[0].stock_depth if bars else cross.depth
-    low, high = end_bottoms(room, axis, meets, bars, hangs)
-    bottoms = (low + cross.bottom, high + cross.bottom)
-    bottom, top, scribed = fitted_planes(room, replace(opening, axis=axis), bottoms, cross.depth)
-    piece = shortened(replace(opening, axis=axis), row, cross.joint.clearance)
+    seat = replace(opening, axis=nearer_first(opening.axis, room.points[0]))
+    piece = shortened(seat, row, cross.joint.clearance)
     if piece is None:
         long = saying(config)(opening.clear[1])
-        raise LayoutError([Problem(where=f"piece {id}", what=f"its opening is only {long} long", fix="move that row")])
-    return Bar(
-        id=id,
-        kind="cross beam",
-        outline=piece.outline,
-        axis=piece.axis,
-        width=cross.width,
-        stock=cross.stock,
-        stock_depth=cross.depth,
-        species=cross.species,
-        bottom=bottom,
-        top=top,
-        scribed=scribed,
-        meets=meets,
-        clear=opening.clear,
+        raise refusal(f"piece {id}", f"its opening is only {long} long", "move that row")
+    return fitted_bar(
+        room, cross, seat, piece, edges, bars, id=id, kind="cross beam", width=cross.width, up=cross.bottom
     )

@@ -5,16 +5,15 @@ from dataclasses import dataclass
 
 from shapely import Polygon
 
-from lacunar.geometry import Line, Plane, Point, Ring, end_mitres, extent
-from lacunar.layout.angled import Corners, angled_bands, place_slats
-from lacunar.layout.bands import Band
-from lacunar.layout.cells import Cell
+from lacunar.geometry import Line, Point, Ring, dot, end_mitres, extent, middle
+from lacunar.layout.bands import SlatBand
+from lacunar.layout.bars import nearer_first
 from lacunar.layout.cutouts import Fragment, notch
-from lacunar.layout.fill import Rule
-from lacunar.layout.grid import QUARTER
-from lacunar.layout.polygons import clip, common, endless, inset, inset_each, is_convex, pieces_of, ring_of, strip
-from lacunar.layout.squaring import EndRule, Length, Reach, reach, square_length
-from lacunar.layout.types import CutOut, Slat
+from lacunar.layout.ground import Ground
+from lacunar.layout.member import lettered, mitred, shares
+from lacunar.layout.polygons import clip, common, endless, inset, is_convex, pieces_of, ring_of, strip
+from lacunar.layout.squaring import reach, square_length
+from lacunar.layout.types import Slat
 from lacunar.tolerances import ARITHMETIC, POLYGON_AREA
 from lacunar.units import INCH
 
@@ -23,73 +22,37 @@ LEAST_TONGUE = INCH / 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hanging:
-    """What all slats of a coffer share.
-
-    Attributes:
-        rule: widths and gaps.
-        ends: end gaps and trim.
-        ceiling: plane that the coffer's slats lie against.
-        corner: the room's corner A; a slat's first end is the one nearer to it.
-        trim_width: what lies wholly behind trim is left out.
-    """
-
-    rule: Rule
-    ends: EndRule
-    ceiling: Plane
-    corner: Point
-    trim_width: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class _Cut:
-    """A slat before fixtures are cut out of it."""
+    """A slat before fixtures are cut out of it; `tight` as of a slat, None where its ends follow the sides."""
 
     outline: Ring
     axis: tuple[Point, Point]
     length: float
-    interval: tuple[float, float] | None
-    reach: Reach | None
+    interval: tuple[float, float] | None = None
+    tight: float | None = None
 
 
-def hang_slats(cell: Cell, bands: Sequence[Band], hanging: Hanging, holes: Sequence[CutOut]) -> tuple[Slat, ...]:
-    """Cut every band to length in its coffer."""
-    if not bands:
-        return ()
-    axis = bands[0].axis_line
-    gaps = [0.0 if axis.lean_to(side.line) < QUARTER else hanging.ends.end_gap for side in reversed(cell.sides)]
-    # The coffer's ring runs the other way round than its sides, from the same first corner.
-    return _hang(cell, bands, inset_each(cell.ring, gaps), hanging, holes)
+def hang_slats(ground: Ground, bands: Sequence[SlatBand], covered: Ring) -> tuple[Slat, ...]:
+    """Every band cut to length, the first number 1."""
+    return tuple(slat for number, band in enumerate(bands, 1) for slat in hang_band(ground, number, band, covered))
 
 
-def _hang(
-    cell: Cell, bands: Sequence[Band], covered: Ring, hanging: Hanging, holes: Sequence[CutOut]
-) -> tuple[Slat, ...]:
-    made: list[Slat] = []
-    for number, band in enumerate(bands, start=1):
-        made.extend(_name(cell, number, band, _cut_band(cell.ring, covered, band, hanging), hanging, holes))
-    return tuple(made)
+def hang_band(ground: Ground, number: int, band: SlatBand, covered: Ring) -> tuple[Slat, ...]:
+    """The slats of one band; several where the coffer's shape or a cut-out severs it.
+
+    Args:
+        ground: of the coffer.
+        number: of the slat.
+        band: of the plan.
+        covered: what of the coffer slats may cover whose ends are cut along its sides.
+    """
+    cuts = _cuts(ground, band, covered)
+    pieces = [(cut, piece) for cut in cuts for piece in notch(cut.outline, Line.through(*cut.axis), ground.holes)]
+    ids = lettered(f"{ground.cell.id}-S{number:02d}", len(pieces))
+    return tuple(_slat(id, ground, number, band, *piece) for id, piece in zip(ids, pieces, strict=True))
 
 
-def angled_slats(
-    cell: Cell, direction: Point, hanging: Hanging, holes: Sequence[CutOut]
-) -> tuple[tuple[Band, ...], tuple[Slat, ...]]:
-    """Slats at an angle to the sides: every end follows the side that it meets."""
-    covered = inset(cell.ring, hanging.ends.end_gap)
-    along = _with_corner_on_left(Line(covered[0], direction), hanging.corner, covered)
-    corners = Corners.of(covered, inset(cell.ring, hanging.trim_width), along)
-    overlap = hanging.trim_width - hanging.rule.hidden
-    place = place_slats(corners, hanging.rule, overlap, hanging.ends.end_gap)
-    bands = angled_bands(corners, place, along, hanging.rule)
-    return bands, _hang(cell, bands, covered, hanging, holes)
-
-
-def _with_corner_on_left(line: Line, corner: Point, ring: Ring) -> Line:
-    middle = sum(line.offset(p) for p in ring) / len(ring)
-    return line if line.offset(corner) >= middle else line.reversed()
-
-
-def _regions(ring: Ring, band: Band) -> tuple[Ring, ...]:
+def _regions(ring: Ring, band: SlatBand) -> tuple[Ring, ...]:
     """What of a coffer lies between a band's two edges."""
     if is_convex(ring):
         left = clip(clip(ring, band.near.reversed()), band.far)
@@ -100,95 +63,66 @@ def _regions(ring: Ring, band: Band) -> tuple[Ring, ...]:
     return tuple(ring_of(polygon) for polygon in pieces_of(common(left, strip(band.far, span[1], 0.0, span))))
 
 
-def _cut_band(ring: Ring, covered: Ring, band: Band, hanging: Hanging) -> tuple[_Cut, ...]:
-    made: list[_Cut] = []
-    axis = band.axis_line
-    stretch = hanging.ceiling.stretch(axis.direction)
-    shaped = band.in_corner
-    for region in () if shaped else _regions(ring, band):
-        reached = reach(region, band.near, band.far, axis)
-        length = square_length(reached, hanging.ends, stretch) if reached is not None else None
-        if reached is None or length is None:
-            shaped = True
-            break
-        made.append(_square(band, reached, length, stretch, hanging))
-    return tuple(_shaped(ring, covered, band, hanging)) if shaped else tuple(made)
+def _cuts(ground: Ground, band: SlatBand, covered: Ring) -> list[_Cut]:
+    """Cut square where that hides every end, else along the sides."""
+    regions = () if band.to_shape else _regions(ground.cell.outline, band)
+    squares = [_square(ground, band, region) for region in regions]
+    hidden = [cut for cut in squares if cut is not None]
+    return _shaped(ground, band, covered) if band.to_shape or len(hidden) < len(squares) else hidden
 
 
-def _square(band: Band, reached: Reach, length: Length, stretch: float, hanging: Hanging) -> _Cut:
+def _square(ground: Ground, band: SlatBand, region: Ring) -> _Cut | None:
     axis = band.axis_line
-    middle = (reached.inner[0] + reached.inner[1]) / 2.0
-    low, high = middle - length.designed / stretch / 2.0, middle + length.designed / stretch / 2.0
+    stretch = ground.ceiling.stretch(axis.direction)
+    reached = reach(region, band.near, band.far, axis)
+    found = square_length(reached, ground.ends, stretch) if reached is not None else None
+    if reached is None or found is None:
+        return None
+    length, interval = found
+    half_way = (reached.inner[0] + reached.inner[1]) / 2.0
+    low, high = half_way - length / stretch / 2.0, half_way + length / stretch / 2.0
     cuts = [Line(axis.at(x), axis.left) for x in (low, high)]
     ends = [(cut.crossing(band.near), cut.crossing(band.far)) for cut in cuts]
-    outline = (ends[0][1], ends[1][1], ends[1][0], ends[0][0])
-    centres = [((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0) for a, b in ends]
     return _Cut(
-        outline=outline,
-        axis=(centres[0], centres[1]),
-        length=length.designed,
-        interval=(length.shortest, length.longest),
-        reach=reached,
+        outline=(ends[0][1], ends[1][1], ends[1][0], ends[0][0]),
+        axis=nearer_first((middle(*ends[0]), middle(*ends[1])), ground.corner),
+        length=length,
+        interval=interval,
+        tight=reached.tight * stretch,
     )
 
 
-def _shaped(ring: Ring, covered: Ring, band: Band, hanging: Hanging) -> list[_Cut]:
-    """Ends cut along the sides, an end gap away from them; nothing that trim hides whole."""
-    shown = Polygon(inset(ring, hanging.trim_width))
-    made: list[_Cut] = []
+def _shaped(ground: Ground, band: SlatBand, covered: Ring) -> list[_Cut]:
+    """Ends cut along the sides of what is covered; nothing that trim hides whole."""
+    shown = Polygon(inset(ground.cell.outline, ground.trim_width))
+    axis, made = band.axis_line, list[_Cut]()
     for outline in _regions(covered, band):
         if Polygon(outline).intersection(shown).area <= POLYGON_AREA:
             continue
-        axis = band.axis_line
         low, high = extent(outline, axis)
         across = (max(axis.offset(p) for p in outline) + min(axis.offset(p) for p in outline)) / 2.0
         made.append(
             _Cut(
                 outline=outline,
-                axis=(axis.at(low, across), axis.at(high, across)),
-                length=(high - low) * hanging.ceiling.stretch(axis.direction),
-                interval=None,
-                reach=None,
+                axis=nearer_first((axis.at(low, across), axis.at(high, across)), ground.corner),
+                length=(high - low) * ground.ceiling.stretch(axis.direction),
             )
         )
     return made
 
 
-def _name(
-    cell: Cell, number: int, band: Band, cuts: Sequence[_Cut], hanging: Hanging, holes: Sequence[CutOut]
-) -> list[Slat]:
-    fragments = [(cut, fragment) for cut in cuts for fragment in _fragments(cut, hanging, holes)]
-    letters = "abcdefghijklmnopqrstuvwxyz" if len(fragments) > 1 else " "
-    return [
-        _slat(f"{cell.id}-S{number:02d}{letters[i].strip()}", cell, number, band, cut, fragment, hanging)
-        for i, (cut, fragment) in enumerate(fragments)
-    ]
-
-
-def _oriented(cut: _Cut, corner: Point) -> Line:
-    a, b = cut.axis
-    da = (a[0] - corner[0]) ** 2 + (a[1] - corner[1]) ** 2
-    db = (b[0] - corner[0]) ** 2 + (b[1] - corner[1]) ** 2
-    return Line.through(a, b) if da <= db else Line.through(b, a)
-
-
-def _fragments(cut: _Cut, hanging: Hanging, holes: Sequence[CutOut]) -> tuple[Fragment, ...]:
-    return notch(cut.outline, _oriented(cut, hanging.corner), holes)
-
-
-def _slat(id: str, cell: Cell, number: int, band: Band, cut: _Cut, fragment: Fragment, hanging: Hanging) -> Slat:
-    axis = _oriented(cut, hanging.corner)
+def _slat(id: str, ground: Ground, number: int, band: SlatBand, cut: _Cut, fragment: Fragment) -> Slat:
+    axis = Line.through(*cut.axis)
     low, high = extent(fragment.outline, axis)
-    stretch = hanging.ceiling.stretch(axis.direction)
-    whole = fragment.kept == (True, True)
-    length = cut.length if whole else (high - low) * stretch
-    flipped = axis.direction[0] * band.near.direction[0] + axis.direction[1] * band.near.direction[1] < 0.0
-    lean = cut.reach.lean if cut.reach else (0.0, 0.0)
+    stretch = ground.ceiling.stretch(axis.direction)
+    length = cut.length if fragment.kept == (True, True) else (high - low) * stretch
+    flipped = dot(axis.direction, band.near.direction) < 0.0
     first, second = (_width_at(band, axis, at) for at in extent(cut.outline, axis))
     widest = max(axis.offset(p) for p in cut.outline) - min(axis.offset(p) for p in cut.outline)
     return Slat(
         id=id,
-        coffer=cell.id,
+        kind="slat",
+        coffer=ground.cell.id,
         number=number,
         outline=fragment.outline,
         holes=fragment.holes,
@@ -197,25 +131,20 @@ def _slat(id: str, cell: Cell, number: int, band: Band, cut: _Cut, fragment: Fra
         width_end=second if band.tapered else None,
         length=length,
         interval=_interval(cut, fragment, length, stretch),
-        grow=_grow(fragment),
-        tight=cut.reach.tight * stretch if cut.reach else length,
-        lean=(lean[1], lean[0]) if flipped else lean,
-        mitres=(0.0, 0.0) if cut.interval else end_mitres(cut.outline, axis),
-        ripped=band.ripped or widest < hanging.rule.width - ARITHMETIC,
-        edges=band.sawn,
+        grow=shares(fragment.kept),
+        tight=length if cut.tight is None else cut.tight,
+        ends=mitred((0.0, 0.0) if cut.interval else end_mitres(cut.outline, axis)),
+        ripped=band.ripped or widest < ground.rule.width - ARITHMETIC,
+        # The coffer lies to the right of its start side, so the near edge is on the left of that direction.
+        sawn_edges=(band.sawn[flipped], band.sawn[not flipped]),
         notches=fragment.notches,
     )
 
 
-def _width_at(band: Band, axis: Line, at: float) -> float:
+def _width_at(band: SlatBand, axis: Line, at: float) -> float:
     """Width across the factory edge at a place along the slat."""
     cut = Line(axis.at(at), band.axis_line.left)
     return abs(cut.along(cut.crossing(band.near)) - cut.along(cut.crossing(band.far)))
-
-
-def _grow(fragment: Fragment) -> tuple[float, float]:
-    shares = {(True, True): (0.5, 0.5), (True, False): (1.0, 0.0), (False, True): (0.0, 1.0)}
-    return shares.get(fragment.kept, (0.0, 0.0))
 
 
 def _interval(cut: _Cut, fragment: Fragment, length: float, stretch: float) -> tuple[float, float] | None:
@@ -230,7 +159,7 @@ def _interval(cut: _Cut, fragment: Fragment, length: float, stretch: float) -> t
         shortest, longest = (length + (end - cut.length) / 2.0 for end in (shortest, longest))
     low, high = 0.0, length / stretch
     for notched in fragment.notches:
-        for share, room in zip(_grow(fragment), (notched.along[0] - low, high - notched.along[1]), strict=True):
+        for share, room in zip(shares(fragment.kept), (notched.along[0] - low, high - notched.along[1]), strict=True):
             if share and room <= LEAST_TONGUE:
                 return (length, length)
             if share:

@@ -1,39 +1,18 @@
 """Beams and rows shared out so that what stays clear is equal: rules 2 and 3."""
 
-from dataclasses import dataclass
-
-from lacunar.errors import LayoutError, Problem
-from lacunar.geometry import Line, Point
-from lacunar.layout.saying import Say
+from lacunar.geometry import Line, Point, Segment
+from lacunar.layout.saying import Say, refusal
 from lacunar.tolerances import ARITHMETIC
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
-    """A straight piece of wall, or of a face along it, on which beams end."""
-
-    start: Point
-    end: Point
-
-    @property
-    def line(self) -> Line:
-        """From the start towards the end."""
-        return Line.through(self.start, self.end)
-
-    @property
-    def length(self) -> float:
-        """From start to end."""
-        return self.line.along(self.end)
-
-
-def across_on(stretch: Stretch, centre: Line, width: float) -> float:
+def across_on(stretch: Segment, centre: Line, width: float) -> float:
     """How much of a stretch a bar of that width takes up, measured along the stretch."""
     ux, uy = stretch.line.direction
     dx, dy = centre.direction
     return width / abs(ux * dy - uy * dx)
 
 
-def spread(first: Stretch, second: Stretch, count: int, width: float, what: str, say: Say) -> tuple[Line, ...]:
+def spread(first: Segment, second: Segment, count: int, width: float, what: str, say: Say) -> tuple[Line, ...]:
     """Centre lines from the first stretch to the second, equal clear lengths on each of them.
 
     How much a bar covers of a stretch depends on its slant and the slant on the places, so the places are found by
@@ -67,19 +46,12 @@ def spread(first: Stretch, second: Stretch, count: int, width: float, what: str,
     return tuple(Line.through(first.line.at(a), second.line.at(b)) for a, b in zip(*places, strict=True))
 
 
-def _places(stretch: Stretch, centres: list[Line], width: float, what: str, say: Say) -> list[float]:
+def _places(stretch: Segment, centres: list[Line], width: float, what: str, say: Say) -> list[float]:
     taken = [across_on(stretch, centre, width) for centre in centres]
     clear = (stretch.length - sum(taken)) / (len(taken) + 1)
     if clear <= 0.0:
-        raise LayoutError(
-            [
-                Problem(
-                    where=what,
-                    what=f"{len(taken)} of them take {say(sum(taken))} of a wall that is {say(stretch.length)} long",
-                    fix="take fewer or narrower ones",
-                )
-            ]
-        )
+        wide = f"{len(taken)} of them take {say(sum(taken))} of a wall that is {say(stretch.length)} long"
+        raise refusal(what, wide, "take fewer or narrower ones")
     places: list[float] = []
     at = 0.0
     for width_here in taken:
@@ -89,7 +61,7 @@ def _places(stretch: Stretch, centres: list[Line], width: float, what: str, say:
 
 
 def moved_to(
-    centres: tuple[Line, ...], width: float, first: Stretch, second: Stretch, target: Point
+    centres: tuple[Line, ...], width: float, first: Segment, second: Segment, target: Point
 ) -> tuple[Line, ...]:
     """The centre lines moved together along both stretches, so that a cell's middle line passes through a point.
 
@@ -122,7 +94,7 @@ def moved_to(
     return placed(step)
 
 
-def _middles(stretch: Stretch, places: list[float], centres: tuple[Line, ...], width: float) -> list[float]:
+def _middles(stretch: Segment, places: list[float], centres: tuple[Line, ...], width: float) -> list[float]:
     halves = [across_on(stretch, centre, width) / 2.0 for centre in centres]
     lows = [0.0, *(p + h for p, h in zip(places, halves, strict=True))]
     highs = [*(p - h for p, h in zip(places, halves, strict=True)), stretch.length]

@@ -65,17 +65,8 @@ def _span_on(region: Ring, edge: Line, axis: Line) -> tuple[float, float] | None
     return extent(on, axis)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Length:
-    """A designed length and what else would do, true lengths."""
-
-    designed: float
-    shortest: float
-    longest: float
-
-
-def square_length(reach: Reach, rule: EndRule, stretch: float) -> Length | None:
-    """Rule 8; None where no square-cut length hides both ends.
+def square_length(reach: Reach, rule: EndRule, stretch: float) -> tuple[float, tuple[float, float]] | None:
+    """Rule 8: the designed length and the interval, true lengths; None where no square-cut length hides both ends.
 
     Args:
         reach: of the coffer's sides along the slat.
@@ -87,11 +78,8 @@ def square_length(reach: Reach, rule: EndRule, stretch: float) -> Length | None:
     shortest = tight + 2.0 * max(reach.lean) * stretch - 2.0 * rule.hidden
     if longest < max(shortest, 0.0) - ARITHMETIC or longest <= 0.0:
         return None
-    return Length(
-        designed=nearest_mark(tight - 2.0 * rule.end_gap, shortest, longest, rule.mark),
-        shortest=max(shortest, min(longest, rule.mark)),
-        longest=longest,
-    )
+    designed = nearest_mark(tight - 2.0 * rule.end_gap, shortest, longest, rule.mark)
+    return designed, (max(shortest, min(longest, rule.mark)), longest)
 
 
 def nearest_mark(wished: float, shortest: float, longest: float, mark: float) -> float:

@@ -1,29 +1,28 @@
 """Trim along every side of a coffer: rules 9 and 10."""
 
-from lacunar.geometry import Line, Plane, Point, Ring, counter_clockwise, end_mitres, extent
+from lacunar.geometry import Line, Point, Ring, counter_clockwise, end_mitres, extent
 from lacunar.layout.bars import nearer_first
-from lacunar.layout.cells import Cell
+from lacunar.layout.member import mitred
 from lacunar.layout.polygons import inset
-from lacunar.layout.types import Trim
+from lacunar.layout.types import Coffer, CofferStrip
 
 
-def lay_trim(cell: Cell, width: float, corners: str, ceiling: Plane, corner: Point) -> tuple[Trim, ...]:
+def lay_trim(coffer: Coffer, width: float, corners: str, corner: Point) -> tuple[CofferStrip, ...]:
     """One strip a side, corner to corner.
 
     Args:
-        cell: the coffer.
+        coffer: its strips lie along its own plane.
         width: of the strip in the plan.
         corners: "mitre"; or "butt": T1 and T3 run through, the others fit between.
-        ceiling: plane that the strips follow.
         corner: the room's corner A; a strip's first end is the one nearer to it.
     """
-    outer = tuple(side.start for side in cell.sides)
+    outer = tuple(side.start for side in coffer.sides)
     inner = tuple(reversed(inset(tuple(reversed(outer)), width)))
+    return tuple(_strip(coffer, i, outer, inner, width, corners, corner) for i in range(len(outer)))
+
+
+def _strip(coffer: Coffer, i: int, outer: Ring, inner: Ring, width: float, corners: str, corner: Point) -> CofferStrip:
     n = len(outer)
-    return tuple(_strip(cell, i, outer, inner, n, corners, ceiling, corner) for i in range(n))
-
-
-def _strip(cell: Cell, i: int, outer: Ring, inner: Ring, n: int, corners: str, ceiling: Plane, corner: Point) -> Trim:
     quad = counter_clockwise(_mitred(i, outer, inner, n) if corners == "mitre" else _butted(i, outer, inner, n))
     start, end = nearer_first((outer[i], outer[(i + 1) % n]), corner)
     axis = Line.through(start, end)
@@ -31,14 +30,16 @@ def _strip(cell: Cell, i: int, outer: Ring, inner: Ring, n: int, corners: str, c
     mitres = (_half(outer, i, n), _half(outer, (i + 1) % n, n)) if corners == "mitre" else end_mitres(quad, axis)
     if corners == "mitre" and start != outer[i]:
         mitres = (mitres[1], mitres[0])
-    return Trim(
-        id=f"{cell.id}-T{i + 1}",
-        coffer=cell.id,
-        side=i,
+    return CofferStrip(
+        kind="trim",
+        id=f"{coffer.id}-T{i + 1}",
+        coffer=coffer.id,
+        number=i + 1,
         outline=quad,
         axis=(axis.at(low), axis.at(high)),
-        length=(high - low) * ceiling.stretch(axis.direction),
-        mitres=mitres,
+        length=(high - low) * coffer.ceiling.stretch(axis.direction),
+        width=width,
+        ends=mitred(mitres),
     )
 
 

@@ -4,26 +4,22 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from lacunar.geometry import Line, Plane, Point, Ring
+from lacunar.config import Joint
+from lacunar.geometry import Line, Plane, Point, Ring, Segment
+from lacunar.layout.member import Member
 
-BarKind = Literal["existing beam", "main beam", "cross beam", "half beam", "moulding"]
 Wedge = Literal["none", "leave", "fan", "taper"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bar:
+class Bar(Member):
     """A straight beam, beam piece or moulding: an upright prism between two planes.
 
     Attributes:
-        id: E1, X2-1, H1, M1.
-        outline: plan ring.
-        axis: centre line's two ends, the end nearer A first.
-        width: across, in the plan.
         stock: nominal size, or "" where nothing is bought.
         stock_depth: depth of the bought section (of the beam as it hangs for existing ones).
         bottom: underside; level across the axis.
         top: upper side; level across the axis.
-        scribed: the top is cut to the ceiling instead of left as bought.
         meets: what each end stands against: a bar's id or a wall's name.
         clear: the opening along the axis between what the ends meet: (shortest, longest over the width).
         keep: an existing surface that stays as it is.
@@ -31,17 +27,11 @@ class Bar:
         shell: thickness of a hollow beam's boards, 0 where solid.
     """
 
-    id: str
-    kind: BarKind
-    outline: Ring
-    axis: tuple[Point, Point]
-    width: float
-    stock: str
+    stock: str = ""
     stock_depth: float
-    species: str
+    species: str = ""
     bottom: Plane
     top: Plane
-    scribed: bool
     meets: tuple[str, str]
     clear: tuple[float, float]
     keep: bool = False
@@ -50,37 +40,49 @@ class Bar:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+class Side(Segment):
     """One side of a coffer, run clockwise round the coffer: the coffer lies to its right.
 
     Attributes:
-        start: first corner.
-        end: second corner.
         against: id of the bar, or name of the wall, that the side lies on.
         along_beams: it is one of the pair along the existing beams (the first pair).
     """
 
-    start: Point
-    end: Point
     against: str
     along_beams: bool
 
-    @property
-    def line(self) -> Line:
-        """The side as a line; the coffer lies to its right."""
-        return Line.through(self.start, self.end)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Coffer:
-    """One cell between beams and walls.
+class Cell:
+    """A coffer before its slats: one cell between beams and walls.
 
     Attributes:
         id: C1, C2, ...
         row: from 0, away from AB.
         column: from 0, along AB from A.
         sides: clockwise; sides[0] is the one on or facing AB and carries trim T1.
+    """
+
+    id: str
+    row: int
+    column: int
+    sides: tuple[Side, ...]
+
+    @property
+    def outline(self) -> Ring:
+        """Corners, counter-clockwise, from the start of the first side."""
+        points = tuple(side.start for side in self.sides)
+        return points[:1] + points[:0:-1]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Coffer(Cell):
+    """A cell with the pattern that covers it.
+
+    Attributes:
         run: "with", "across" or "angle", as resolved.
+        cut_to_shape: each slat is cut to the shape of its place and measured along its own middle line; else it ends
+            square at two sides, and the last one is ripped to what is left beside it.
         direction: unit vector along the slats (of the first slat where they fan).
         start_side: index of the side along which slat 1 lies.
         gap: between slats, at the narrower end.
@@ -93,143 +95,56 @@ class Coffer:
         ceiling: plane that its furring or its slats lie against: the highest under the old ceiling over it.
     """
 
-    id: str
-    row: int
-    column: int
-    sides: tuple[Side, ...]
     run: str
+    cut_to_shape: bool = False
     direction: Point
     start_side: int
     gap: float
     gap_end: float
-    wedge: Wedge
-    change: float
+    wedge: Wedge = "none"
+    change: float = 0.0
     n_full: int
     rips: tuple[float, ...]
     edge_gaps: tuple[float, float]
     ceiling: Plane
 
-    @property
-    def outline(self) -> Ring:
-        """Corners, counter-clockwise, from the start of the first side."""
-        points = tuple(side.start for side in self.sides)
-        return points[:1] + points[:0:-1]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Notch:
-    """What a fixture takes out of a slat: the cut-out's part inside the slat as it would be whole.
+class CofferStrip(Member):
+    """What lies in a coffer: of trim one along each of its sides, of furring from the end nearer A.
 
     Attributes:
-        fixture: name.
-        outline: plan ring of what is cut away.
-        along: from where to where along the slat's axis, from its first end, mm.
-        inside: the cut-out is a hole that touches no edge of the slat.
+        number: from 1.
     """
 
-    fixture: str
-    outline: Ring
-    along: tuple[float, float]
-    inside: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Slat:
-    """One slat as it hangs.
-
-    Attributes:
-        id: C5-S03, or C5-S03a where a cut-out severs it.
-        number: from 1, counted from the start side.
-        outline: plan ring, notches cut out.
-        holes: plan rings of cut-outs that touch no edge, counter-clockwise.
-        axis: middle of each end, the end nearer A first.
-        width: of the slat; of a tapered one at its first end.
-        width_end: of a tapered slat at its second end, else None.
-        length: designed, as cut from stock, long point to long point.
-        interval: (shortest, longest) length that hides its gaps; None where the ends are cut to the sides' angle.
-        grow: share of a change of length that each end takes.
-        tight: between the innermost points that the coffer's sides reach; along the slat, true length.
-        lean: outermost less innermost of the side at each end.
-        mitres: angle of each end's cut away from square, radians, signed by the design's rule.
-        ripped: narrower than the stock.
-        edges: (first, second): a sawn edge? The first edge is the one towards the start side.
-        notches: what fixtures take out.
-        nails: plan points.
-        joists: numbers of the joists that they catch, from 1; none where they go into furring.
-        furring: ids of the strips that they catch.
-    """
-
-    id: str
     coffer: str
     number: int
-    outline: Ring
-    holes: tuple[Ring, ...]
-    axis: tuple[Point, Point]
-    width: float
-    width_end: float | None
-    length: float
-    interval: tuple[float, float] | None
-    grow: tuple[float, float]
-    tight: float
-    lean: tuple[float, float]
-    mitres: tuple[float, float]
-    ripped: bool
-    edges: tuple[bool, bool]
-    notches: tuple[Notch, ...]
-    nails: tuple[Point, ...] = ()
-    joists: tuple[int, ...] = ()
-    furring: tuple[str, ...] = ()
+
+    @property
+    def side(self) -> int:
+        """Of trim: index into the coffer's sides."""
+        return self.number - 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Trim:
-    """One strip along one side of a coffer.
+class Slat(CofferStrip):
+    """One slat as it hangs; counted from the start side.
 
     Attributes:
-        id: C5-T2.
-        side: index into the coffer's sides.
-        outline: plan ring.
-        axis: along the side, the end nearer A first.
-        length: long point to long point.
-        mitres: angle of each end's cut away from square, radians.
+        tight: between the innermost points that the coffer's sides reach; along the slat, true length.
     """
 
-    id: str
-    coffer: str
-    side: int
-    outline: Ring
-    axis: tuple[Point, Point]
-    length: float
-    mitres: tuple[float, float]
+    tight: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Furring:
+class FurringStrip(CofferStrip):
     """One strip of furring, its upper side in its coffer's plane.
 
     Attributes:
-        id: C5-F1, or C5-F1a where a fixture or the coffer's shape cuts it.
-        number: from 1, counted from the end nearer A.
-        outline: plan ring.
-        axis: middle of each end, the end nearer A first.
-        length: designed; both ends are square.
-        interval: (shortest, longest) length that will do; None where neither end may move.
-        grow: share of a change of length that each end takes.
-        screws: plan points, on joists' centre lines.
-        joists: numbers of the joists that they catch, from 1.
         under_joist: it lies along a joist, under it, rather than across joists.
     """
 
-    id: str
-    coffer: str
-    number: int
-    outline: Ring
-    axis: tuple[Point, Point]
-    length: float
-    interval: tuple[float, float] | None
-    grow: tuple[float, float]
-    screws: tuple[Point, ...]
-    joists: tuple[int, ...]
     under_joist: bool
 
 
@@ -255,7 +170,7 @@ class CutOut:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Joists:
+class JoistLines:
     """Centre lines of the joists above, 1 nearest to the wall that they are counted from.
 
     Attributes:
@@ -274,23 +189,8 @@ class Joists:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pocketing:
-    """How pockets are drilled: rule 13. Lengths in mm, angle in radians."""
-
-    high: int
-    low: int
-    angle: float
-    clearance: float
-    bore: float
-    pilot: float
-    offset: float
-    drop: float
-    screw: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Material:
-    """Stock and species of slats or trim, with the section across."""
+class DressedStock:
+    """Stock and species of slats, trim or furring, with the section across; it lies flat, its wider side up."""
 
     stock: str
     species: str
@@ -324,8 +224,8 @@ class FurringLayer:
         missed: coffers whose slats catch too few joists, where that decided for furring; empty where the config does.
     """
 
-    strip: Material
-    strips: tuple[Furring, ...]
+    strip: DressedStock
+    strips: tuple[FurringStrip, ...]
     screw: float
     missed: tuple[str, ...]
 
@@ -346,7 +246,7 @@ class Layout:
         trim_strip: what trim is made of.
         slats: by coffer, then number.
         trim: by coffer, then side.
-        pocketing: None where there are no cross beams.
+        pocketing: how pockets are drilled; None where there are no cross beams.
         rows: centre line of each row of cross beams.
         furring: None where slats lie against the old ceiling itself.
     """
@@ -359,13 +259,13 @@ class Layout:
     half_beams: tuple[Bar, ...]
     mouldings: tuple[Bar, ...]
     coffers: tuple[Coffer, ...]
-    slat: Material
-    trim_strip: Material
+    slat: DressedStock
+    trim_strip: DressedStock
     slats: tuple[Slat, ...]
-    trim: tuple[Trim, ...]
+    trim: tuple[CofferStrip, ...]
     cut_outs: tuple[CutOut, ...]
-    joists: Joists
-    pocketing: Pocketing | None
+    joists: JoistLines
+    pocketing: Joint | None
     nailing: Nailing
     rows: tuple[Line, ...]
     furring: FurringLayer | None
@@ -388,6 +288,6 @@ class Layout:
         return "every coffer" if len(coffers) == len(self.coffers) else ", ".join(coffers)
 
     @property
-    def furring_strips(self) -> tuple[Furring, ...]:
+    def furring_strips(self) -> tuple[FurringStrip, ...]:
         """Every strip of furring, by coffer, then number."""
         return () if self.furring is None else self.furring.strips

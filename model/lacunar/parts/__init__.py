@@ -1,13 +1,13 @@
 """Every piece of wood as a frozen part: shape, cuts, pockets, nails; its volume and its mesh."""
 
-from lacunar.parts.cut import cut_to, fitting_lengths
-from lacunar.parts.drilling import Drilling, Face, drilled, drillings, pocket_reach, undrilled
+from lacunar.layout import Cutaway, End, PartKind
+from lacunar.parts.cut import cut_to, fitting_lengths, shaped
+from lacunar.parts.drilling import Drilling, Face, drilled, drillings, undrilled
 from lacunar.parts.facing import bar_beside
-from lacunar.parts.field import Change, apply_field, as_drawn, field_changes, field_sheets, waits_for
+from lacunar.parts.field import FieldChange, apply_field, field_changes, field_sheets, waits_for
 from lacunar.parts.make import make_parts
 from lacunar.parts.mesh import Mesh, mesh, prism_mesh
 from lacunar.parts.naming import (
-    Hand,
     beside,
     end_name,
     face_name,
@@ -17,22 +17,21 @@ from lacunar.parts.naming import (
     reach_past,
     sawn_to,
 )
-from lacunar.parts.part import Cutaway, End, Part, PartKind, Pocket, lift, rings
+from lacunar.parts.part import Hand, Part, Pocket, lift, rings
 from lacunar.parts.volume import gross_volume, pocket_volume, volume
 
 __all__ = [
-    "Change",
     "Cutaway",
     "Drilling",
     "End",
     "Face",
+    "FieldChange",
     "Hand",
     "Mesh",
     "Part",
     "PartKind",
     "Pocket",
     "apply_field",
-    "as_drawn",
     "bar_beside",
     "beside",
     "cut_to",
@@ -50,12 +49,12 @@ __all__ = [
     "mesh",
     "natural",
     "pocket_name",
-    "pocket_reach",
     "pocket_volume",
     "prism_mesh",
     "reach_past",
     "rings",
     "sawn_to",
+    "shaped",
     "undrilled",
     "volume",
     "waits_for",

@@ -3,15 +3,16 @@
 import math
 from typing import Literal
 
-from lacunar.geometry import Line, Point
-from lacunar.layout import Bar, Pocketing
-from lacunar.parts.part import Pocket
+from lacunar.config import Joint
+from lacunar.geometry import Line, crossings
+from lacunar.layout import Bar
+from lacunar.parts.part import Hand, Pocket
 
 SHOULDER_WALL = 0.5
 """mm. The shoulder stays at least this far behind the side face: derived, so that its whole disc stands in wood."""
 
 
-def bore_pockets(bar: Bar, rule: Pocketing) -> tuple[Pocket, ...]:
+def bore_pockets(bar: Bar, rule: Joint) -> tuple[Pocket, ...]:
     """The pockets of both ends: the high ones on the left face, the right, the left again lower; then the low ones."""
     return tuple(
         _pocket(bar, rule, end, side, level, row)
@@ -21,23 +22,22 @@ def bore_pockets(bar: Bar, rule: Pocketing) -> tuple[Pocket, ...]:
     )
 
 
-def _levels(rule: Pocketing) -> tuple[tuple[Literal["high", "low"], int], ...]:
+def _levels(rule: Joint) -> tuple[tuple[Literal["high", "low"], int], ...]:
     return (("high", rule.high), ("low", rule.low))
 
 
-def _place(i: int) -> tuple[Literal["left", "right"], int]:
+def _place(i: int) -> tuple[Hand, int]:
     return ("right" if i % 2 else "left"), i // 2
 
 
-def _pocket(
-    bar: Bar, rule: Pocketing, end: int, side: Literal["left", "right"], level: Literal["high", "low"], row: int
-) -> Pocket:
+def _pocket(bar: Bar, rule: Joint, end: int, side: Hand, level: Literal["high", "low"], row: int) -> Pocket:
     """Bored from the side face towards the end; half the screw stands in each piece (common practice, no source)."""
     axis = Line.through(*bar.axis)
     across = bar.width / 2.0 if side == "left" else -bar.width / 2.0
     inward = -1.0 if side == "left" else 1.0
     ahead = 1.0 if end == 1 else -1.0
-    exit_along = _end_at(bar, axis, across + inward * rule.offset, end)
+    ends = crossings(bar.outline, axis, across + inward * rule.offset)
+    exit_along = max(ends) if end == 1 else min(ends)
     mouth_plan = axis.at(exit_along - ahead * rule.offset / math.tan(rule.angle), across)
     dx, dy = axis.direction
     lx, ly = axis.left
@@ -59,19 +59,3 @@ def _pocket(
         screw=rule.screw,
         normal=(-inward * lx, -inward * ly),
     )
-
-
-def _end_at(bar: Bar, axis: Line, across: float, end: int) -> float:
-    """How far along the axis an end's cut lies, at a place across the piece."""
-    ring = bar.outline
-    found: list[float] = []
-    for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
-        oa, ob = axis.offset(a) - across, axis.offset(b) - across
-        if oa * ob < 0.0:
-            t = oa / (oa - ob)
-            found.append(axis.along(_between(a, b, t)))
-    return max(found) if end == 1 else min(found)
-
-
-def _between(a: Point, b: Point, t: float) -> Point:
-    return (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))

@@ -2,13 +2,15 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from typing import Any
 
 from shapely import Polygon
 
 from lacunar.config import Config
-from lacunar.geometry import Line, Point, Ring
-from lacunar.layout import holes_of, ring_of
-from lacunar.parts.part import Cutaway, Part
+from lacunar.geometry import Line, Point, Ring, moved
+from lacunar.layout import Size, holes_of, of_base, ring_of
+from lacunar.parts.part import Part, Pocket
+from lacunar.parts.sawn import rip_to, sawn_side
 from lacunar.tolerances import ARITHMETIC
 
 SQUARE = 1e-6
@@ -33,31 +35,66 @@ def fitting_lengths(part: Part, config: Config) -> tuple[float, float]:
     return part.length - ends * (hidden - gap), part.length + ends * (gap - config.slats.least_end_gap)
 
 
+def shaped(parts: Sequence[Part]) -> tuple[Part, ...]:
+    """The parts in the shapes of their sizes, those that were measured on the wood too: as they are cut and hung."""
+    return tuple(part if part.drawn is None else _shaped(part, part.drawn) for part in parts)
+
+
+def _shaped(part: Part, drawn: Size) -> Part:
+    """Ripped and cut from the size that its shape has; pockets go with the end that they are near."""
+    old = replace(part, **of_base(drawn, Size), drawn=None)
+    wished = replace(old, **longer(part, old, drawn.length - part.length))
+    edge = sawn_side(part) or sawn_side(drawn)
+    is_ripped = max(abs(a - b) for a, b in zip(wished.widths, drawn.widths, strict=True)) > ARITHMETIC
+    new = rip_to(old, *wished.widths, edge, part.ripped) if edge is not None and is_ripped else old
+    new = _cut(new, part.length)
+    axis = Line.through(*old.axis)
+    moves = [axis.along(after) - axis.along(before) for before, after in zip(old.axis, new.axis, strict=True)]
+    pockets = tuple(_moved_pocket(pocket, part, axis, moves[pocket.end]) for pocket in part.pockets)
+    return replace(new, **of_base(part, Size), pockets=pockets)
+
+
+def _moved_pocket(pocket: Pocket, part: Part, axis: Line, by: float) -> Pocket:
+    plane, (x, y, z) = part.top if pocket.level == "high" else part.bottom, pocket.mouth
+    return replace(pocket, mouth=(*moved((x, y), axis.direction, by), z + by * plane.slope(axis.direction)))
+
+
 def _cut(part: Part, length: float) -> Part:
-    if abs(length - part.length) <= ARITHMETIC:
+    """The part and its shape, each longer by as much."""
+    by = length - part.length
+    if abs(by) <= ARITHMETIC:
         return part
-    axis = Line.through(*part.axis)
-    more = (length - part.length) / part.top.stretch(axis.direction)
-    back, ahead = -more * part.grow[0], more * part.grow[1]
-    reach = axis.along(part.axis[1])
-    taper = 0.0 if part.width_end is None else (part.width_end - part.width) / reach
-    fan = (taper / part.width, taper / (part.width_end or part.width))
+    axis, drawn = Line.through(*part.axis), part.drawn or part
+    reach, (back, ahead) = axis.along(part.axis[1]), _moves(part, by)
+    first, second = drawn.widths
+    fan = ((second - first) / reach / first, (second - first) / reach / second)
     outline, holes = _reshaped(part, axis, reach, back, ahead, fan)
     return replace(
         part,
-        length=length,
+        **longer(part, part, by),
+        drawn=None if part.drawn is None else replace(part.drawn, **longer(part.drawn, part, by)),
         outline=outline,
         holes=holes,
         axis=(axis.at(back), axis.at(reach + ahead)),
-        width=part.width + taper * back,
-        width_end=None if part.width_end is None else part.width_end + taper * ahead,
-        notches=tuple(_seen_from(notch, -back) for notch in part.notches),
+        # A cut-out stays where the fixture is while the end that it is measured from moves.
+        notches=tuple(replace(n, along=(n.along[0] - back, n.along[1] - back)) for n in part.notches),
     )
 
 
-def _seen_from(notch: Cutaway, by: float) -> Cutaway:
-    """A cut-out stays where the fixture is while the end that it is measured from moves."""
-    return replace(notch, along=(notch.along[0] + by, notch.along[1] + by))
+def longer(size: Size, part: Part, by: float) -> dict[str, Any]:
+    """A size of a part made longer by so much: the widths at its ends go on along its edges."""
+    drawn, (first, second), (back, ahead) = part.drawn or part, size.widths, _moves(part, by)
+    axis = Line.through(*part.axis)
+    reach = axis.along(part.axis[1]) + (size.length - drawn.length) / part.top.stretch(axis.direction)
+    taper = (second - first) / reach
+    end = None if size.width_end is None else second + taper * ahead
+    return {"length": size.length + by, "width": first + taper * back, "width_end": end}
+
+
+def _moves(part: Part, by: float) -> tuple[float, float]:
+    """How far along the axis in the plan each end moves where the length changes by so much."""
+    more = by / part.top.stretch(Line.through(*part.axis).direction)
+    return -more * part.grow[0], more * part.grow[1]
 
 
 def _reshaped(
@@ -124,5 +161,4 @@ def _cut_reach(outline: Ring, axis: Line) -> tuple[float, float]:
 
 
 def _shift(point: Point, axis: Line, by: float, aside: float) -> Point:
-    (x, y), (left_x, left_y) = axis.direction, axis.left
-    return (point[0] + by * x + aside * left_x, point[1] + by * y + aside * left_y)
+    return moved(moved(point, axis.direction, by), axis.left, aside)

@@ -80,12 +80,6 @@ def dot(a: Point3, b: Point3) -> float:
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
-def pocket_reach(pocket: Pocket) -> float:
-    """Least depth of the shoulder's edge behind the side face; negative where the shoulder breaks out of that face."""
-    sine = -(pocket.direction[0] * pocket.normal[0] + pocket.direction[1] * pocket.normal[1])
-    return pocket.bore_length * sine - pocket.bore / 2.0 * math.sqrt(max(0.0, 1.0 - sine * sine))
-
-
 def drilled(part: Part) -> tuple[Pocket, ...]:
     """The pockets that lie inside the wood as drawn; volume, mesh and solid hold these."""
     return tuple(drilling.pocket for drilling in drillings(part))

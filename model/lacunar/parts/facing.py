@@ -3,8 +3,8 @@
 import math
 from dataclasses import dataclass
 
-from lacunar.geometry import Line, Point
-from lacunar.layout import Bar, Coffer, Furring, Layout, Slat, Trim
+from lacunar.geometry import Line, Point, dot, middle, moved
+from lacunar.layout import Bar, Coffer, CofferStrip, Layout
 
 Pair = tuple[str, str]
 
@@ -26,14 +26,14 @@ class Facing:
 def bar_beside(layout: Layout, bar: Bar) -> Pair:
     """Of a beam or piece, left and right of its axis: what lies across the coffers beside its middle."""
     axis = Line.through(*bar.axis)
-    middle = _middle(*bar.axis)
-    left, right = (_across(layout, bar, middle, way) for way in (axis.left, _back(axis.left)))
+    at = middle(*bar.axis)
+    left, right = (_across(layout, bar, at, way) for way in (axis.left, _back(axis.left)))
     return (left, right) if left != right else (f"{left} (1)", f"{right} (2)")
 
 
-def slat_facing(layout: Layout, one: Slat | Furring) -> Facing:
+def slat_facing(layout: Layout, one: CofferStrip) -> Facing:
     """Of what lies in a coffer: its sides; of an end that a cut-out made, its fixture."""
-    coffer = _coffer(layout, one.coffer)
+    coffer = layout.coffer(one.coffer)
     axis = Line.through(*one.axis)
     ways = (_back(axis.direction), axis.direction)
     first, second = (_seen(coffer, point, way) for point, way in zip(one.axis, ways, strict=True))
@@ -45,25 +45,21 @@ def slat_facing(layout: Layout, one: Slat | Furring) -> Facing:
             coffer.sides[first].against if at_side[0] else _fixture(layout, one.axis[0]),
             coffer.sides[second].against if at_side[1] else _fixture(layout, one.axis[1]),
         )
-    middle = _middle(*one.axis)
-    sides = (_seen(coffer, middle, axis.left), _seen(coffer, middle, _back(axis.left)))
+    at = middle(*one.axis)
+    sides = (_seen(coffer, at, axis.left), _seen(coffer, at, _back(axis.left)))
     return Facing(ends=ends, sides=_told_apart(coffer, sides))
 
 
-def trim_facing(layout: Layout, strip: Trim) -> Facing:
+def trim_facing(layout: Layout, strip: CofferStrip) -> Facing:
     """Of a strip: the sides next to its own; the one that it stands against, and the one across the coffer."""
-    coffer = _coffer(layout, strip.coffer)
+    coffer = layout.coffer(strip.coffer)
     side, n = coffer.sides[strip.side], len(coffer.sides)
     with_side = math.dist(strip.axis[0], side.start) < math.dist(strip.axis[0], side.end)
     before, after = (strip.side - 1) % n, (strip.side + 1) % n
-    across = _seen(coffer, _middle(side.start, side.end), _back(side.line.left))
+    across = _seen(coffer, side.middle, _back(side.line.left))
     ends = _told_apart(coffer, (before, after) if with_side else (after, before))
     sides = _told_apart(coffer, (strip.side, across) if with_side else (across, strip.side))
     return Facing(ends=ends, sides=sides)
-
-
-def _coffer(layout: Layout, name: str) -> Coffer:
-    return next(coffer for coffer in layout.coffers if coffer.id == name)
 
 
 def _told_apart(coffer: Coffer, sides: tuple[int, int]) -> Pair:
@@ -75,13 +71,13 @@ def _told_apart(coffer: Coffer, sides: tuple[int, int]) -> Pair:
     return f"{first} ({numbers[0]})", f"{second} ({numbers[1]})"
 
 
-def _across(layout: Layout, bar: Bar, middle: Point, way: Point) -> str:
+def _across(layout: Layout, bar: Bar, at: Point, way: Point) -> str:
     """What stands across the coffer that lies beside a bar's middle."""
     beside = [
-        (math.dist(_middle(side.start, side.end), middle), coffer, _middle(side.start, side.end))
+        (math.dist(side.middle, at), coffer, side.middle)
         for coffer in layout.coffers
         for side in coffer.sides
-        if side.against == bar.id and _dot(side.line.left, way) < 0.0
+        if side.against == bar.id and dot(side.line.left, way) < 0.0
     ]
     if not beside:
         return WALL
@@ -94,16 +90,16 @@ def _seen(coffer: Coffer, point: Point, way: Point) -> int:
     found: dict[int, float] = {}
     for i, side in enumerate(coffer.sides):
         line = side.line
-        facing = _dot(line.left, way)
+        facing = dot(line.left, way)
         if facing < AHEAD:
             continue
         ahead = -line.offset(point) / facing
-        at = line.along((point[0] + ahead * way[0], point[1] + ahead * way[1]))
+        at = line.along(moved(point, way, ahead))
         if ahead >= 0.0 and 0.0 <= at <= line.along(side.end):
             found[i] = ahead
     if found:
         return min(found, key=found.__getitem__)
-    return max(range(len(coffer.sides)), key=lambda i: _dot(coffer.sides[i].line.left, way))
+    return max(range(len(coffer.sides)), key=lambda i: dot(coffer.sides[i].line.left, way))
 
 
 def _fixture(layout: Layout, point: Point) -> str:
@@ -112,13 +108,5 @@ def _fixture(layout: Layout, point: Point) -> str:
     return hole.name
 
 
-def _middle(a: Point, b: Point) -> Point:
-    return ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)
-
-
 def _back(way: Point) -> Point:
     return (-way[0], -way[1])
-
-
-def _dot(a: Point, b: Point) -> float:
-    return a[0] * b[0] + a[1] * b[1]

@@ -6,18 +6,16 @@ from dataclasses import dataclass, replace
 
 from lacunar.config import Config, FieldRow, Sheet, trust
 from lacunar.errors import LayoutError, Problem
-from lacunar.geometry import Line, Point, Point3
-from lacunar.parts.cut import cut_to
-from lacunar.parts.part import Part, Pocket
+from lacunar.layout import Size, of_base
+from lacunar.parts.cut import longer
+from lacunar.parts.part import BEAM_PIECES, Part
 from lacunar.parts.sawn import rip_to, sawn_edge
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import format_length, nearest_mark, written_mark
 
-BEAM_PIECES = frozenset({"main beam", "half beam", "cross beam"})
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class FieldChange:
     """One part whose numbers differ.
 
     Attributes:
@@ -42,7 +40,7 @@ class _NoUseError(Exception):
 
 
 def apply_field(parts: Sequence[Part], config: Config) -> tuple[Part, ...]:
-    """The parts with the lengths, widths and intervals of [field]; what has no row, or one like the design, stays.
+    """The parts with the sizes of [field], in the design's shapes; what has no row, or one like the design, stays.
 
     A row changes only the part that it names. A slat's interval goes with its length, and its length with its
     interval, where only one of them is given.
@@ -64,25 +62,6 @@ def apply_field(parts: Sequence[Part], config: Config) -> tuple[Part, ...]:
     if problems:
         raise LayoutError(problems)
     return tuple(made)
-
-
-def as_drawn(parts: Sequence[Part], designed: Sequence[Part], config: Config) -> tuple[Part, ...]:
-    """The parts with the numbers that they have, those with a row of [field] in the shapes of the design.
-
-    Field measures move no beam and no coffer: where a piece is longer because its opening is, only the design's shapes
-    fit each other. What the plan made longer or shorter than measured stays so.
-
-    Args:
-        parts: as cut.
-        designed: as made of the layout.
-        config: with [field].
-    """
-    chosen = {part.id: part.length for part in parts}
-    measured = [part for part in apply_field(designed, config) if part.id in config.field and part.id in chosen]
-    by_plan = {part.id: chosen[part.id] - part.length for part in measured}
-    drawn = cut_to(designed, {part.id: part.length + by_plan.get(part.id, 0.0) for part in designed})
-    shapes = {part.id: part for part in drawn if part.id in by_plan}
-    return tuple(_in_shape_of(part, shapes.get(part.id, part)) for part in parts)
 
 
 def field_sheets(parts: Sequence[Part]) -> Mapping[Sheet, Mapping[str, tuple[str, ...]]]:
@@ -120,7 +99,7 @@ def _width_keys(part: Part) -> tuple[str, ...]:
     return ("width",) if part.width_end is None else ("width", "width_end")
 
 
-def field_changes(before: Sequence[Part], after: Sequence[Part], mark: float) -> tuple[Change, ...]:
+def field_changes(before: Sequence[Part], after: Sequence[Part], mark: float) -> tuple[FieldChange, ...]:
     """Parts that are cut to another length or width, in their order.
 
     Args:
@@ -133,23 +112,19 @@ def field_changes(before: Sequence[Part], after: Sequence[Part], mark: float) ->
     return tuple(change for change in changes if _differs(change, mark))
 
 
-def _change(old: Part, new: Part) -> Change:
-    return Change(
+def _change(old: Part, new: Part) -> FieldChange:
+    return FieldChange(
         part=new.id,
         kind=new.kind,
         lengths=(old.length, new.length),
         widths=(old.width, new.width),
-        widths_end=(old.width if old.width_end is None else old.width_end, _second_width(new)),
+        widths_end=(old.widths[1], new.widths[1]),
     )
 
 
-def _differs(change: Change, mark: float) -> bool:
+def _differs(change: FieldChange, mark: float) -> bool:
     pairs = (change.lengths, change.widths, change.widths_end)
     return any(nearest_mark(old, mark) != nearest_mark(new, mark) for old, new in pairs)
-
-
-def _second_width(part: Part) -> float:
-    return part.width if part.width_end is None else part.width_end
 
 
 def _unknown(parts: Sequence[Part], config: Config) -> Iterator[Problem]:
@@ -164,15 +139,15 @@ def _unknown(parts: Sequence[Part], config: Config) -> Iterator[Problem]:
 
 def _measured(part: Part, row: FieldRow, parts: Sequence[Part], config: Config) -> Part:
     _refuse(part, row)
-    if part.kind == "slat":
-        part = _ripped(part, row, parts, config)
-    interval, length = _interval(part, row), part.length
+    size = _ripped(part, row, parts, config) if part.kind == "slat" else part
+    interval, length = _interval(size, row), size.length
     if row.length is not None:
-        length = row.length
-    elif interval is not None and part.interval is not None:
-        length = _length_in(interval, part, part.interval, config.read_to)
+        length = length if abs(row.length - length) <= ARITHMETIC else row.length
+    elif interval is not None and size.interval is not None:
+        length = _length_in(interval, size, size.interval, config.read_to)
     _must_fit(length, interval, row, config)
-    return _lengthened(replace(part, interval=interval) if interval != part.interval else part, length)
+    new = replace(part, **of_base(size, Size) | longer(size, part, length - size.length) | {"interval": interval})
+    return part if new == part else replace(new, drawn=Size(**of_base(part, Size)))
 
 
 def _refuse(part: Part, row: FieldRow) -> None:
@@ -194,12 +169,12 @@ def _given(row: FieldRow) -> Iterator[str]:
             yield key
 
 
-def _ripped(part: Part, row: FieldRow, parts: Sequence[Part], config: Config) -> Part:
+def _ripped(part: Part, row: FieldRow, parts: Sequence[Part], config: Config) -> Size:
     width = part.width if row.width is None else row.width
     second = row.width_end
     if second is None:
         second = width if part.width_end is None else part.width_end
-    if max(abs(width - part.width), abs(second - _second_width(part))) <= ARITHMETIC:
+    if max(abs(width - part.widths[0]), abs(second - part.widths[1])) <= ARITHMETIC:
         return part
     full = config.slats.width
     key = "width" if row.width is not None and width >= second else "width_end"
@@ -210,25 +185,25 @@ def _ripped(part: Part, row: FieldRow, parts: Sequence[Part], config: Config) ->
     edge = sawn_edge(part, [other for other in parts if other.kind == "slat" and other.coffer == part.coffer])
     if edge is None:
         raise _NoUseError(key, "only the first and the last slat of a coffer are ripped to a measured width")
-    return rip_to(part, width, second, edge, full)
+    return rip_to(part, width, second, edge, min(width, second) < full - ARITHMETIC)
 
 
-def _interval(part: Part, row: FieldRow) -> tuple[float, float] | None:
+def _interval(size: Size, row: FieldRow) -> tuple[float, float] | None:
     """As measured; what is not given goes with the length."""
-    if part.interval is None:
+    if size.interval is None:
         return None
-    by = 0.0 if row.length is None else row.length - part.length
+    by = 0.0 if row.length is None else row.length - size.length
     given = (row.shortest, row.longest)
-    new = tuple(old + by if mm is None else mm for old, mm in zip(part.interval, given, strict=True))
-    same = all(abs(mm - old) <= ARITHMETIC for old, mm in zip(part.interval, new, strict=True))
-    return part.interval if same else (new[0], new[1])
+    new = tuple(old + by if mm is None else mm for old, mm in zip(size.interval, given, strict=True))
+    same = all(abs(mm - old) <= ARITHMETIC for old, mm in zip(size.interval, new, strict=True))
+    return size.interval if same else (new[0], new[1])
 
 
-def _length_in(interval: tuple[float, float], part: Part, old: tuple[float, float], mark: float) -> float:
+def _length_in(interval: tuple[float, float], size: Size, old: tuple[float, float], mark: float) -> float:
     """As far below the longest as the design's length was, on a mark, within the interval."""
     if interval == old:
-        return part.length
-    wished = min(max(interval[1] - (old[1] - part.length), interval[0]), interval[1])
+        return size.length
+    wished = min(max(interval[1] - (old[1] - size.length), interval[0]), interval[1])
     on_mark = nearest_mark(wished, mark)
     return on_mark if interval[0] - ARITHMETIC <= on_mark <= interval[1] + ARITHMETIC else wished
 
@@ -243,31 +218,3 @@ def _must_fit(length: float, interval: tuple[float, float] | None, row: FieldRow
 
 def _said(mm: float, config: Config) -> str:
     return format_length(mm, config.units, written_mark(config.units), "words")
-
-
-def _lengthened(part: Part, length: float) -> Part:
-    """Another length: pockets go with the end that they are near, cut-outs stay where the fixture is."""
-    (new,) = cut_to((part,), {part.id: length})
-    axis = Line.through(*part.axis)
-    moves = tuple(axis.along(after) - axis.along(before) for before, after in zip(part.axis, new.axis, strict=True))
-    if not any(moves):
-        return new
-    return replace(
-        new,
-        pockets=tuple(_moved_pocket(pocket, part, axis.direction, moves[pocket.end]) for pocket in part.pockets),
-    )
-
-
-def _moved_pocket(pocket: Pocket, part: Part, direction: Point, by: float) -> Pocket:
-    plane = part.top if pocket.level == "high" else part.bottom
-    return replace(pocket, mouth=_along(pocket.mouth, direction, by, by * plane.slope(direction)))
-
-
-def _along(point: Point3, direction: Point, by: float, up: float) -> Point3:
-    return (point[0] + by * direction[0], point[1] + by * direction[1], point[2] + up)
-
-
-def _in_shape_of(part: Part, shape: Part) -> Part:
-    return replace(
-        part, outline=shape.outline, axis=shape.axis, pockets=shape.pockets, notches=shape.notches, holes=shape.holes
-    )

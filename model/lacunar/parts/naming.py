@@ -2,13 +2,9 @@
 
 import math
 import re
-from typing import Literal
 
 from lacunar.geometry import Line, end_mitres
-from lacunar.parts.part import Part, Pocket
-
-Hand = Literal["left", "right"]
-"""Of the axis; for reckoning only, a person has no place to stand for it."""
+from lacunar.parts.part import Hand, Part, Pocket
 
 
 def end_name(part: Part, end: int) -> str:

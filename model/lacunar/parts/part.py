@@ -4,28 +4,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from lacunar.geometry import Plane, Point, Point3, Ring
+from lacunar.geometry import Plane, Point, Point3
+from lacunar.layout import Member, Size
 
-PartKind = Literal[
-    "existing beam",
-    "main beam",
-    "cross beam",
-    "half beam",
-    "moulding",
-    "slat",
-    "trim",
-    "furring",
-    "ledger",
-    "plug",
-]
+Hand = Literal["left", "right"]
+"""Of the axis, from end 0 to end 1; for reckoning only, a person has no place to stand for it."""
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class End:
-    """One end's cut: away from square in the plan, and away from plumb, degrees."""
-
-    mitre_deg: float
-    bevel_deg: float = 0.0
+BEAM_PIECES = frozenset({"main beam", "half beam", "cross beam"})
+"""Kinds of beam that are bought and cut."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +33,7 @@ class Pocket:
     """
 
     end: int
-    side: Literal["left", "right"]
+    side: Hand
     level: Literal["high", "low"]
     mouth: Point3
     direction: Point3
@@ -60,76 +46,36 @@ class Pocket:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cutaway:
-    """What a fixture takes out of a part (see `lacunar.layout.Notch`)."""
-
-    fixture: str
-    outline: Ring
-    along: tuple[float, float]
-    inside: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
-    """One piece, exactly as it will be.
+class Part(Member):
+    """One piece as it hangs between two planes, of its stock.
 
     Attributes:
-        id: the same in every product.
         face: ceiling face in whose frame it is drawn.
         coffer: id, or None for what belongs to the ceiling as a whole.
         stock: nominal size that it is cut from; "" where nothing is bought.
-        outline: plan ring, counter-clockwise.
-        holes: plan rings inside the outline, counter-clockwise.
         bottom: underside.
         top: upper side.
-        axis: middle of each end in the plan, the end nearer A first.
-        length: as cut from stock, long point to long point along the axis.
-        width: across, in the plan; of a tapered part at its first end.
-        width_end: of a tapered part at its second end, else None.
         thickness: the section's other size: a board's thickness, a beam's greatest depth.
-        ends: cuts, the end nearer A first.
-        ripped: narrower than its stock.
-        sawn_edges: (left, right) of the axis: a ripped edge, not a factory one?
-        interval: (shortest, longest) length that will do; None where there is no choice.
-        grow: share of a change of length that each end takes.
-        nails: plan points; of furring its screws.
-        joists: numbers of the joists that they catch, from 1; of slats on furring none.
-        furring: ids of the strips of furring that a slat's nails catch.
-        notches: what fixtures take out.
         pockets: stepped holes.
         meets: what each end stands against or looks at: a part's id, a wall's name, a fixture; numbered if alike.
         beside: the same of the long sides, left and right of the axis.
         bought: it must be bought and cut (existing beams and mouldings are not).
+        drawn: where it was measured on the wood: the size that its shape has, which is the design's as it was planned;
+            beams as drawn do not move, so only the design's shapes fit each other. Else None.
     """
 
-    id: str
-    kind: PartKind
     face: str
     coffer: str | None
     stock: str
     species: str
-    outline: Ring
-    holes: tuple[Ring, ...]
     bottom: Plane
     top: Plane
-    axis: tuple[Point, Point]
-    length: float
-    width: float
-    width_end: float | None
     thickness: float
-    ends: tuple[End, End]
-    ripped: bool
-    sawn_edges: tuple[bool, bool]
-    interval: tuple[float, float] | None
-    grow: tuple[float, float]
-    nails: tuple[Point, ...]
-    joists: tuple[int, ...]
-    furring: tuple[str, ...]
-    notches: tuple[Cutaway, ...]
-    pockets: tuple[Pocket, ...]
+    pockets: tuple[Pocket, ...] = ()
     meets: tuple[str, ...]
-    bought: bool
     beside: tuple[str, str] = ("", "")
+    bought: bool
+    drawn: Size | None = None
 
 
 def lift(ring: Iterable[Point], plane: Plane) -> tuple[Point3, ...]:

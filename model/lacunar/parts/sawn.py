@@ -3,14 +3,11 @@
 import math
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import Literal
 
-from lacunar.geometry import Line, Point, Ring, extent
-from lacunar.parts.part import Part
+from lacunar.geometry import Line, Point, Ring, extent, moved
+from lacunar.layout import Size
+from lacunar.parts.part import Hand, Part
 from lacunar.tolerances import ARITHMETIC
-
-Edge = Literal["left", "right"]
-"""Of the axis, from end 0 to end 1."""
 
 ON_EDGE = 1e-3
 """mm. A corner so near the edge's line lies on it: a thousand times the arithmetic, for edges that lean to the axis."""
@@ -19,27 +16,25 @@ MOST_TAPER = math.radians(10.0)
 """A side that leans less to the axis is a long edge: a tapered slat's lean 2 degrees at most, end cuts 30 or more."""
 
 
-def rip_to(part: Part, width: float, width_end: float | None, edge: Edge, full: float) -> Part:
+def rip_to(part: Part, width: float, width_end: float, edge: Hand, ripped: bool) -> Part:
     """The part with its sawn edge moved.
 
     Args:
         part: a slat.
         width: at its first end.
-        width_end: at its second end; None where it is the same.
+        width_end: at its second end.
         edge: which one the saw cuts.
-        full: width of the stock; a slat as wide as that is not ripped.
+        ripped: it is then narrower than its stock.
     """
     axis = Line.through(*part.axis)
-    second = width if width_end is None else width_end
-    more = (width - part.width, second - (part.width if part.width_end is None else part.width_end))
+    more = (width - part.widths[0], width_end - part.widths[1])
     sawn = _edge_line(part.outline, axis, edge)
     out = sawn.left if edge == "left" else (-sawn.left[0], -sawn.left[1])
     ends = [sawn.at(sawn.along(point)) for point in part.axis]
-    moved = Line.through(*(_shift(point, out, by) for point, by in zip(ends, more, strict=True)))
-    outline = _with_edge(part.outline, sawn, moved)
-    middles = tuple(_shift(point, out, by / 2.0) for point, by in zip(part.axis, more, strict=True))
+    new = Line.through(*(moved(point, out, by) for point, by in zip(ends, more, strict=True)))
+    outline = _with_edge(part.outline, sawn, new)
+    middles = tuple(moved(point, out, by / 2.0) for point, by in zip(part.axis, more, strict=True))
     stretch = part.top.stretch(axis.direction)
-    ripped = min(width, second) < full - ARITHMETIC
     mitred = any(end.mitre_deg for end in part.ends)
     return replace(
         part,
@@ -48,23 +43,28 @@ def rip_to(part: Part, width: float, width_end: float | None, edge: Edge, full: 
         # The long point of a mitred end moves with the edge that it stands on.
         length=part.length + (_reach(outline, axis) - _reach(part.outline, axis)) * stretch if mitred else part.length,
         width=width,
-        width_end=None if abs(second - width) <= ARITHMETIC else second,
+        width_end=None if abs(width_end - width) <= ARITHMETIC else width_end,
         ripped=ripped,
         sawn_edges=(ripped and edge == "left", ripped and edge == "right"),
     )
 
 
-def sawn_edge(part: Part, others: Sequence[Part]) -> Edge | None:
+def sawn_side(size: Size) -> Hand | None:
+    """The edge that is sawn, where one is."""
+    left, right = size.sawn_edges
+    return None if left == right else "left" if left else "right"
+
+
+def sawn_edge(part: Part, others: Sequence[Part]) -> Hand | None:
     """The edge that a rip is sawn on: the sawn one, else the one with no slat beyond it; None where neither is.
 
     Args:
         part: a slat.
         others: all slats of its coffer.
     """
-    if part.sawn_edges[0] != part.sawn_edges[1]:
-        return "left" if part.sawn_edges[0] else "right"
-    if part.ripped:
-        return None
+    sawn = sawn_side(part)
+    if sawn is not None or part.ripped:
+        return sawn
     axis = Line.through(*part.axis)
     apart = [axis.offset(_middle(other.outline)) for other in others if other.id != part.id]
     # A slat that a cut-out severs has its other half on its own axis.
@@ -83,11 +83,7 @@ def _middle(ring: Ring) -> Point:
     return (sum(x for x, _ in ring) / len(ring), sum(y for _, y in ring) / len(ring))
 
 
-def _shift(point: Point, direction: Point, by: float) -> Point:
-    return (point[0] + by * direction[0], point[1] + by * direction[1])
-
-
-def _edge_line(ring: Ring, axis: Line, edge: Edge) -> Line:
+def _edge_line(ring: Ring, axis: Line, edge: Hand) -> Line:
     """The outermost line on this side of the axis that a side of the outline lies on, run along the axis."""
     sign = 1.0 if edge == "left" else -1.0
     sides = [pair for pair in zip(ring, ring[1:] + ring[:1], strict=True) if math.dist(*pair) > ARITHMETIC]
@@ -100,12 +96,12 @@ def _with_edge(ring: Ring, old: Line, new: Line) -> Ring:
     """Every corner on the old line slides to the new one, along the side of the outline that leads away from it."""
     on = [abs(old.offset(point)) <= ON_EDGE for point in ring]
     count = len(ring)
-    moved: list[Point] = []
+    found: list[Point] = []
     for i, point in enumerate(ring):
         if not on[i]:
-            moved.append(point)
+            found.append(point)
             continue
         away = next((ring[j % count] for j in (i - 1, i + 1) if not on[j % count]), None)
         upright = Line(point, old.left) if away is None else Line.through(away, point)
-        moved.append(new.crossing(upright))
-    return tuple(moved)
+        found.append(new.crossing(upright))
+    return tuple(found)

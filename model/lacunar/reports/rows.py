@@ -6,7 +6,7 @@ from typing import Any
 
 from lacunar.checks import Finding
 from lacunar.geometry import Plane, area
-from lacunar.layout import Coffer, Gap, Layout, Running, Step, ceiling_gaps, ceiling_steps, running_dimensions
+from lacunar.layout import Coffer, Layout, OpenGap, PlaneStep, Running, ceiling_gaps, ceiling_steps, running_dimensions
 from lacunar.materials import find_species
 from lacunar.parts import Cutaway, Part, Pocket, rings, volume
 from lacunar.plan import Plan
@@ -67,7 +67,7 @@ def coffer_rows(room: Room, layout: Layout) -> list[Row]:
     return [_coffer_row(coffer, layout, marks, gap, steps) for coffer, marks, gap in rows]
 
 
-def _coffer_row(coffer: Coffer, layout: Layout, running: Running, gap: Gap, steps: Sequence[Step]) -> Row:
+def _coffer_row(coffer: Coffer, layout: Layout, running: Running, gap: OpenGap, steps: Sequence[PlaneStep]) -> Row:
     slats = [slat for slat in layout.slats if slat.coffer == coffer.id]
     return {
         "id": coffer.id,

@@ -41,7 +41,9 @@ def _painted(image: Grey, ramp: Linear) -> tuple[Picture, Vector]:
     return picture, vector(counts @ ramp / counts.sum())
 
 
-def wood(name: str, species: str, sheet: BoardImage, coats: tuple[CoatTable, ...], measured: Linear | None) -> Appearance:
+def wood(
+    name: str, species: str, sheet: BoardImage, coats: tuple[CoatTable, ...], measured: Linear | None
+) -> Appearance:
     """A species with its finish, as boards or timbers."""
     picture, mean = _painted(grain(species, sheet), finished(figure_of(species), coats, measured))
     rough, shine = sheen(coats)
