@@ -2,8 +2,9 @@
 
 import json
 from collections.abc import Sequence
+from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -11,8 +12,8 @@ from lacunar_cli import options
 from lacunar_cli.fieldwork import compare_field
 from lacunar_cli.progress import Progress
 from lacunar_cli.sentences import names
-from lacunar_cli.show import FAILED, GOOD, show_notes
-from lacunar_cli.terminal import say, wrapped
+from lacunar_cli.show import show_notes, status_of
+from lacunar_cli.terminal import say, say_json, say_row, wrapped
 from lacunar_cli.variants import Override, combinations, label
 from lacunar_cli.what_if import compare_what_if
 
@@ -74,14 +75,14 @@ def compare(
                 jobs, captions, view, target, quality.value, lambda text, share: progress(text, 0.3 + 0.7 * share)
             )
     if as_json:
-        say(json.dumps(_report(jobs, variants), indent=1, ensure_ascii=False))
+        say_json(configs[0], variants=[_variant(*row) for row in zip(jobs, variants, strict=True)])
     else:
         _table(jobs, variants)
         say()
         if drawn:
             say(wrapped(f"wrote {target}"))
         show_notes(notes)
-    return FAILED if any(f.level == "fail" for job in jobs for f in job.findings) else GOOD
+    return max(status_of(job.findings) for job in jobs)
 
 
 def _given(run: str, sets: list[str] | None, out: Path | None) -> tuple[str, ...]:
@@ -90,31 +91,13 @@ def _given(run: str, sets: list[str] | None, out: Path | None) -> tuple[str, ...
     return tuple(name for name, is_given in given.items() if is_given)
 
 
-def _report(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> dict[str, Any]:
-    from lacunar import __version__
-    from lacunar.job import report_of, summarise, trust_of
+def _variant(job: "Job", overrides: Sequence[Override]) -> dict[str, object]:
+    from lacunar.job import report_of, summarise
+    from lacunar.reports import report_text
 
-    rows: list[dict[str, Any]] = []
-    for job, overrides in zip(jobs, variants, strict=True):
-        one = summarise(job)
-        numbers = {
-            "full": one.full,
-            "ripped": one.ripped,
-            "lengths": one.lengths,
-            "board_length": one.board_length,
-            "waste": one.waste,
-            "overlap": one.overlap,
-            "joists": one.joists,
-            "cost": one.cost,
-            "cost_complete": one.is_complete,
-            "cost_per_m2": one.per_m2,
-            "cost_range": one.cost_range,
-            "findings": dict(one.levels),
-        }
-        trusted = trust_of(job)
-        good_for = {"good_for": trusted.good_for, "missing": list(trusted.missing)}
-        rows.append({"set": dict(overrides), **numbers, **good_for, "checks": report_of(job)["checks"]})
-    return {"lacunar": __version__, "title": jobs[0].config.title, "units": jobs[0].config.units, "variants": rows}
+    report = json.loads(report_text(report_of(job)))
+    told = {key: report[key] for key in ("good_for", "missing", "checks")}
+    return {"set": dict(overrides), **asdict(summarise(job)), **told}
 
 
 def _table(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> None:
@@ -125,9 +108,9 @@ def _table(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> Non
     for letter, overrides in zip(letters, variants, strict=True):
         say(wrapped(f"{letter:<3} {label(overrides)}", "    "))
     say()
-    say(_row("", HEAD))
+    say_row("", HEAD, 3, WIDTHS)
     for letter, job in zip(letters, jobs, strict=True):
-        say(_row(letter, _cells(job)))
+        say_row(letter, _cells(job), 3, WIDTHS)
     say()
     for letter, job in zip(letters, jobs, strict=True):
         say(wrapped(f"{letter:<3} {trust_of(job).words}", "    "))
@@ -153,10 +136,6 @@ def _letter(number: int) -> str:
     return (_letter(head - 1) if head else "") + chr(ord("a") + last)
 
 
-def _row(name: str, cells: Sequence[str]) -> str:
-    return f"{name:<3}" + "".join(f" {cell:>{width}}" for cell, width in zip(cells, WIDTHS, strict=True))
-
-
 def _cells(job: "Job") -> tuple[str, ...]:
     from lacunar.job import summarise
     from lacunar.units import FOOT, format_length, told_mark
@@ -172,6 +151,6 @@ def _cells(job: "Job") -> tuple[str, ...]:
         f"{100.0 * one.waste:.1f} %",
         overlap,
         str(one.joists),
-        "-" if one.cost is None else f"{one.cost:,.0f}{'' if one.is_complete else '+'}",
-        *(str(one.levels[level]) for level in ("fail", "warn", "ask")),
+        "-" if one.cost is None else f"{one.cost:,.0f}{'' if one.cost_complete else '+'}",
+        *(str(one.findings[level]) for level in ("fail", "warn", "ask")),
     )

@@ -1,12 +1,11 @@
 """`lacunar compare --field`: what was measured on the wood has changed, and what becomes of pieces cut before."""
 
-import json
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from lacunar_cli.show import GOOD
-from lacunar_cli.terminal import say, wrapped
+from lacunar_cli.terminal import say, say_json, wrapped
 
 if TYPE_CHECKING:
     from lacunar.config import Config, Trust
@@ -44,7 +43,7 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Seque
     changes, trusted = field_changes(job.designed, job.parts, fine_mark(config)), trust_of(job)
     dealing = None if pieces is None else deal_pile(job.parts, pieces, config)
     if as_json:
-        say(json.dumps(_report(config, changes, trusted, dealing), indent=1, ensure_ascii=False))
+        say_json(config, **_report(changes, trusted, dealing))
         return GOOD
     _show_changes(config, changes)
     if dealing is not None:
@@ -53,34 +52,21 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Seque
     return GOOD
 
 
-def _report(
-    config: "Config", changes: Sequence["Change"], trusted: "Trust", dealing: "Dealing | None"
-) -> dict[str, Any]:
-    from lacunar import __version__
-
+def _report(changes: Sequence["Change"], trusted: "Trust", dealing: "Dealing | None") -> dict[str, object]:
     return {
-        "lacunar": __version__,
-        "title": config.title,
-        "units": config.units,
         "changed": [
-            {
-                "id": change.part,
-                "kind": change.kind,
-                "length": list(change.lengths),
-                "width": list(change.widths),
-                "width_end": list(change.widths_end),
-            }
-            for change in changes
+            {"id": one.part, "kind": one.kind, "length": one.lengths, "width": one.widths, "width_end": one.widths_end}
+            for one in changes
         ],
         "good_for": trusted.good_for,
-        "missing": list(trusted.missing),
+        "missing": trusted.missing,
         "sheets": [
             {
                 "sheet": sheet.sheet,
                 "unlocked": sheet.unlocked,
                 "parts": sheet.wanted,
-                "missing": list(sheet.missing),
-                "wrong": list(sheet.wrong),
+                "missing": sheet.missing,
+                "wrong": sheet.wrong,
             }
             for sheet in trusted.sheets
         ],
@@ -88,14 +74,14 @@ def _report(
     }
 
 
-def _pile_report(dealing: "Dealing") -> dict[str, Any]:
+def _pile_report(dealing: "Dealing") -> dict[str, object]:
     return {
         "slats": [
             {
                 "id": dealt.slat,
                 "use": dealt.use,
-                "line": None if dealt.piece is None else dealt.piece.line,
-                "piece": None if dealt.piece is None else dealt.piece.length,
+                "line": dealt.piece and dealt.piece.line,
+                "piece": dealt.piece and dealt.piece.length,
                 "length": dealt.length,
                 "off_length": dealt.off_length,
                 "off_width": dealt.off_width,

@@ -153,8 +153,8 @@ def show_job(job: "Job", *, every: bool = False) -> None:
         job: as run.
         every: nothing is shortened.
     """
-    from lacunar.job import report_of, trust_of
-    from lacunar.reports import buy_lines, proof_lines, summary
+    from lacunar.job import summary_lines, trust_of
+    from lacunar.reports import buy_lines, proof_lines
 
     say(head=styled(job.config.title, bold=True))
     trusted = trust_of(job)
@@ -164,10 +164,10 @@ def show_job(job: "Job", *, every: bool = False) -> None:
     show_findings(job.findings, every=every)
     _show_assumed(job.config.assumed, every=every)
     say()
-    report = report_of(job)
-    say(wrapped("; ".join(f"{name} {value}" for name, value in summary(report) if name != "good for")))
+    say(wrapped("; ".join(summary_lines(job))))
     say("to buy and to cut:")
-    for line in (*buy_lines(report), *(proof_lines(report) if every else ())):
+    bought = buy_lines(job.plan, job.cost, job.config.units)
+    for line in (*bought, *(proof_lines(job.plan) if every else ())):
         say(wrapped(f"  {line}", "    "))
 
 

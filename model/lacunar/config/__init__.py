@@ -10,7 +10,7 @@ from lacunar.config.read import read_config, read_config_text
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Made, Mark, Moulding, RoomTable, Window
 from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, Question, template_text
-from lacunar.config.trust import Doubt, Sheet, SheetTrust, Trust, trust, used_stock
+from lacunar.config.trust import Doubt, GoodFor, Sheet, SheetTrust, Trust, trust, used_stock
 from lacunar.config.words import beam_mark, distance_ends
 from lacunar.config.work_tables import Coat, FieldRow, Joists, OldCeilingTable, Pack, Shop, ShopBoard, ShopSheet
 from lacunar.config.write import FieldRows, config_text, with_line_ends_of, write_field
@@ -30,6 +30,7 @@ __all__ = [
     "FieldRow",
     "FieldRows",
     "Fixture",
+    "GoodFor",
     "Joint",
     "Joists",
     "Made",

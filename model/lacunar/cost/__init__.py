@@ -1,18 +1,19 @@
 """What the whole job costs: boards, sheets, fasteners, finish, tax, delivery; its range, and what has no price."""
 
 from lacunar.cost.make import make_cost
-from lacunar.cost.types import Cost, Group, Item, Load, Mover, SheetLoad, SheetSize, Unit
+from lacunar.cost.types import Cost, FinishItem, Group, Item, Load, Mover, SheetItem, SheetLoad, Unit
 from lacunar.cost.words import ESTIMATE, money_text
 
 __all__ = [
     "ESTIMATE",
     "Cost",
+    "FinishItem",
     "Group",
     "Item",
     "Load",
     "Mover",
+    "SheetItem",
     "SheetLoad",
-    "SheetSize",
     "Unit",
     "make_cost",
     "money_text",

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 
 from lacunar.config import Config
 from lacunar.cost.practice import CAR_KG
-from lacunar.cost.types import Item, Load, SheetLoad, SheetSize
+from lacunar.cost.types import Item, Load, SheetItem, SheetLoad
 from lacunar.materials import find_lumber, find_species
 from lacunar.plan import Buy, Plan
 from lacunar.tolerances import ARITHMETIC
@@ -24,16 +24,16 @@ def make_load(config: Config, plan: Plan, items: Sequence[Item]) -> Load:
         mass += count * line.length * (kg_per_mm or 0.0)
         unknown += 0 if kg_per_mm is not None else count
         too_long += count if _is_too_long(config, line.length) else 0
-    sheets = [(item.sheet, item) for item in items if item.sheet is not None and item.count]
-    for size, item in sheets:
-        mass += item.count * (size.mass_kg or 0.0)
-        unknown += 0 if size.mass_kg is not None else item.count
-        too_long += item.count if _is_too_long(config, max(size.length, size.width)) else 0
+    sheets = [item for item in items if isinstance(item, SheetItem) and item.count]
+    for item in sheets:
+        mass += item.count * (item.mass_kg or 0.0)
+        unknown += 0 if item.mass_kg is not None else item.count
+        too_long += item.count if _is_too_long(config, max(item.length, item.width)) else 0
     limit = config.shop.heaviest or CAR_KG
     return Load(
         boards=boards,
         longest=max((line.length for line in plan.buy), default=0.0),
-        sheets=tuple(_sheet_load(size, item) for size, item in sheets),
+        sheets=tuple(SheetLoad(name=one.name, count=one.count, length=one.length, width=one.width) for one in sheets),
         too_long=too_long,
         mass_kg=mass,
         limit_kg=limit,
@@ -45,10 +45,6 @@ def make_load(config: Config, plan: Plan, items: Sequence[Item]) -> Load:
 def _is_too_long(config: Config, length: float) -> bool:
     """For the car."""
     return config.shop.longest is not None and length > config.shop.longest + ARITHMETIC
-
-
-def _sheet_load(size: SheetSize, item: Item) -> SheetLoad:
-    return SheetLoad(name=item.name, count=item.count, length=size.length, width=size.width)
 
 
 def _kg_per_mm(sections: Mapping[str, Section], line: Buy) -> float | None:

@@ -1,10 +1,11 @@
 """Whole packs: boxes, tubes, rolls and cans, rounded up."""
 
 import math
+from functools import partial
 
 from lacunar.config import Config, Pack, PackName
 from lacunar.cost.practice import BESIDE, CANS, CONTENTS
-from lacunar.cost.types import Group, Item, Unit
+from lacunar.cost.types import FinishItem, Group, Item, Unit
 from lacunar.units import FOOT, format_length
 
 ROUNDING = 1e-9
@@ -131,7 +132,8 @@ def priced(
     count = whole(amount, holds, on_hand)
     beside = BESIDE if unsure else 0.0
     fewest, most = (whole(amount, holds * (1.0 + sign * beside), on_hand) for sign in (1.0, -1.0))
-    return Item(
+    kind = partial(FinishItem, coverage=coverage, can_litres=can_litres) if group == "finish" else Item
+    return kind(
         group=group,
         name=name,
         what=what,
@@ -144,8 +146,6 @@ def priced(
         low=money(fewest, price),
         high=money(most, price),
         unsure=unsure,
-        coverage=coverage,
-        can_litres=can_litres,
     )
 
 

@@ -9,7 +9,7 @@ from lacunar.cost.packs import money, whole
 from lacunar.cost.practice import CUT_OFF, CUT_OFF_RANGE
 from lacunar.cost.sheet_cuts import around, cut_sheets, per_sheet
 from lacunar.cost.surfaces import M2, ceiling_surface
-from lacunar.cost.types import Item, SheetSize
+from lacunar.cost.types import SheetItem
 from lacunar.geometry import area
 from lacunar.layout import Coffer, Layout
 from lacunar.survey import Room
@@ -33,12 +33,12 @@ class _Need:
     use: str
 
 
-def sheet_items(config: Config, room: Room, layout: Layout) -> tuple[Item, ...]:
+def sheet_items(config: Config, room: Room, layout: Layout) -> tuple[SheetItem, ...]:
     """One item for each row of shop.sheet, in their order; those that are on hand are taken off."""
     return tuple(_item(config, room, layout, sheet) for sheet in config.shop.sheet)
 
 
-def _item(config: Config, room: Room, layout: Layout, sheet: ShopSheet) -> Item:
+def _item(config: Config, room: Room, layout: Layout, sheet: ShopSheet) -> SheetItem:
     if sheet.count is not None:
         return _line(config, sheet, float(sheet.count), (sheet.count, sheet.count, sheet.count))
     need = _need(room, layout, sheet)
@@ -63,11 +63,11 @@ def _one(sheet: ShopSheet) -> float:
 
 def _line(
     config: Config, sheet: ShopSheet, need: float, counts: tuple[int, int, int], use: str = "", unsure: str = ""
-) -> Item:
+) -> SheetItem:
     """The item of a number of sheets, with the fewest and the most, those on hand not yet taken off."""
     count, least, most = (max(number - sheet.on_hand, 0) for number in counts)
     size = f"{_words(config, sheet.length)} x {_words(config, sheet.width)}"
-    return Item(
+    return SheetItem(
         group="sheets",
         name=sheet.name,
         what=f"{size}, {use}" if use else size,
@@ -80,9 +80,11 @@ def _line(
         low=money(least, sheet.price),
         high=money(most, sheet.price),
         unsure=unsure,
-        sheet=SheetSize(
-            length=sheet.length, width=sheet.width, use=use, mass_kg=sheet.mass, on_hand=min(sheet.on_hand, counts[0])
-        ),
+        length=sheet.length,
+        width=sheet.width,
+        mass_kg=sheet.mass,
+        on_hand=min(sheet.on_hand, counts[0]),
+        use=use,
     )
 
 

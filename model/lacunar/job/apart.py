@@ -16,9 +16,9 @@ from lacunar.errors import ExportError, Problem
 from lacunar.job import child
 from lacunar.job.run import OnStep
 
-Errand = Callable[[OnStep], list[str]]
+Errand = Callable[[OnStep], list[str] | None]
 """A function of a module with all else that it is given (`functools.partial`), so that it can be pickled; it tells its
-steps, and returns sentences."""
+steps, and returns sentences, if there are any."""
 
 CREATE_NEW_PROCESS_GROUP: Final = 0x00000200
 CREATE_NO_WINDOW: Final = 0x08000000

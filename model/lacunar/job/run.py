@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Literal
 
 from lacunar.checks import Finding, doubts, run_checks
 from lacunar.config import Config, Trust, trust
@@ -10,7 +11,11 @@ from lacunar.errors import LayoutError
 from lacunar.layout import Layout, arrange_layout
 from lacunar.parts import Part, apply_field, cut_to, field_sheets, make_parts
 from lacunar.plan import Plan, make_plan
+from lacunar.reports import Report, make_report
 from lacunar.survey import Room, distrust, solve_survey
+
+Quality = Literal["draft", "fine", "photo"]
+"""Of pictures."""
 
 OnStep = Callable[[str, float], None]
 """Told before each step: what is being done, and the share of the work that is done, 0 to 1."""
@@ -84,6 +89,11 @@ def trust_of(job: Job) -> Trust:
     Every product says what this says.
     """
     return trust(job.config, field_sheets(job.parts), doubts(job.findings))
+
+
+def report_of(job: Job) -> Report:
+    """The report, before any file is written."""
+    return make_report(job.config, job.room, job.layout, job.parts, job.plan, job.cost, job.findings, trust_of(job))
 
 
 def silent(_text: str, _share: float) -> None:

@@ -29,7 +29,7 @@ class End:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pocket:
+class PocketHole:
     """A stepped hole for a screw: bore from the mouth to the shoulder, pilot on to the end grain.
 
     Attributes:
@@ -43,7 +43,6 @@ class Pocket:
         bore_length: along the axis, mouth centre to shoulder.
         pilot_length: along the axis, shoulder to end grain.
         screw: length of the screw, head at the shoulder.
-        normal: outward unit normal of the side face (level).
     """
 
     end: int
@@ -56,6 +55,12 @@ class Pocket:
     bore_length: float
     pilot_length: float
     screw: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pocket(PocketHole):
+    """With the outward unit normal (level) of the side face that it opens in."""
+
     normal: Point
 
 

@@ -8,7 +8,7 @@ from lacunar.checks import Level
 from lacunar.config import Config, ShopBoard, read_config
 from lacunar.errors import LacunarError
 from lacunar.job.run import Job, OnStep, run_job, silent
-from lacunar.job.summary import summarise
+from lacunar.job.summary import WORST_FIRST, summarise
 from lacunar.units import INCH, format_length, told_mark
 
 Overrides = tuple[tuple[str, str], ...]
@@ -20,8 +20,6 @@ RUNS = {"with": "slats with the beams", "across": "slats across the beams", "alt
 
 AS_IS = "as it is"
 
-WORST_FIRST: tuple[Level, ...] = ("fail", "warn", "ask", "pass")
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WhatIf:
@@ -32,14 +30,15 @@ class WhatIf:
         overrides: dotted key and value, that it was read with.
         error: why there is no such ceiling; "" where there is one. All the rest is nothing where there is none.
         cost: of the whole job; None where nothing has a price.
+        cost_complete: everything that it is made of has a price.
         lacking: what has no price or no board, so that `cost` is too low.
-        board_cost: of the boards with spares, before tax; None where a price is missing.
-        board_length: to be cut, without spares, mm.
         more_cost: than as it is; None where either is unknown, or where this one lacks what that does not.
+        board_cost: of the boards with spares, before tax; None where a price is missing.
         more_board_cost: likewise; None too where boards do not give all parts.
+        board_length: to be cut, without spares, mm.
         more_board_length: mm; None where boards do not give all parts.
         slats: how many, ripped ones included.
-        rips: how many of them are ripped.
+        ripped: how many of them are ripped.
         worst: level of the worst finding.
     """
 
@@ -47,20 +46,16 @@ class WhatIf:
     overrides: Overrides
     error: str = ""
     cost: float | None = None
+    cost_complete: bool = False
     lacking: tuple[str, ...] = ()
-    board_cost: float | None = None
-    board_length: float = 0.0
     more_cost: float | None = None
+    board_cost: float | None = None
     more_board_cost: float | None = None
+    board_length: float = 0.0
     more_board_length: float | None = None
     slats: int = 0
-    rips: int = 0
+    ripped: int = 0
     worst: Level = "pass"
-
-    @property
-    def is_complete(self) -> bool:
-        """Everything that its cost is made of has a price."""
-        return not self.lacking
 
 
 def what_if(config: Config, on_step: OnStep | None = None) -> tuple[WhatIf, ...]:
@@ -159,15 +154,16 @@ def _told(label: str, overrides: Overrides, job: Job, base: Job) -> WhatIf:
         label=label,
         overrides=overrides,
         cost=one.cost,
+        cost_complete=one.cost_complete,
         lacking=job.cost.lacking,
-        board_cost=job.plan.cost,
-        board_length=one.board_length,
         more_cost=_more(one.cost, before.cost) if is_alike else None,
+        board_cost=job.plan.cost,
         more_board_cost=_more(job.plan.cost, base.plan.cost) if is_served else None,
+        board_length=one.board_length,
         more_board_length=one.board_length - before.board_length if is_served else None,
         slats=one.full + one.ripped,
-        rips=one.ripped,
-        worst=next(level for level in WORST_FIRST if one.levels[level] or level == "pass"),
+        ripped=one.ripped,
+        worst=next(level for level in WORST_FIRST if one.findings[level] or level == "pass"),
     )
 
 
