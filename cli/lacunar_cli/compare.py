@@ -1,7 +1,7 @@
 """`lacunar compare`: alternatives side by side, as a table and as one picture."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -48,11 +48,13 @@ def compare(
 
     All combinations of --run and --set are worked out, and seen by the same camera. With --json there is no picture.
     """
+    others = {"--run": run, "--set": sets, "--output": out}
     if what_if:
-        with_it = (*_given(run, sets, out), *(("--field",) if field else ()), *(("--pile",) if pile else ()))
-        return compare_what_if(room, as_json=as_json, others=with_it)
+        _alone("--what-if", {**others, "--field": field, "--pile": pile}, "it chooses the variants itself")
+        return compare_what_if(room, as_json=as_json)
     if field or pile is not None:
-        return compare_field(room, pile, as_json=as_json, others=_given(run, sets, out))
+        _alone("--field", others, "it compares one design with its measures")
+        return compare_field(room, pile, as_json=as_json)
     from lacunar.config import read_config
     from lacunar.folder import check_file
     from lacunar.job import check_view, run_job, write_comparison
@@ -85,10 +87,13 @@ def compare(
     return max(status_of(job.findings) for job in jobs)
 
 
-def _given(run: str, sets: list[str] | None, out: Path | None) -> tuple[str, ...]:
-    """Options about alternatives that were given."""
-    given = {"--run": bool(run), "--set": bool(sets), "--output": out is not None}
-    return tuple(name for name, is_given in given.items() if is_given)
+def _alone(option: str, others: Mapping[str, object], why: str) -> None:
+    """Options that do not go together."""
+    from lacunar.errors import ConfigError, Problem
+
+    given = " and ".join(name for name, value in others.items() if value)
+    if given:
+        raise ConfigError([Problem(where=option, what=f"got {given} with {option}, must be alone: {why}")])
 
 
 def _variant(job: "Job", overrides: Sequence[Override]) -> dict[str, object]:

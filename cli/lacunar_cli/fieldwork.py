@@ -16,27 +16,22 @@ CHANGE_HEAD = ("piece", "length was", "is now", "width was", "is now")
 DEAL_HEAD = ("slat", "piece", "length", "do")
 
 
-def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Sequence[str]) -> int:
+def compare_field(room: Path, pile: Path | None, *, as_json: bool) -> int:
     """Print what [field] has changed, and how a pile of cut pieces is dealt.
 
     Args:
         room: the config.
         pile: a spreadsheet of pieces, or None.
         as_json: as JSON and nothing else.
-        others: options that were given and do not go with it.
 
     Raises:
-        ConfigError: options that do not go together, or files that cannot be read.
+        ConfigError: files that cannot be read.
     """
     from lacunar.config import read_config
-    from lacunar.errors import ConfigError, Problem
     from lacunar.job import run_job, trust_of
     from lacunar.parts import field_changes
     from lacunar.plan import deal_pile, fine_mark, read_pile
 
-    if others:
-        what = f"got {' and '.join(others)} with --field, must be alone: it compares one design with its measures"
-        raise ConfigError([Problem(where="--field", what=what)])
     config = read_config(room)
     pieces = None if pile is None else read_pile(pile, config)
     job = run_job(config)

@@ -19,24 +19,19 @@ WIDTHS = (9, 8, 9, 5, 4, 5)
 NAME_WIDTH = 34
 
 
-def compare_what_if(room: Path, *, as_json: bool, others: Sequence[str]) -> int:
+def compare_what_if(room: Path, *, as_json: bool) -> int:
     """Print each variant beside the config as it is; 1 where that has a failing finding.
 
     Args:
         room: the config.
         as_json: as JSON and nothing else.
-        others: options that were given and do not go with it.
 
     Raises:
-        ConfigError: options that do not go together, or a file that cannot be read.
+        ConfigError: a file that cannot be read.
     """
     from lacunar.config import read_config
-    from lacunar.errors import ConfigError, Problem
     from lacunar.job import what_if
 
-    if others:
-        what = f"got {' and '.join(others)} with --what-if, must be alone: it chooses the variants itself"
-        raise ConfigError([Problem(where="--what-if", what=what)])
     config = read_config(room)
     with Progress() as progress:
         found = what_if(config, progress)

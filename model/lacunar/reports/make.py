@@ -14,17 +14,7 @@ from lacunar.layout import Coffer, Gap, Layout, Running, Step, ceiling_gaps, cei
 from lacunar.materials import find_species
 from lacunar.parts import Part, rings, volume
 from lacunar.plan import Plan
-from lacunar.reports.rows import (
-    CeilingPoint,
-    CeilingRow,
-    CofferRow,
-    MoneyRow,
-    PartRow,
-    PlanRow,
-    Report,
-    StepRow,
-    SurveyRow,
-)
+from lacunar.reports.rows import CofferRow, MoneyRow, PartRow, PlanRow, Report, StepRow, SurveyRow
 from lacunar.survey import W_CRITICAL, Room, ceiling_rim, chi_square_limit, describe_heights
 
 T = TypeVar("T")
@@ -63,8 +53,6 @@ def _taken(row: Callable[..., T], source: object, **different: object) -> T:
 
 
 def _survey(room: Room) -> SurveyRow:
-    heights = describe_heights(room)
-    points = tuple(CeilingPoint(at=one.name, residual=one.residual, shim=one.shim) for one in heights.points)
     return _taken(
         SurveyRow,
         room,
@@ -72,7 +60,7 @@ def _survey(room: Room) -> SurveyRow:
         heights={**{name: z for name, (_, _, z) in ceiling_rim(room).items()}, "centre": room.centre[2]},
         chi2_limit=chi_square_limit(room.dof, 0.95) if room.dof else None,
         w_limit=W_CRITICAL,
-        ceiling=_taken(CeilingRow, heights, slope_mm_per_m=heights.slope, points=points),
+        ceiling=describe_heights(room),
     )
 
 

@@ -28,31 +28,6 @@ OPTIONAL: Final = frozenset({"holes", "rings", "sha256"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CeilingPoint:
-    """A measured height: how far above the best-fit face, and how far above its lowest contact."""
-
-    at: str
-    residual: float
-    shim: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CeilingRow:
-    """The old ceiling as it hangs: in a carpenter's numbers."""
-
-    slope_mm_per_m: float
-    falls: str
-    highest: str
-    lowest: str
-    fall: float
-    sag: float
-    twist: float | None
-    rms: float
-    shim: float
-    points: tuple[CeilingPoint, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class SurveyRow:
     """Corners, heights, and every measurement with its misfit.
 
@@ -69,7 +44,7 @@ class SurveyRow:
     chi2_limit: float | None
     w_limit: float
     sd: Mapping[str, Point]
-    ceiling: CeilingRow
+    ceiling: Heights
     measured: tuple[Measured, ...]
 
 
@@ -156,10 +131,10 @@ class MoneyRow:
     """The whole cost, an estimate; boards, sheets, fasteners and finish are goods."""
 
     currency: str
-    boards: float
-    sheets: float
-    fasteners: float
-    finish: float
+    boards: float | int
+    sheets: float | int
+    fasteners: float | int
+    finish: float | int
     goods: float
     tax: float
     contingency: float
@@ -244,11 +219,5 @@ class Report:
     files: tuple[FileRow, ...] = ()
 
 
-DOCUMENTED: Final[Mapping[type, type]] = {
-    CeilingRow: Heights,
-    SurveyRow: Room,
-    PartRow: Part,
-    MoneyRow: Cost,
-    PlanRow: Plan,
-}
+DOCUMENTED: Final[Mapping[type, type]] = {SurveyRow: Room, PartRow: Part, MoneyRow: Cost, PlanRow: Plan}
 """The class whose docstring says what fields of the same name are."""
