@@ -10,7 +10,7 @@ import typer
 
 from lacunar_cli import options
 from lacunar_cli.fieldwork import compare_field
-from lacunar_cli.progress import Progress
+from lacunar_cli.progress import progress_bar
 from lacunar_cli.sentences import names
 from lacunar_cli.show import show_notes, status_of
 from lacunar_cli.terminal import say, say_json, say_row, wrapped
@@ -65,7 +65,7 @@ def compare(
     target = out or room.parent / f"{configs[0].name}-compare.png"
     if not as_json:
         check_file(target, ".png")
-    with Progress() as progress:
+    with progress_bar() as progress:
         jobs: list[Job] = []
         for config, overrides in zip(configs, variants, strict=True):
             progress(label(overrides), 0.3 * len(jobs) / len(configs))

@@ -5,7 +5,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from lacunar_cli.progress import Progress
+from lacunar_cli.progress import progress_bar
 from lacunar_cli.sentences import names
 from lacunar_cli.show import FAILED, GOOD
 from lacunar_cli.terminal import say, say_json, say_row, wrapped
@@ -33,7 +33,7 @@ def compare_what_if(room: Path, *, as_json: bool) -> int:
     from lacunar.job import what_if
 
     config = read_config(room)
-    with Progress() as progress:
+    with progress_bar() as progress:
         found = what_if(config, progress)
     if as_json:
         say_json(config, currency=config.currency, what_if=[_variant(one) for one in found])

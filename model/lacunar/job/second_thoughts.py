@@ -89,10 +89,12 @@ def _variants(config: Config) -> list[tuple[str, Overrides]]:
     wider = f"trim {_words(by, config)} wider ({_words(width, config)})"
     found: list[tuple[str, Overrides]] = [(wider, _trim(config, width))]
     cross = config.cross_beams
-    if cross is None:
-        found.append(("one row of cross beams", (("cross_beams.rows", "1"),)))
-    else:
-        found += [(label, _rows(config, n)) for label, n in _row_counts(len(cross.at) or cross.rows or 0)]
+    rows = 0 if cross is None else len(cross.at) or cross.rows or 0
+    # Rows that stand at given places are given up for equal coffers.
+    evenly: Overrides = (("cross_beams.at", "[]"),) if cross is not None and cross.at else ()
+    more = "one row of cross beams" if cross is None else f"one more row of cross beams ({rows + 1})"
+    counts = {more: rows + 1, **({f"one row less ({rows - 1})": rows - 1} if rows else {})}
+    found += [(label, (*evenly, ("cross_beams.rows", str(n)))) for label, n in counts.items()]
     others = [run for run in RUNS if run != config.slats.run]
     return found + [(RUNS[run], (("slats.run", f'"{run}"'),)) for run in others]
 
@@ -119,23 +121,11 @@ def _boards(rows: Sequence[ShopBoard]) -> tuple[str, str]:
     tables: list[str] = []
     for row in rows:
         lengths = {"length": row.length, "actual": row.actual}
-        numbers = {"price": row.price, "on_hand": row.on_hand, "supply": row.supply}
-        pairs = [f"stock = {json.dumps(row.stock)}"]
-        pairs += [f'{key} = "{mm!r} mm"' for key, mm in lengths.items() if mm is not None]
-        pairs += [f"{key} = {number!r}" for key, number in numbers.items() if number is not None]
-        tables.append("{ " + ", ".join(pairs) + " }")
+        told = {"stock": row.stock, "price": row.price, "on_hand": row.on_hand, "supply": row.supply}
+        told |= {key: f"{mm!r} mm" for key, mm in lengths.items() if mm is not None}
+        pairs = (f"{key} = {json.dumps(value)}" for key, value in told.items() if value is not None)
+        tables.append(f"{{ {', '.join(pairs)} }}")
     return "shop.board", f"[{', '.join(tables)}]"
-
-
-def _row_counts(rows: int) -> list[tuple[str, int]]:
-    more = (f"one more row of cross beams ({rows + 1})", rows + 1)
-    return [more, (f"one row less ({rows - 1})", rows - 1)] if rows else [more]
-
-
-def _rows(config: Config, rows: int) -> Overrides:
-    """So many rows for equal coffers; rows that stand at given places are given up for them."""
-    placed = config.cross_beams is not None and bool(config.cross_beams.at)
-    return (*((("cross_beams.at", "[]"),) if placed else ()), ("cross_beams.rows", str(rows)))
 
 
 def _tried(label: str, overrides: Overrides, config: Config, base: Job) -> WhatIf:

@@ -73,7 +73,8 @@ def write_job(
         notes += _write_here(job, stage, last, quality, step, share=0.95)
         foreign = carry_over(folder, stage, lambda path: path not in ours)
         step("done", 1.0)
-    notes += _about_old(folder, older, failed)
+    old = sorted(row.path for row in failed if any(row.holds(path) for path in older))
+    notes += [f"{path} in {folder}: still that of an earlier build, it may show another design" for path in old]
     if lost:
         notes.append(f"{', '.join(lost)}: changed by somebody since it was built, now new or gone")
     written = (*sorted(files), *(row.path for row in last))
@@ -97,8 +98,8 @@ def _write_apart(job: Job, stage: Path, rows: Sequence[Product], quality: Qualit
         row.path: partial(row.write, job, stage / row.path, quality) for row in rows if row.write
     }
     said = run_apart(errands, lambda text, share: step(text, 0.1 + 0.85 * share))
-    by_path = {row.path: row for row in rows}
-    return [note for path, told in said.items() for note in ((_died(by_path[path]),) if told is None else told)]
+    outcomes = ((row, said[row.path]) for row in rows)
+    return [note for row, told in outcomes for note in ((_died(row),) if told is None else told)]
 
 
 def _died(product: Product) -> str:
@@ -108,9 +109,3 @@ def _died(product: Product) -> str:
     from lacunar.pictures import NO_OPENGL
 
     return f"{product.path}: {NO_OPENGL}"
-
-
-def _about_old(folder: Path, older: Sequence[str], failed: Sequence[Product]) -> list[str]:
-    """Products that this build should have renewed and could not."""
-    old = [row.path for row in failed if any(row.holds(path) for path in older)]
-    return [f"{path} in {folder}: still that of an earlier build, it may show another design" for path in sorted(old)]

@@ -57,13 +57,13 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Cu
             stock=stocks.get(part.id, part.stock),
             species=part.species,
             length_mm=f"{part.length:.2f}",
-            length=_length(part, mine, config),
+            length=tape_text(next((s.stop for s in mine if s.stop is not None), part.length), config, "inches"),
             width=width,
             width_end=width_end,
             thickness=_section(part.thickness, config),
             ends=ends_text(part, mine, config),
             ripped="yes" if part.ripped else "",
-            sawn_edge=_sawn(part),
+            sawn_edge=f"to {' and '.join(names)}" if (names := sawn_to(part)) else "",
             waits_for=", ".join(waits.get(part.id, {}).values()),
             board=boards.get(part.id, ""),
             slot=str(plan.slots.get(part.id, "")),
@@ -85,12 +85,6 @@ def _order(part: Part, settings: Sequence[Setting]) -> tuple[object, ...]:
     )
 
 
-def _length(part: Part, settings: Sequence[Setting], config: Config) -> str:
-    """As the stop is set."""
-    stops = (setting.stop for setting in settings if setting.stop is not None)
-    return tape_text(next(stops, part.length), config, "inches")
-
-
 def _section(side: float, config: Config) -> str:
     return format_length(side, config.units, fine_mark(config), "inches")
 
@@ -103,11 +97,6 @@ def _widths(part: Part, config: Config) -> tuple[str, str]:
         f"{_section(mm, config)} at {at}" for mm, at in zip((part.width, part.width_end), part.meets, strict=True)
     )
     return first, second
-
-
-def _sawn(part: Part) -> str:
-    names = sawn_to(part)
-    return f"to {' and '.join(names)}" if names else ""
 
 
 def _notes(part: Part, config: Config, trouble: str | None) -> list[str]:

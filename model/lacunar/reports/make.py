@@ -31,6 +31,8 @@ def make_report(
     trust: Trust,
 ) -> Report:
     """Everything that is known, before any file is written."""
+    stops = {part: s.id for s in plan.settings if s.stop is not None for part in s.parts}
+    boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
     return Report(
         lacunar=version("lacunar"),
         title=config.title,
@@ -40,7 +42,7 @@ def make_report(
         assumed=config.assumed,
         survey=_survey(room),
         coffers=_coffers(room, layout),
-        parts=_parts(parts, plan),
+        parts=tuple(_part(part, stops.get(part.id), boards.get(part.id)) for part in parts),
         checks=tuple(findings),
         plan=_plan(plan, cost),
     )
@@ -91,12 +93,6 @@ def _coffer(coffer: Coffer, layout: Layout, running: Running, gap: Gap, steps: S
         ),
         running=running.marks,
     )
-
-
-def _parts(parts: Sequence[Part], plan: Plan) -> tuple[PartRow, ...]:
-    stops = {part: s.id for s in plan.settings if s.stop is not None for part in s.parts}
-    boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
-    return tuple(_part(part, stops.get(part.id), boards.get(part.id)) for part in parts)
 
 
 def _part(part: Part, setting: str | None, board: str | None) -> PartRow:

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from lacunar.cost import Cost, SheetItem
-from lacunar.plan import Buy, Plan, Section
+from lacunar.cost import Cost
+from lacunar.plan import Plan, Section
 from lacunar.units import FOOT, INCH, Units, format_length
 
 WORTH = 2
@@ -15,8 +15,25 @@ NAMED = 4
 
 def buy_lines(plan: Plan, cost: Cost, units: Units) -> tuple[str, ...]:
     """A line for each length and kind of sheet to buy, and one for what is on hand."""
-    table = [_board_cells(line, cost.currency, units) for line in plan.buy]
-    table += [_sheet_cells(item, cost.currency, units) for item in cost.sheets if item.count]
+    table = [
+        (
+            f"{line.stock} {line.species}",
+            _length(line.length, units),
+            f"{line.count + line.spare}{f' ({line.spare} spare)' if line.spare else ''}",
+            _cost(line.total, cost),
+        )
+        for line in plan.buy
+    ]
+    table += [
+        (
+            item.name,
+            f"{_length(item.length, units)} x {_length(item.width, units)}",
+            f"{item.count}",
+            _cost(item.total, cost),
+        )
+        for item in cost.sheets
+        if item.count
+    ]
     widths = [max(len(cell) for cell in column) for column in zip(*table, strict=True)]
     bought = ("  ".join(map(str.ljust, cells, widths)).rstrip() for cells in table)
     there = {"boards": sum(one.on_hand for one in plan.boards), "sheets": sum(one.on_hand for one in cost.sheets)}
@@ -29,18 +46,8 @@ def proof_lines(plan: Plan) -> tuple[str, ...]:
     return tuple(_section(section) for section in plan.sections)
 
 
-def _board_cells(line: Buy, currency: str, units: Units) -> tuple[str, str, str, str]:
-    number = f"{line.count + line.spare}{f' ({line.spare} spare)' if line.spare else ''}"
-    return f"{line.stock} {line.species}", _length(line.length, units), number, _cost(line.total, currency)
-
-
-def _sheet_cells(item: SheetItem, currency: str, units: Units) -> tuple[str, str, str, str]:
-    sides = " x ".join(_length(side, units) for side in (item.length, item.width))
-    return item.name, sides, str(item.count), _cost(item.total, currency)
-
-
-def _cost(total: float | None, currency: str) -> str:
-    return "" if total is None else f"{currency} {total:,.2f}"
+def _cost(total: float | None, cost: Cost) -> str:
+    return "" if total is None else f"{cost.currency} {total:,.2f}"
 
 
 def _length(mm: float, units: Units) -> str:
@@ -52,8 +59,9 @@ def _length(mm: float, units: Units) -> str:
 
 
 def _section(section: Section) -> str:
+    least = f" (at least {section.least_placements})" if section.placements != section.least_placements else ""
     clock = "; the search was ended by the clock" if section.by_clock else ""
-    stops = f"{_stops(section)}, set {_times(section.placements)}{_least(section)}{_by_stop(section)}"
+    stops = f"{_stops(section)}, set {_times(section.placements)}{least}{_by_stop(section)}"
     return f"{section.stock} {section.species}: {_proof(section)}; {stops}{clock}"
 
 
@@ -85,10 +93,6 @@ def _witness(parts: Sequence[str]) -> str:
         return ""
     named = [*parts[:NAMED], f"{len(parts) - NAMED} more"] if len(parts) > NAMED else list(parts)
     return f": {', '.join(named[:-1])} and {named[-1]} share no mark"
-
-
-def _least(section: Section) -> str:
-    return "" if section.placements == section.least_placements else f" (at least {section.least_placements})"
 
 
 def _by_stop(section: Section) -> str:

@@ -45,8 +45,29 @@ def setting_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Set
     by_id, waits = {part.id: part for part in parts}, waits_for(parts, config)
     sorts = list(dict.fromkeys((board.stock, board.species) for board in plan.boards))
     settings = settings_by_part(plan)
-    ordered = sorted(plan.settings, key=lambda setting: _order(setting, sorts))
-    return tuple(_row(setting, by_id, settings, waits, config) for setting in ordered)
+
+    def length(mm: float | None) -> tuple[str, str]:
+        return ("", "") if mm is None else (f"{mm:.2f}", tape_text(mm, config, "inches"))
+
+    def row(setting: Setting) -> SettingRow:
+        (value_mm, value), (end_mm, end) = length(setting.fence or setting.stop), length(setting.fence_end)
+        return SettingRow(
+            id=setting.id,
+            kind=_kind(setting),
+            stock=setting.stock,
+            species=setting.species,
+            value_mm=value_mm,
+            value=degrees(setting.mitre_deg) if setting.mitre_deg else value,
+            end_mm=end_mm,
+            end=end,
+            pieces=str(len(setting.parts)),
+            parts=" ".join(sorted(setting.parts, key=natural)),
+            cut_to_measure="yes" if setting.apart else "no",
+            waits_for=_waits(setting, waits),
+            notes="; ".join(_notes(setting, [by_id[name] for name in setting.parts], settings, config)),
+        )
+
+    return tuple(row(setting) for setting in sorted(plan.settings, key=lambda setting: _order(setting, sorts)))
 
 
 def _kind(setting: Setting) -> str:
@@ -60,35 +81,6 @@ def _order(setting: Setting, sorts: Sequence[tuple[str, str]]) -> tuple[object, 
     sort = (setting.stock, setting.species)
     place = sorts.index(sort) if sort in sorts else len(sorts)
     return place, sort, KINDS.index(_kind(setting)), natural(setting.id)
-
-
-def _row(
-    setting: Setting,
-    by_id: Mapping[str, Part],
-    settings: Mapping[str, Sequence[Setting]],
-    waits: Mapping[str, Mapping[str, str]],
-    config: Config,
-) -> SettingRow:
-    value = setting.fence if setting.fence is not None else setting.stop
-    mm, reading = ("", degrees(setting.mitre_deg) if setting.mitre_deg else "")
-    if value is not None:
-        mm, reading = f"{value:.2f}", tape_text(value, config, "inches")
-    end = setting.fence_end
-    return SettingRow(
-        id=setting.id,
-        kind=_kind(setting),
-        stock=setting.stock,
-        species=setting.species,
-        value_mm=mm,
-        value=reading,
-        end_mm="" if end is None else f"{end:.2f}",
-        end="" if end is None else tape_text(end, config, "inches"),
-        pieces=str(len(setting.parts)),
-        parts=" ".join(sorted(setting.parts, key=natural)),
-        cut_to_measure="yes" if setting.apart else "no",
-        waits_for=_waits(setting, waits),
-        notes="; ".join(_notes(setting, [by_id[name] for name in setting.parts], settings, config)),
-    )
 
 
 def _notes(
