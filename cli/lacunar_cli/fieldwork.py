@@ -19,11 +19,6 @@ DEAL_HEAD = ("slat", "piece", "length", "do")
 def compare_field(room: Path, pile: Path | None, *, as_json: bool) -> int:
     """Print what [field] has changed, and how a pile of cut pieces is dealt.
 
-    Args:
-        room: the config.
-        pile: a spreadsheet of pieces, or None.
-        as_json: as JSON and nothing else.
-
     Raises:
         ConfigError: files that cannot be read.
     """

@@ -48,8 +48,8 @@ class Said:
 
     @property
     def source(self) -> str:
-        """The checks' names as they stand at the end."""
-        return f"({', '.join(self.checks)})"
+        """The checks' names as they stand at the end; "" where the text has them."""
+        return f"({', '.join(self.checks)})" if self.checks else ""
 
 
 def names(where: Sequence[str]) -> str:

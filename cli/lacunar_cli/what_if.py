@@ -22,10 +22,6 @@ NAME_WIDTH = 34
 def compare_what_if(room: Path, *, as_json: bool) -> int:
     """Print each variant beside the config as it is; 1 where that has a failing finding.
 
-    Args:
-        room: the config.
-        as_json: as JSON and nothing else.
-
     Raises:
         ConfigError: a file that cannot be read.
     """

@@ -1,12 +1,15 @@
 """Whole packs: boxes, tubes, rolls and cans, rounded up."""
 
 import math
-from functools import partial
+from collections.abc import Callable
+from typing import TypeVar
 
 from lacunar.config import Config, Pack, PackName
 from lacunar.cost.practice import BESIDE, CANS, CONTENTS
 from lacunar.cost.types import FinishItem, Group, Item, Unit
 from lacunar.units import FOOT, format_length
+
+T = TypeVar("T")
 
 ROUNDING = 1e-9
 """Relative. Less than this past a whole pack is the last digit of a sum."""
@@ -40,6 +43,7 @@ def packed(config: Config, group: Group, name: PackName, what: str, need: float,
     if unit == "piece":
         amount = math.ceil(amount * (1.0 - ROUNDING))
     return priced(
+        FinishItem if group == "finish" else Item,
         group=group,
         name=name,
         what=what,
@@ -91,6 +95,7 @@ def painted(
     missing = [] if coverage is not None else [f"coverage is not given: {practice.words} is taken"]
     missing += [] if holds is not None else [f"what a can holds is not given: {_can_words(config, can)} is taken"]
     return priced(
+        FinishItem,
         group="finish",
         name=name,
         what=what,
@@ -114,31 +119,19 @@ def _can_words(config: Config, litres: float) -> str:
 
 
 def priced(
+    kind: Callable[..., T],
     *,
-    group: Group,
-    name: str,
-    what: str,
-    need: float,
-    unit: Unit,
     amount: float,
     holds: float,
     on_hand: int,
     price: float | None,
     unsure: str,
-    coverage: float | None = None,
-    can_litres: float | None = None,
-) -> Item:
+    **told: object,
+) -> T:
     """The item with whole packs for an amount, and the fewest and the most where its content is unsure."""
-    count = whole(amount, holds, on_hand)
     beside = BESIDE if unsure else 0.0
-    fewest, most = (whole(amount, holds * (1.0 + sign * beside), on_hand) for sign in (1.0, -1.0))
-    kind = partial(FinishItem, coverage=coverage, can_litres=can_litres) if group == "finish" else Item
+    count, fewest, most = (whole(amount, holds * (1.0 + sign * beside), on_hand) for sign in (0.0, 1.0, -1.0))
     return kind(
-        group=group,
-        name=name,
-        what=what,
-        need=need,
-        unit=unit,
         holds=holds,
         count=count,
         price=price,
@@ -146,6 +139,7 @@ def priced(
         low=money(fewest, price),
         high=money(most, price),
         unsure=unsure,
+        **told,
     )
 
 

@@ -17,6 +17,8 @@ from lacunar.job.run import Job, OnStep, Quality, silent, trust_of
 if TYPE_CHECKING:
     from lacunar.scene import Scene
 
+NONE: Final = "no picture was made"
+
 UNLIT: Final = ("exploded", "section", "hidden")
 """Views that need no light worked out."""
 
@@ -53,7 +55,7 @@ def draw(
 
     advice = unfit()
     if advice:
-        return [advice]
+        return [f"{NONE}: {advice}"]
     remarks = [trust_of(job).words for job in jobs]
     images: list[Any] = []
     notes: dict[str, None] = {}
@@ -90,9 +92,9 @@ def write_picture(
         ConfigError: there is no such view.
         ExportError: there is no graphics library, or the file cannot be written.
     """
-    is_drawn, notes = _written([job], [], view, path, quality, on_step)
+    is_drawn, notes = write_comparison([job], (), view, path, quality, on_step)
     if not is_drawn:
-        raise ExportError([Problem(where="--view", what="no picture was made", fix=notes[0])])
+        raise ExportError([Problem(where="--view", what=NONE, fix=notes[0].removeprefix(f"{NONE}: "))])
     return notes
 
 
@@ -117,7 +119,7 @@ def write_comparison(
     quality: Quality = "draft",
     on_step: OnStep | None = None,
 ) -> tuple[bool, tuple[str, ...]]:
-    """One picture of several jobs of one room, side by side, seen by the first one's camera.
+    """One picture of several jobs of one room, side by side, seen by the first one's camera; of one without captions.
 
     Returns:
         Whether there is one; sentences: why there is none, or what it assumes.
@@ -126,20 +128,13 @@ def write_comparison(
         ConfigError: there is no such view.
         ExportError: the file cannot be written.
     """
-    is_drawn, notes = _written(jobs, captions, view, path, quality, on_step)
-    return is_drawn, notes if is_drawn else (f"no picture was made: {notes[0]}",)
-
-
-def _written(
-    jobs: Sequence[Job], captions: Sequence[str], view: str, path: Path, quality: Quality, on_step: OnStep | None
-) -> tuple[bool, tuple[str, ...]]:
     from lacunar.pictures import NO_OPENGL
 
     check_view(jobs[0].config, view)
     with replaced_file(path, ".png") as stage:
         errand = partial(draw, tuple(jobs), captions, view, stage, quality)
         notes = run_apart({"picture": errand}, on_step or silent)["picture"]
-        return stage.exists(), (NO_OPENGL,) if notes is None else notes
+        return stage.exists(), (f"{NONE}: {NO_OPENGL}",) if notes is None else notes
 
 
 def open_window(job: Job, poll: Callable[[], Job | None] | None = None) -> None:

@@ -1,6 +1,6 @@
 """What a build writes: a row for each file or folder of files. Nothing heavy is loaded before it is written."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal
@@ -157,8 +157,3 @@ def read_groups(text: str) -> frozenset[str] | None:
         allowed = ", ".join(GROUPS)
         raise ConfigError([Problem(where="--only", what=f'got "{word}", must be of {allowed}') for word in unknown])
     return frozenset(asked) or None
-
-
-def product_of(path: str, rows: Sequence[Product] = PRODUCTS) -> Product:
-    """The row that a path in the folder belongs to; the first, which is the report's, for what no row has."""
-    return next((row for row in rows if row.holds(path)), rows[0])

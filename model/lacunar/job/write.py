@@ -7,7 +7,7 @@ from pathlib import Path
 
 from lacunar.folder import carry_over, edited, products, refuse_taken, replaced
 from lacunar.job.apart import Errand, run_apart
-from lacunar.job.products import GL_ADVICE, PRODUCTS, Product, product_of
+from lacunar.job.products import GL_ADVICE, PRODUCTS, Product
 from lacunar.job.run import Job, OnStep, Quality, silent
 
 
@@ -44,7 +44,7 @@ def write_job(
         only: groups of `rows`; all that this version writes where None. The report is always written.
         quality: of pictures.
         on_step: told before each step.
-        rows: what there is to write.
+        rows: what there is to write, the report first.
 
     Raises:
         ExportError: the folder is not ours to replace, or cannot be written.
@@ -64,7 +64,7 @@ def write_job(
         failed = [row for row in slow if not (stage / row.path).exists()]
 
         def stays(path: str) -> bool:
-            row = product_of(path, rows)
+            row = next((row for row in rows if row.holds(path)), rows[0])  # what no row has is told with the report
             return path in ours and (row not in asked or row in failed)
 
         older = carry_over(folder, stage, stays)

@@ -76,13 +76,8 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Cu
 
 
 def _order(part: Part, settings: Sequence[Setting]) -> tuple[object, ...]:
-    stop = next((setting for setting in settings if setting.stop is not None), None)
-    return (
-        stop.stock if stop else part.stock,
-        part.species,
-        natural(stop.id if stop else "~"),
-        natural(part.id),
-    )
+    stock, stop = next(((s.stock, s.id) for s in settings if s.stop is not None), (part.stock, "~"))
+    return stock, part.species, natural(stop), natural(part.id)
 
 
 def _section(side: float, config: Config) -> str:

@@ -4,11 +4,11 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import fields
 from importlib.metadata import version
-from typing import Any, TypeVar, cast
+from typing import Any, TypeVar, cast, get_args
 
 from lacunar.checks import Finding
 from lacunar.config import Config, Trust
-from lacunar.cost import ESTIMATE, Cost, FinishItem
+from lacunar.cost import ESTIMATE, Cost, FinishItem, Group
 from lacunar.geometry import area
 from lacunar.layout import Coffer, Gap, Layout, Running, Step, ceiling_gaps, ceiling_steps, running_dimensions
 from lacunar.materials import find_species
@@ -122,10 +122,7 @@ def _plan(plan: Plan, cost: Cost) -> PlanRow:
         money=_taken(
             MoneyRow,
             cost,
-            boards=cost.of("boards"),
-            sheets=cost.of("sheets"),
-            fasteners=cost.of("fasteners"),
-            finish=cost.of("finish"),
+            **{group: cost.of(group) for group in get_args(Group)},
             ceiling_area=cost.ceiling_m2,
             notes=(ESTIMATE, *cost.notes),
         ),

@@ -21,7 +21,6 @@ from lacunar.survey import Heights, Measured, Room
 from lacunar.units import Units
 
 Count = Annotated[int, Field(ge=0)]
-Rings = tuple[Ring, ...]
 
 OPTIONAL: Final = frozenset({"holes", "rings", "sha256"})
 """Keys that a row has only where there is something to tell."""
@@ -105,7 +104,7 @@ class PartRow:
     stock: str
     species: str
     outline: Ring
-    holes: Rings = ()
+    holes: tuple[Ring, ...] = ()
     z: tuple[float, float]
     rings: tuple[tuple[Point3, ...], tuple[Point3, ...]] | None = None
     length: float
