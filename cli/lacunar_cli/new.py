@@ -29,25 +29,22 @@ def new(
     from lacunar.config import template_text
     from lacunar.files import write_whole
 
-    if room.exists() or room.is_symlink():
-        raise _exists(room)
+    _refuse_taken(room)
     chosen: UnitName | None = units.value if units else None
-    text = (
-        _asked(chosen, room) if is_watched(sys.stdin) and is_watched(sys.stdout) else template_text(chosen or "in", {})
-    )
-    if room.exists():  # since it was asked for
-        raise _exists(room)
+    is_asked = is_watched(sys.stdin) and is_watched(sys.stdout)
+    text = _asked(chosen, room) if is_asked else template_text(chosen or "in", {})
+    _refuse_taken(room)  # since it was asked for
     write_whole(room, text.encode("utf-8"))
     say(wrapped(f"wrote {room}: read its notes, then run lacunar check {room}"))
     return GOOD
 
 
-def _exists(room: Path) -> Exception:
+def _refuse_taken(room: Path) -> None:
     from lacunar.errors import ExportError, Problem
 
-    return ExportError(
-        [Problem(where=str(room), what="is there already", fix="give another name; nothing is replaced")]
-    )
+    if room.exists() or room.is_symlink():
+        fix = "give another name; nothing is replaced"
+        raise ExportError([Problem(where=str(room), what="is there already", fix=fix)])
 
 
 def _asked(units: UnitName | None, room: Path) -> str:

@@ -179,6 +179,6 @@ def _range(amounts: Sequence[str]) -> str:
 
 def _size(amount: str) -> Fraction:
     """In inches where it has feet or inches, else as it stands."""
-    words = amount.replace(",", "").split()
-    number = sum((Fraction(word) for word in words if not word.isalpha()), Fraction(0))
-    return number + 11 * Fraction(words[0]) if "ft" in words else number
+    pieces = amount.replace(",", "").split()
+    number = sum((Fraction(word) for word in pieces if not word.isalpha()), Fraction(0))
+    return number + 11 * Fraction(pieces[0]) if "ft" in pieces else number

@@ -126,11 +126,11 @@ def show_findings(findings: Sequence["Finding"], *, every: bool = False) -> None
 
 def _show(said: Said) -> None:
     """A level, its sentence, and in small which checks say so."""
-    words = wrapped(f"{said.level:<5} {said.text} {said.source}".rstrip(), " " * 6)
-    is_whole = words.endswith(said.source)  # not folded
+    folded = wrapped(f"{said.level:<5} {said.text} {said.source}".rstrip(), " " * 6)
+    is_whole = folded.endswith(said.source)  # not folded
     tail = styled(said.source, dim=True) if said.source and is_whole else ""
-    head = styled(words[:5], colour=COLOURS[said.level], bold=said.level == "fail")
-    say(words[5:].removesuffix(said.source), head=head, tail=tail)
+    head = styled(folded[:5], colour=COLOURS[said.level], bold=said.level == "fail")
+    say(folded[5:].removesuffix(said.source), head=head, tail=tail)
 
 
 def show_list(title: str, lines: Iterable[str]) -> None:

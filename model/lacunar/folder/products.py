@@ -41,8 +41,10 @@ def products(folder: Path) -> Mapping[str, FileRow | None]:
 
 def edited(folder: Path, written: Mapping[str, FileRow | None]) -> tuple[str, ...]:
     """Paths of products that are no longer as they were written; those that are gone are none."""
-    there = (row for row in written.values() if row is not None and (folder / row.path).is_file())
-    return tuple(sorted(row.path for row in there if file_row(folder / row.path, row.path) != row))
+    rows = (row for row in written.values() if row is not None and (folder / row.path).is_file())
+    pairs = ((row, file_row(folder / row.path, row.path)) for row in rows)
+    changed = (row for row, now in pairs if now.bytes != row.bytes or row.sha256 not in (None, now.sha256))
+    return tuple(sorted(row.path for row in changed))
 
 
 def _refused(folder: Path, what: str) -> ExportError:

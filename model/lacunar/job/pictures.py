@@ -106,9 +106,9 @@ def check_view(config: Config, view: str) -> None:
     """
     from lacunar.pictures import VIEWS
 
-    known = (*VIEWS, *(camera.name for camera in config.camera))
-    if view not in known:
-        raise ConfigError([Problem(where="--view", what=f'got "{view}", must be of {", ".join(known)}')])
+    views = (*VIEWS, *(camera.name for camera in config.camera))
+    if view not in views:
+        raise ConfigError([Problem(where="--view", what=f'got "{view}", must be of {", ".join(views)}')])
 
 
 def write_comparison(

@@ -86,7 +86,7 @@ def _variants(config: Config) -> list[tuple[str, Overrides]]:
     """What is different in words, and as overrides."""
     by = WIDER[config.units]
     width = config.trim.width + by
-    wider = f"trim {_words(by, config)} wider ({_words(width, config)})"
+    wider = f"trim {_told_length(by, config)} wider ({_told_length(width, config)})"
     found: list[tuple[str, Overrides]] = [(wider, _trim(config, width))]
     cross = config.cross_beams
     rows = 0 if cross is None else len(cross.at) or cross.rows or 0
@@ -161,5 +161,5 @@ def _more(now: float | None, before: float | None) -> float | None:
     return None if now is None or before is None else now - before
 
 
-def _words(mm: float, config: Config) -> str:
+def _told_length(mm: float, config: Config) -> str:
     return format_length(mm, config.units, told_mark(config.units, config.read_to), "words")

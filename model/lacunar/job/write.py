@@ -69,15 +69,15 @@ def write_job(
 
         older = carry_over(folder, stage, stays)
         lost = [path for path in edited(folder, ours) if path not in older]
-        last = [row for row in asked if row.needs == "files"]
-        notes += _write_here(job, stage, last, quality, step, share=0.95)
+        listing = [row for row in asked if row.needs == "files"]
+        notes += _write_here(job, stage, listing, quality, step, share=0.95)
         foreign = carry_over(folder, stage, lambda path: path not in ours)
         step("done", 1.0)
     old = sorted(row.path for row in failed if any(row.holds(path) for path in older))
     notes += [f"{path} in {folder}: still that of an earlier build, it may show another design" for path in old]
     if lost:
         notes.append(f"{', '.join(lost)}: changed by somebody since it was built, now new or gone")
-    written = (*sorted(files), *(row.path for row in last))
+    written = (*sorted(files), *(row.path for row in listing))
     return Written(folder=folder, files=written, kept=(*older, *foreign), notes=tuple(notes))
 
 

@@ -39,7 +39,7 @@ def file_row(path: Path, name: str) -> FileRow:
 
 @cache
 def _adapter() -> TypeAdapter[Report]:
-    """Made when it is first asked for: it takes longer than a small room."""
+    """Made when it is first asked for: most commands neither write nor read a report."""
     return TypeAdapter(Report)
 
 

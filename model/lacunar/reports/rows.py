@@ -201,7 +201,7 @@ class Report:
     """
 
     __pydantic_config__: ClassVar[ConfigDict] = ConfigDict(
-        extra="forbid", strict=True, json_schema_serialization_defaults_required=True
+        extra="forbid", strict=True, allow_inf_nan=False, json_schema_serialization_defaults_required=True
     )
 
     lacunar: str
