@@ -65,12 +65,12 @@ def compare(
     target = out or room.parent / f"{configs[0].name}-compare.png"
     if not as_json:
         check_file(target, ".png")
+    captions = [label(overrides) for overrides in variants]
     with progress_bar() as progress:
         jobs: list[Job] = []
-        for config, overrides in zip(configs, variants, strict=True):
-            progress(label(overrides), 0.3 * len(jobs) / len(configs))
+        for config, caption in zip(configs, captions, strict=True):
+            progress(caption, 0.3 * len(jobs) / len(configs))
             jobs.append(run_job(config))
-        captions = [label(overrides) for overrides in variants]
         drawn, notes = False, tuple[str, ...]()
         if not as_json:
             drawn, notes = write_comparison(
@@ -79,7 +79,7 @@ def compare(
     if as_json:
         say_json(configs[0], variants=[_variant(*row) for row in zip(jobs, variants, strict=True)])
     else:
-        _table(jobs, variants)
+        _table(jobs, captions)
         say()
         if drawn:
             say(wrapped(f"wrote {target}"))
@@ -105,13 +105,13 @@ def _variant(job: "Job", overrides: Sequence[Override]) -> dict[str, object]:
     return {"set": dict(overrides), **asdict(summarise(job)), **told}
 
 
-def _table(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> None:
+def _table(jobs: Sequence["Job"], captions: Sequence[str]) -> None:
     """One row a combination, after a line that says what each letter stands for; then what each is good for."""
     from lacunar.job import trust_of
 
     letters = [_letter(i) for i in range(len(jobs))]
-    for letter, overrides in zip(letters, variants, strict=True):
-        say(wrapped(f"{letter:<3} {label(overrides)}", "    "))
+    for letter, caption in zip(letters, captions, strict=True):
+        say(wrapped(f"{letter:<3} {caption}", "    "))
     say()
     say_row("", HEAD, 3, WIDTHS)
     for letter, job in zip(letters, jobs, strict=True):

@@ -97,14 +97,10 @@ def _show_changes(config: "Config", changes: Sequence["Change"]) -> None:
 
 def _change_cells(config: "Config", change: "Change") -> tuple[str, ...]:
     lengths = tuple(_length(config, mm) for mm in change.lengths)
-    both = list(zip(change.widths, change.widths_end, strict=True))
-    if both[0] == both[1]:
-        return (change.part, *lengths, "", "")
-    return (change.part, *lengths, *(_widths(config, first, second) for first, second in both))
-
-
-def _widths(config: "Config", first: float, second: float) -> str:
-    return _length(config, first) if first == second else f"{_length(config, first)} to {_length(config, second)}"
+    before, after = zip(change.widths, change.widths_end, strict=True)
+    # Once where both ends are as wide.
+    widths = (" to ".join(_length(config, mm) for mm in dict.fromkeys(pair)) for pair in (before, after))
+    return (change.part, *lengths, *(("", "") if before == after else widths))
 
 
 def _show_dealing(config: "Config", dealing: "Dealing") -> None:

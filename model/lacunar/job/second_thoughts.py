@@ -121,8 +121,8 @@ def _boards(rows: Sequence[ShopBoard]) -> tuple[str, str]:
     tables: list[str] = []
     for row in rows:
         lengths = {"length": row.length, "actual": row.actual}
-        told = {"stock": row.stock, "price": row.price, "on_hand": row.on_hand, "supply": row.supply}
-        told |= {key: f"{mm!r} mm" for key, mm in lengths.items() if mm is not None}
+        told = {key: f"{mm!r} mm" for key, mm in lengths.items() if mm is not None}
+        told = {"stock": row.stock, **told, "price": row.price, "on_hand": row.on_hand, "supply": row.supply}
         pairs = (f"{key} = {json.dumps(value)}" for key, value in told.items() if value is not None)
         tables.append(f"{{ {', '.join(pairs)} }}")
     return "shop.board", f"[{', '.join(tables)}]"
