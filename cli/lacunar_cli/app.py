@@ -1,6 +1,5 @@
 """The command `lacunar`. Stages are imported inside the commands that need them: `--help` loads none."""
 
-from collections.abc import Callable
 from typing import Annotated
 
 import typer
@@ -45,7 +44,12 @@ def lacunar(
     """Wood coffered ceilings from tape measurements: layout, checks, cut lists, previews."""
 
 
-COMMANDS: tuple[Callable[..., int], ...] = (new, check, build, compare, render, measure, view, explain, schema)
-
-for command in COMMANDS:
-    app.command()(answered(command))
+app.command()(answered(new))
+app.command()(answered(check))
+app.command()(answered(build))
+app.command()(answered(compare))
+app.command()(answered(render))
+app.command()(answered(measure))
+app.command()(answered(view))
+app.command()(answered(explain))
+app.command()(answered(schema))

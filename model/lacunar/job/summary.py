@@ -26,7 +26,6 @@ class Summary:
         joists: the fewest joists, or strips of furring, that any slat catches.
         cost: of the whole job, an estimate; None where nothing has a price.
         cost_complete: everything in the cost has a price.
-        cost_per_m2: cost for each m2 of ceiling.
         cost_range: lowest and highest cost with what was assumed.
         findings: number of findings at each level, the gravest first.
     """
@@ -76,7 +75,6 @@ def summary_lines(job: Job) -> tuple[str, ...]:
     one, units = summarise(job), job.config.units
     counts = [f"{count} {level}" for level, count in one.findings.items() if count]
     length = f"{one.board_length / FOOT:.0f} ft" if units == "in" else f"{one.board_length / 1000.0:.1f} m"
-    unserved = len(job.plan.unserved)
     return (
         f"coffers {len(job.layout.coffers)}",
         f"full slats {one.full}",
@@ -85,7 +83,7 @@ def summary_lines(job: Job) -> tuple[str, ...]:
         f"board length {length}",
         f"waste {100.0 * one.waste:.1f} %",
         *_about_money(job.cost, units),
-        *([f"parts without a board {unserved}"] if unserved else []),
+        *([f"parts without a board {len(job.plan.unserved)}"] if job.plan.unserved else []),
         f"findings {', '.join(counts) or 'none'}",
     )
 

@@ -70,24 +70,21 @@ def write_job(
         older = carry_over(folder, stage, stays)
         lost = [path for path in edited(folder, ours) if path not in older]
         listing = [row for row in asked if row.needs == "files"]
-        notes += _write_here(job, stage, listing, quality, step, share=0.95)
+        notes += _write_here(job, stage, listing, quality, step)
         foreign = carry_over(folder, stage, lambda path: path not in ours)
         step("done", 1.0)
     old = sorted(row.path for row in failed if any(row.holds(path) for path in older))
     notes += [f"{path} in {folder}: still that of an earlier build, it may show another design" for path in old]
-    if lost:
-        notes.append(f"{', '.join(lost)}: changed by somebody since it was built, now new or gone")
+    notes += [f"{', '.join(lost)}: changed by somebody since it was built, now new or gone"] if lost else []
     written = (*sorted(files), *(row.path for row in listing))
     return Written(folder=folder, files=written, kept=(*older, *foreign), notes=tuple(notes))
 
 
-def _write_here(
-    job: Job, stage: Path, rows: Sequence[Product], quality: Quality, step: OnStep, share: float = 0.0
-) -> list[str]:
+def _write_here(job: Job, stage: Path, rows: Sequence[Product], quality: Quality, step: OnStep) -> list[str]:
     """What is quick; what there is to say of it, in sentences."""
     notes: list[str] = []
     for row in rows:
-        step(row.step, share)
+        step(row.step, 0.95 if row.needs == "files" else 0.0)
         notes += (row.write and row.write(job, stage / row.path, quality, silent)) or ()
     return notes
 
