@@ -6,13 +6,11 @@ import json
 import re
 from collections import Counter
 from pathlib import Path
-from typing import Any
 
 import pytest
 
 from lacunar.config import read_config
-from lacunar.job import Job, read_groups, run_job, write_job
-from lacunar.reports.rows import coffer_rows
+from lacunar.job import Job, read_groups, report_of, run_job, write_job
 
 FOLDER = Path(__file__).resolve().parents[1] / "configs"
 CONFIGS = sorted(FOLDER.glob("*.toml"))
@@ -57,10 +55,10 @@ def test_where_the_ceiling_sags_pockets_of_the_usual_drop_are_hidden() -> None:
 
 def test_a_sag_is_told_by_coffer_in_the_report() -> None:
     job = job_of(FOLDER / "6-sagging.toml")
-    rows: list[dict[str, Any]] = coffer_rows(job.room, job.layout)
-    assert max(row["above"]["largest"] for row in rows) == pytest.approx(7.5, abs=0.1)
-    assert all(0.0 <= row["above"]["mean"] <= row["above"]["largest"] for row in rows)
-    lower = {(row["id"], step["coffer"]): float(step["lower"]) for row in rows for step in row["steps"]}
+    rows = report_of(job).coffers
+    assert max(row.above.largest for row in rows) == pytest.approx(7.5, abs=0.1)
+    assert all(0.0 <= row.above.mean <= row.above.largest for row in rows)
+    lower = {(row.id, step.coffer): step.lower for row in rows for step in row.steps}
     assert all(size == -lower[other, one] for (one, other), size in lower.items())
     assert max(lower.values()) == pytest.approx(8.0, abs=0.1)
 

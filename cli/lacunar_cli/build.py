@@ -5,13 +5,14 @@ from typing import Annotated
 
 import typer
 
+from lacunar.job import GROUPS
 from lacunar_cli import options
-from lacunar_cli.progress import Progress
+from lacunar_cli.progress import progress_bar
 from lacunar_cli.show import show_job, show_written, status_of
 from lacunar_cli.terminal import say
 
 OUT_HELP = "The folder to write: absent, empty, or one of an earlier build. Default: named after the config, beside it."
-ONLY_HELP = "Write only these, by commas: report, plan, model, pictures, drawings, book, share. OUT keeps the rest."
+ONLY_HELP = f"Write only these, by commas: {', '.join(GROUPS)}. OUT keeps the rest."
 
 
 def build(
@@ -30,7 +31,7 @@ def build(
     config = read_config(room)
     folder = out or room.parent / config.name
     products(folder)  # is it ours to replace? before any work
-    with Progress() as progress:
+    with progress_bar() as progress:
         job = run_job(config, lambda text, share: progress(text, 0.1 * share))
         written = write_job(job, folder, groups, quality.value, lambda text, share: progress(text, 0.1 + 0.9 * share))
     with in_place(IN_PLACE):

@@ -1,18 +1,19 @@
 """`lacunar compare`: alternatives side by side, as a table and as one picture."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from lacunar_cli import options
 from lacunar_cli.fieldwork import compare_field
-from lacunar_cli.progress import Progress
+from lacunar_cli.progress import progress_bar
 from lacunar_cli.sentences import names
-from lacunar_cli.show import FAILED, GOOD, show_notes
-from lacunar_cli.terminal import say, wrapped
+from lacunar_cli.show import show_notes, status_of
+from lacunar_cli.terminal import say, say_json, say_row, wrapped
 from lacunar_cli.variants import Override, combinations, label
 from lacunar_cli.what_if import compare_what_if
 
@@ -47,11 +48,13 @@ def compare(
 
     All combinations of --run and --set are worked out, and seen by the same camera. With --json there is no picture.
     """
+    others = {"--run": run, "--set": sets, "--output": out}
     if what_if:
-        with_it = (*_given(run, sets, out), *(("--field",) if field else ()), *(("--pile",) if pile else ()))
-        return compare_what_if(room, as_json=as_json, others=with_it)
+        _alone("--what-if", {**others, "--field": field, "--pile": pile}, "it chooses the variants itself")
+        return compare_what_if(room, as_json=as_json)
     if field or pile is not None:
-        return compare_field(room, pile, as_json=as_json, others=_given(run, sets, out))
+        _alone("--field", others, "it compares one design with its measures")
+        return compare_field(room, pile, as_json=as_json)
     from lacunar.config import read_config
     from lacunar.folder import check_file
     from lacunar.job import check_view, run_job, write_comparison
@@ -62,72 +65,57 @@ def compare(
     target = out or room.parent / f"{configs[0].name}-compare.png"
     if not as_json:
         check_file(target, ".png")
-    with Progress() as progress:
+    captions = [label(overrides) for overrides in variants]
+    with progress_bar() as progress:
         jobs: list[Job] = []
-        for config, overrides in zip(configs, variants, strict=True):
-            progress(label(overrides), 0.3 * len(jobs) / len(configs))
+        for config, caption in zip(configs, captions, strict=True):
+            progress(caption, 0.3 * len(jobs) / len(configs))
             jobs.append(run_job(config))
-        captions = [label(overrides) for overrides in variants]
         drawn, notes = False, tuple[str, ...]()
         if not as_json:
             drawn, notes = write_comparison(
                 jobs, captions, view, target, quality.value, lambda text, share: progress(text, 0.3 + 0.7 * share)
             )
     if as_json:
-        say(json.dumps(_report(jobs, variants), indent=1, ensure_ascii=False))
+        say_json(configs[0], variants=[_variant(*row) for row in zip(jobs, variants, strict=True)])
     else:
-        _table(jobs, variants)
+        _table(jobs, captions)
         say()
         if drawn:
             say(wrapped(f"wrote {target}"))
         show_notes(notes)
-    return FAILED if any(f.level == "fail" for job in jobs for f in job.findings) else GOOD
+    return max(status_of(job.findings) for job in jobs)
 
 
-def _given(run: str, sets: list[str] | None, out: Path | None) -> tuple[str, ...]:
-    """Options about alternatives that were given."""
-    given = {"--run": bool(run), "--set": bool(sets), "--output": out is not None}
-    return tuple(name for name, is_given in given.items() if is_given)
+def _alone(option: str, others: Mapping[str, object], why: str) -> None:
+    """Options that do not go together."""
+    from lacunar.errors import ConfigError, Problem
+
+    given = " and ".join(name for name, value in others.items() if value)
+    if given:
+        raise ConfigError([Problem(where=option, what=f"got {given} with {option}, must be alone: {why}")])
 
 
-def _report(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> dict[str, Any]:
-    from lacunar import __version__
-    from lacunar.job import report_of, summarise, trust_of
+def _variant(job: "Job", overrides: Sequence[Override]) -> dict[str, object]:
+    from lacunar.job import report_of, summarise
+    from lacunar.reports import report_text
 
-    rows: list[dict[str, Any]] = []
-    for job, overrides in zip(jobs, variants, strict=True):
-        one = summarise(job)
-        numbers = {
-            "full": one.full,
-            "ripped": one.ripped,
-            "lengths": one.lengths,
-            "board_length": one.board_length,
-            "waste": one.waste,
-            "overlap": one.overlap,
-            "joists": one.joists,
-            "cost": one.cost,
-            "cost_complete": one.is_complete,
-            "cost_per_m2": one.per_m2,
-            "cost_range": one.cost_range,
-            "findings": dict(one.levels),
-        }
-        trusted = trust_of(job)
-        good_for = {"good_for": trusted.good_for, "missing": list(trusted.missing)}
-        rows.append({"set": dict(overrides), **numbers, **good_for, "checks": report_of(job)["checks"]})
-    return {"lacunar": __version__, "title": jobs[0].config.title, "units": jobs[0].config.units, "variants": rows}
+    report = json.loads(report_text(report_of(job)))
+    told = {key: report[key] for key in ("good_for", "missing", "checks")}
+    return {"set": dict(overrides), **asdict(summarise(job)), **told}
 
 
-def _table(jobs: Sequence["Job"], variants: Sequence[Sequence[Override]]) -> None:
+def _table(jobs: Sequence["Job"], captions: Sequence[str]) -> None:
     """One row a combination, after a line that says what each letter stands for; then what each is good for."""
     from lacunar.job import trust_of
 
     letters = [_letter(i) for i in range(len(jobs))]
-    for letter, overrides in zip(letters, variants, strict=True):
-        say(wrapped(f"{letter:<3} {label(overrides)}", "    "))
+    for letter, caption in zip(letters, captions, strict=True):
+        say(wrapped(f"{letter:<3} {caption}", "    "))
     say()
-    say(_row("", HEAD))
+    say_row("", HEAD, 3, WIDTHS)
     for letter, job in zip(letters, jobs, strict=True):
-        say(_row(letter, _cells(job)))
+        say_row(letter, _cells(job), 3, WIDTHS)
     say()
     for letter, job in zip(letters, jobs, strict=True):
         say(wrapped(f"{letter:<3} {trust_of(job).words}", "    "))
@@ -153,10 +141,6 @@ def _letter(number: int) -> str:
     return (_letter(head - 1) if head else "") + chr(ord("a") + last)
 
 
-def _row(name: str, cells: Sequence[str]) -> str:
-    return f"{name:<3}" + "".join(f" {cell:>{width}}" for cell, width in zip(cells, WIDTHS, strict=True))
-
-
 def _cells(job: "Job") -> tuple[str, ...]:
     from lacunar.job import summarise
     from lacunar.units import FOOT, format_length, told_mark
@@ -172,6 +156,6 @@ def _cells(job: "Job") -> tuple[str, ...]:
         f"{100.0 * one.waste:.1f} %",
         overlap,
         str(one.joists),
-        "-" if one.cost is None else f"{one.cost:,.0f}{'' if one.is_complete else '+'}",
-        *(str(one.levels[level]) for level in ("fail", "warn", "ask")),
+        "-" if one.cost is None else f"{one.cost:,.0f}{'' if one.cost_complete else '+'}",
+        *(str(one.findings[level]) for level in ("fail", "warn", "ask")),
     )

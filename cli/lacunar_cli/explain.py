@@ -1,5 +1,6 @@
 """`lacunar explain`: what a check means, why, what to do, and where its limits come from."""
 
+import re
 from difflib import get_close_matches
 from typing import Annotated
 
@@ -19,7 +20,9 @@ def explain(
     from lacunar.checks import explain as explanation
 
     if not check:
-        _list(tuple(CHECKS))
+        width = max(len(name) for name in CHECKS)
+        for name in CHECKS:
+            say(f"{name:<{width}}  {_paragraphs(explanation(name))[0]}")
         return GOOD
     if check not in CHECKS:
         near = get_close_matches(check, CHECKS, n=1, cutoff=0.0)
@@ -33,21 +36,6 @@ def explain(
     return GOOD
 
 
-def _list(names: tuple[str, ...]) -> None:
-    from lacunar.checks import explain as explanation
-
-    width = max(len(name) for name in names)
-    for name in names:
-        say(f"{name:<{width}}  {_paragraphs(explanation(name))[0]}")
-
-
 def _paragraphs(text: str) -> list[str]:
     """The question, then What, Why, Fix and Source, each as one line."""
-    found: list[str] = []
-    for line in text.splitlines():
-        begins = not found or line.startswith(("What: ", "Why: ", "Fix: ", "Source: "))
-        if begins:
-            found.append(line)
-        else:
-            found[-1] = f"{found[-1]} {line.strip()}".strip()
-    return found
+    return [" ".join(part.split()) for part in re.split(r"\n(?=(?:What|Why|Fix|Source): )", text)]

@@ -1,12 +1,11 @@
 """`lacunar compare --field`: what was measured on the wood has changed, and what becomes of pieces cut before."""
 
-import json
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from lacunar_cli.show import GOOD
-from lacunar_cli.terminal import say, wrapped
+from lacunar_cli.terminal import say, say_json, wrapped
 
 if TYPE_CHECKING:
     from lacunar.config import Config, Trust
@@ -17,34 +16,24 @@ CHANGE_HEAD = ("piece", "length was", "is now", "width was", "is now")
 DEAL_HEAD = ("slat", "piece", "length", "do")
 
 
-def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Sequence[str]) -> int:
+def compare_field(room: Path, pile: Path | None, *, as_json: bool) -> int:
     """Print what [field] has changed, and how a pile of cut pieces is dealt.
 
-    Args:
-        room: the config.
-        pile: a spreadsheet of pieces, or None.
-        as_json: as JSON and nothing else.
-        others: options that were given and do not go with it.
-
     Raises:
-        ConfigError: options that do not go together, or files that cannot be read.
+        ConfigError: files that cannot be read.
     """
     from lacunar.config import read_config
-    from lacunar.errors import ConfigError, Problem
     from lacunar.job import run_job, trust_of
     from lacunar.parts import field_changes
     from lacunar.plan import deal_pile, fine_mark, read_pile
 
-    if others:
-        what = f"got {' and '.join(others)} with --field, must be alone: it compares one design with its measures"
-        raise ConfigError([Problem(where="--field", what=what)])
     config = read_config(room)
     pieces = None if pile is None else read_pile(pile, config)
     job = run_job(config)
     changes, trusted = field_changes(job.designed, job.parts, fine_mark(config)), trust_of(job)
     dealing = None if pieces is None else deal_pile(job.parts, pieces, config)
     if as_json:
-        say(json.dumps(_report(config, changes, trusted, dealing), indent=1, ensure_ascii=False))
+        say_json(config, **_report(changes, trusted, dealing))
         return GOOD
     _show_changes(config, changes)
     if dealing is not None:
@@ -53,34 +42,21 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool, others: Seque
     return GOOD
 
 
-def _report(
-    config: "Config", changes: Sequence["FieldChange"], trusted: "Trust", dealing: "Dealing | None"
-) -> dict[str, Any]:
-    from lacunar import __version__
-
+def _report(changes: Sequence["FieldChange"], trusted: "Trust", dealing: "Dealing | None") -> dict[str, object]:
     return {
-        "lacunar": __version__,
-        "title": config.title,
-        "units": config.units,
         "changed": [
-            {
-                "id": change.part,
-                "kind": change.kind,
-                "length": list(change.lengths),
-                "width": list(change.widths),
-                "width_end": list(change.widths_end),
-            }
-            for change in changes
+            {"id": one.part, "kind": one.kind, "length": one.lengths, "width": one.widths, "width_end": one.widths_end}
+            for one in changes
         ],
         "good_for": trusted.good_for,
-        "missing": list(trusted.missing),
+        "missing": trusted.missing,
         "sheets": [
             {
                 "sheet": sheet.sheet,
                 "unlocked": sheet.unlocked,
                 "parts": sheet.wanted,
-                "missing": list(sheet.missing),
-                "wrong": list(sheet.wrong),
+                "missing": sheet.missing,
+                "wrong": sheet.wrong,
             }
             for sheet in trusted.sheets
         ],
@@ -88,14 +64,14 @@ def _report(
     }
 
 
-def _pile_report(dealing: "Dealing") -> dict[str, Any]:
+def _pile_report(dealing: "Dealing") -> dict[str, object]:
     return {
         "slats": [
             {
                 "id": dealt.slat,
                 "use": dealt.use,
-                "line": None if dealt.piece is None else dealt.piece.line,
-                "piece": None if dealt.piece is None else dealt.piece.length,
+                "line": dealt.piece and dealt.piece.line,
+                "piece": dealt.piece and dealt.piece.length,
                 "length": dealt.length,
                 "off_length": dealt.off_length,
                 "off_width": dealt.off_width,
@@ -121,14 +97,10 @@ def _show_changes(config: "Config", changes: Sequence["FieldChange"]) -> None:
 
 def _change_cells(config: "Config", change: "FieldChange") -> tuple[str, ...]:
     lengths = tuple(_length(config, mm) for mm in change.lengths)
-    both = list(zip(change.widths, change.widths_end, strict=True))
-    if both[0] == both[1]:
-        return (change.part, *lengths, "", "")
-    return (change.part, *lengths, *(_widths(config, first, second) for first, second in both))
-
-
-def _widths(config: "Config", first: float, second: float) -> str:
-    return _length(config, first) if first == second else f"{_length(config, first)} to {_length(config, second)}"
+    before, after = zip(change.widths, change.widths_end, strict=True)
+    # Once where both ends are as wide.
+    widths = (" to ".join(_length(config, mm) for mm in dict.fromkeys(pair)) for pair in (before, after))
+    return (change.part, *lengths, *(("", "") if before == after else widths))
 
 
 def _show_dealing(config: "Config", dealing: "Dealing") -> None:

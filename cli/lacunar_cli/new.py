@@ -26,36 +26,30 @@ def new(
 
     On a terminal it asks a few questions first. It replaces nothing.
     """
+    from lacunar.config import template_text
     from lacunar.files import write_whole
 
-    if room.exists() or room.is_symlink():
-        raise _exists(room)
+    _refuse_taken(room)
     chosen: UnitName | None = units.value if units else None
-    text = _asked(chosen, room) if is_watched(sys.stdin) and is_watched(sys.stdout) else _template(chosen or "in", {})
-    if room.exists():  # since it was asked for
-        raise _exists(room)
+    is_asked = is_watched(sys.stdin) and is_watched(sys.stdout)
+    text = _asked(chosen, room) if is_asked else template_text(chosen or "in", {})
+    _refuse_taken(room)  # since it was asked for
     write_whole(room, text.encode("utf-8"))
     say(wrapped(f"wrote {room}: read its notes, then run lacunar check {room}"))
     return GOOD
 
 
-def _exists(room: Path) -> Exception:
+def _refuse_taken(room: Path) -> None:
     from lacunar.errors import ExportError, Problem
 
-    return ExportError(
-        [Problem(where=str(room), what="is there already", fix="give another name; nothing is replaced")]
-    )
-
-
-def _template(units: UnitName, answers: dict[str, str]) -> str:
-    from lacunar.config import template_text
-
-    return template_text(units, answers)
+    if room.exists() or room.is_symlink():
+        fix = "give another name; nothing is replaced"
+        raise ExportError([Problem(where=str(room), what="is there already", fix=fix)])
 
 
 def _asked(units: UnitName | None, room: Path) -> str:
     """The template with what a person answers, each answer checked as the config will be."""
-    from lacunar.config import QUESTIONS
+    from lacunar.config import QUESTIONS, template_text
 
     say(wrapped(INTRODUCTION, ""))
     while units is None:
@@ -74,7 +68,7 @@ def _asked(units: UnitName | None, room: Path) -> str:
                 complain(wrapped(problem))
             if question.key == "room.height" and not wrong and not _meant(units, answers[question.key]):
                 wrong = ["not meant"]
-    return _template(units, answers)
+    return template_text(units, answers)
 
 
 def _meant(units: UnitName, height: str) -> bool:
@@ -88,11 +82,11 @@ def _meant(units: UnitName, height: str) -> bool:
 
 def _problems(units: UnitName, answers: dict[str, str], key: str, room: Path) -> list[str]:
     """What is wrong with the answer just given, the others as they are by default."""
-    from lacunar.config import read_config_text
+    from lacunar.config import read_config_text, template_text
     from lacunar.errors import ConfigError
 
     try:
-        read_config_text(_template(units, {key: answers[key]}), room)
+        read_config_text(template_text(units, {key: answers[key]}), room)
     except ConfigError as error:
         return [f"{problem.what}; {problem.fix}".removesuffix("; ") for problem in error.problems]
     return []

@@ -1,6 +1,8 @@
 """One line that moves, on a terminal only."""
 
+import contextlib
 import sys
+from collections.abc import Callable, Generator
 from typing import Final
 
 from lacunar_cli.terminal import is_watched
@@ -8,27 +10,21 @@ from lacunar_cli.terminal import is_watched
 WIDTH: Final = 24
 
 
-class Progress:
-    """A bar on stderr; nothing at all where stderr is no terminal. Use as a context."""
+@contextlib.contextmanager
+def progress_bar() -> Generator[Callable[[str, float], None]]:
+    """A bar on stderr, told what is being done and the share of all work that is done; nothing if nobody watches."""
+    watched = is_watched(sys.stderr)
 
-    def __init__(self) -> None:
-        """Look once whether anybody watches."""
-        self._watched = is_watched(sys.stderr)
-
-    def __enter__(self) -> "Progress":
-        """Itself."""
-        return self
-
-    def __call__(self, text: str, share: float) -> None:
-        """Say what is being done; `share` of all the work is done, 0 to 1."""
-        if self._watched:
-            done = round(WIDTH * max(0.0, min(1.0, share)))
-            bar = "#" * done + "." * (WIDTH - done)
-            sys.stderr.write(f"\r\x1b[K[{bar}] {text[:48]}")
+    def write(text: str) -> None:
+        if watched:
+            sys.stderr.write(f"\r\x1b[K{text}")
             sys.stderr.flush()
 
-    def __exit__(self, *_: object) -> None:
-        """Clear the line."""
-        if self._watched:
-            sys.stderr.write("\r\x1b[K")
-            sys.stderr.flush()
+    def tell(text: str, share: float) -> None:
+        done = round(WIDTH * max(0.0, min(1.0, share)))
+        write(f"[{'#' * done}{'.' * (WIDTH - done)}] {text[:48]}")
+
+    try:
+        yield tell
+    finally:
+        write("")

@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from lacunar_cli import options
-from lacunar_cli.progress import Progress
+from lacunar_cli.progress import progress_bar
 from lacunar_cli.show import GOOD, show_notes
 from lacunar_cli.terminal import say, wrapped
 
@@ -26,7 +26,7 @@ def render(
     check_view(config, view)
     target = out or room.parent / f"{config.name}-{view}.png"
     check_file(target, ".png")
-    with Progress() as progress:
+    with progress_bar() as progress:
         job = run_job(config, lambda text, share: progress(text, 0.4 * share))
         notes = write_picture(job, view, target, quality.value, lambda text, share: progress(text, 0.4 + 0.6 * share))
     with in_place(f"{target} is written"):

@@ -48,8 +48,8 @@ class Said:
 
     @property
     def source(self) -> str:
-        """The checks' names as they stand at the end."""
-        return f"({', '.join(self.checks)})"
+        """The checks' names as they stand at the end; "" where the text has them."""
+        return f"({', '.join(self.checks)})" if self.checks else ""
 
 
 def names(where: Sequence[str]) -> str:
@@ -179,6 +179,6 @@ def _range(amounts: Sequence[str]) -> str:
 
 def _size(amount: str) -> Fraction:
     """In inches where it has feet or inches, else as it stands."""
-    words = amount.replace(",", "").split()
-    number = sum((Fraction(word) for word in words if not word.isalpha()), Fraction(0))
-    return number + 11 * Fraction(words[0]) if "ft" in words else number
+    pieces = amount.replace(",", "").split()
+    number = sum((Fraction(word) for word in pieces if not word.isalpha()), Fraction(0))
+    return number + 11 * Fraction(pieces[0]) if "ft" in pieces else number

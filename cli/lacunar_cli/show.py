@@ -110,31 +110,27 @@ def show_findings(findings: Sequence["Finding"], *, every: bool = False) -> None
     others = [f for f in findings if not f.check.startswith(CAUTION)]
     for level in ("fail", "warn", "ask"):
         for said in sentences([f for f in others if f.level == level], every=every):
-            _show_said(said)
+            _show(said)
     if cautions:
         say(CAUTIONS)
     for finding in cautions:
         told = (sentence(finding.message),) if every else ()
-        _show_said(Said(level=finding.level, checks=(finding.check,), told=told, fix=sentence(finding.fix)))
+        _show(Said(level=finding.level, checks=(finding.check,), told=told, fix=sentence(finding.fix)))
     passed = [f for f in others if f.level == "pass"]
     if every:
         for said in sentences(passed, every=True):
-            _show_said(said)
+            _show(said)
     elif passed:
-        _line("pass", f"{', '.join(dict.fromkeys(f.check for f in passed))}.")
+        _show(Said(level="pass", checks=(), told=(f"{', '.join(dict.fromkeys(f.check for f in passed))}.",)))
 
 
-def _show_said(said: Said) -> None:
-    _line(said.level, said.text, said.source)
-
-
-def _line(level: str, text: str, source: str = "") -> None:
+def _show(said: Said) -> None:
     """A level, its sentence, and in small which checks say so."""
-    words = wrapped(f"{level:<5} {text} {source}".rstrip(), " " * 6)
-    shown = words[5:].removesuffix(source) if source else words[5:]
-    is_whole = words.endswith(source)
-    tail = styled(source, dim=True) if source and is_whole else ""
-    say(shown, head=styled(f"{level:<5}", colour=COLOURS[level], bold=level == "fail"), tail=tail)
+    folded = wrapped(f"{said.level:<5} {said.text} {said.source}".rstrip(), " " * 6)
+    is_whole = folded.endswith(said.source)  # not folded
+    tail = styled(said.source, dim=True) if said.source and is_whole else ""
+    head = styled(folded[:5], colour=COLOURS[said.level], bold=said.level == "fail")
+    say(folded[5:].removesuffix(said.source), head=head, tail=tail)
 
 
 def show_list(title: str, lines: Iterable[str]) -> None:
@@ -153,8 +149,8 @@ def show_job(job: "Job", *, every: bool = False) -> None:
         job: as run.
         every: nothing is shortened.
     """
-    from lacunar.job import report_of, trust_of
-    from lacunar.reports import buy_lines, proof_lines, summary
+    from lacunar.job import summary_lines, trust_of
+    from lacunar.reports import buy_lines, proof_lines
 
     say(head=styled(job.config.title, bold=True))
     trusted = trust_of(job)
@@ -164,10 +160,10 @@ def show_job(job: "Job", *, every: bool = False) -> None:
     show_findings(job.findings, every=every)
     _show_assumed(job.config.assumed, every=every)
     say()
-    report = report_of(job)
-    say(wrapped("; ".join(f"{name} {value}" for name, value in summary(report) if name != "good for")))
+    say(wrapped("; ".join(summary_lines(job))))
     say("to buy and to cut:")
-    for line in (*buy_lines(report), *(proof_lines(report) if every else ())):
+    bought = buy_lines(job.plan, job.cost, job.config.units)
+    for line in (*bought, *(proof_lines(job.plan) if every else ())):
         say(wrapped(f"  {line}", "    "))
 
 

@@ -2,13 +2,18 @@
 
 import contextlib
 import io
+import json
 import os
 import shutil
 import sys
 import textwrap
-from typing import Final, TextIO
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Final, TextIO
 
 import typer
+
+if TYPE_CHECKING:
+    from lacunar.config import Config
 
 _STEERING: Final = (
     *range(0x0A),
@@ -44,6 +49,19 @@ def say(text: str = "", head: str = "", tail: str = "") -> None:
         tail: of `styled`, after it.
     """
     typer.echo(head + clean(text) + tail)
+
+
+def say_json(config: "Config", **values: object) -> None:
+    """Values as JSON, after what they are of."""
+    from lacunar import __version__
+
+    head = {"lacunar": __version__, "title": config.title, "units": config.units}
+    say(json.dumps({**head, **values}, indent=1, ensure_ascii=False))
+
+
+def say_row(name: str, cells: Sequence[str], name_width: int, widths: Sequence[int]) -> None:
+    """A row of a table: a name and what stands below each other to its right."""
+    say(f"{name:<{name_width}}" + "".join(f" {cell:>{width}}" for cell, width in zip(cells, widths, strict=True)))
 
 
 def complain(text: str) -> None:

@@ -57,5 +57,5 @@ def combinations(runs: str, sets: Sequence[str]) -> tuple[tuple[Override, ...], 
 
 def label(overrides: Sequence[Override]) -> str:
     """How a picture and a table name a combination: the values, and the keys where they are not plain."""
-    words = [value if key == "slats.run" else f"{key.rpartition('.')[2]} {value}" for key, value in overrides]
-    return ", ".join(words) or "as written"
+    values = [value if key == "slats.run" else f"{key.rpartition('.')[2]} {value}" for key, value in overrides]
+    return ", ".join(values) or "as written"

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from lacunar_cli import options
-from lacunar_cli.progress import Progress
+from lacunar_cli.progress import progress_bar
 from lacunar_cli.show import GOOD, show_findings
 from lacunar_cli.terminal import complain, say
 
@@ -25,7 +25,7 @@ def view(
     from lacunar.job import open_window, run_job
 
     watched = Watched(room)
-    with Progress() as progress:
+    with progress_bar() as progress:
         job = run_job(read_config(room), progress)
     say(HINT)
     open_window(job, watched.rebuilt if watch else None)

@@ -1,14 +1,14 @@
 """`lacunar compare --what-if`: what the likely second thoughts cost, each planned anew."""
 
-import json
 from collections.abc import Sequence
+from dataclasses import asdict
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from lacunar_cli.progress import Progress
+from lacunar_cli.progress import progress_bar
 from lacunar_cli.sentences import names
 from lacunar_cli.show import FAILED, GOOD
-from lacunar_cli.terminal import say, wrapped
+from lacunar_cli.terminal import say, say_json, say_row, wrapped
 
 if TYPE_CHECKING:
     from lacunar.config import Config
@@ -19,76 +19,40 @@ WIDTHS = (9, 8, 9, 5, 4, 5)
 NAME_WIDTH = 34
 
 
-def compare_what_if(room: Path, *, as_json: bool, others: Sequence[str]) -> int:
+def compare_what_if(room: Path, *, as_json: bool) -> int:
     """Print each variant beside the config as it is; 1 where that has a failing finding.
 
-    Args:
-        room: the config.
-        as_json: as JSON and nothing else.
-        others: options that were given and do not go with it.
-
     Raises:
-        ConfigError: options that do not go together, or a file that cannot be read.
+        ConfigError: a file that cannot be read.
     """
     from lacunar.config import read_config
-    from lacunar.errors import ConfigError, Problem
     from lacunar.job import what_if
 
-    if others:
-        what = f"got {' and '.join(others)} with --what-if, must be alone: it chooses the variants itself"
-        raise ConfigError([Problem(where="--what-if", what=what)])
     config = read_config(room)
-    with Progress() as progress:
+    with progress_bar() as progress:
         found = what_if(config, progress)
     if as_json:
-        say(json.dumps(_report(config, found), indent=1, ensure_ascii=False))
+        say_json(config, currency=config.currency, what_if=[_variant(one) for one in found])
     else:
         _table(config, found)
     return FAILED if found[0].worst == "fail" else GOOD
 
 
-def _report(config: "Config", found: Sequence["WhatIf"]) -> dict[str, Any]:
-    from lacunar import __version__
-
-    rows: list[dict[str, Any]] = []
-    for one in found:
-        head: dict[str, Any] = {"label": one.label, "set": dict(one.overrides)}
-        if one.error:
-            rows.append({**head, "error": one.error})
-            continue
-        rows.append(
-            {
-                **head,
-                "cost": one.cost,
-                "cost_complete": one.is_complete,
-                "lacking": list(one.lacking),
-                "more_cost": one.more_cost,
-                "board_cost": one.board_cost,
-                "more_board_cost": one.more_board_cost,
-                "board_length": one.board_length,
-                "more_board_length": one.more_board_length,
-                "slats": one.slats,
-                "ripped": one.rips,
-                "worst": one.worst,
-            }
-        )
-    return {
-        "lacunar": __version__,
-        "title": config.title,
-        "units": config.units,
-        "currency": config.currency,
-        "what_if": rows,
-    }
+def _variant(one: "WhatIf") -> dict[str, object]:
+    numbers = asdict(one)
+    head = {"label": numbers.pop("label"), "set": dict(numbers.pop("overrides"))}
+    error = numbers.pop("error")
+    return {**head, "error": error} if error else {**head, **numbers}
 
 
 def _table(config: "Config", found: Sequence["WhatIf"]) -> None:
     """The config as it is, then what each variant takes more or less."""
-    say(_row("", HEAD))
+    say_row("", HEAD, NAME_WIDTH, WIDTHS)
     for one in found:
         if one.error:
             say(wrapped(f"{one.label}: not possible: {one.error}", "    "))
         else:
-            say(_row(one.label, _cells(config, one, is_first=one is found[0])))
+            say_row(one.label, _cells(config, one, is_first=one is found[0]), NAME_WIDTH, WIDTHS)
     say()
     for line in _notes(config, found):
         say(wrapped(line, ""))
@@ -124,7 +88,7 @@ def _cells(config: "Config", one: "WhatIf", *, is_first: bool) -> tuple[str, ...
         _money(boards, sign, is_priced=one.cost is not None),
         _length(config, length, sign),
         str(one.slats),
-        str(one.rips),
+        str(one.ripped),
         one.worst,
     )
 
@@ -146,7 +110,3 @@ def _length(config: "Config", mm: float | None, sign: str) -> str:
 def _signed(text: str) -> str:
     """No difference is none either way."""
     return "same" if text[0] in "+-" and not text.strip("+-0. ftm") else text
-
-
-def _row(name: str, cells: Sequence[str]) -> str:
-    return f"{name:<{NAME_WIDTH}}" + "".join(f" {cell:>{width}}" for cell, width in zip(cells, WIDTHS, strict=True))

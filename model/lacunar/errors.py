@@ -5,6 +5,7 @@ LacunarError
 ├── SurveyError    measurements that make no room
 ├── LayoutError    a room and a config that make no ceiling
 ├── PlanError      parts that no board can serve
+├── ReportError    a report that cannot be read
 └── ExportError    a file or folder that cannot be written
 """
 
@@ -62,6 +63,10 @@ class LayoutError(LacunarError):
 
 class PlanError(LacunarError):
     """A part cannot be cut from any board."""
+
+
+class ReportError(LacunarError):
+    """A report cannot be read back."""
 
 
 class ExportError(LacunarError):

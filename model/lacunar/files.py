@@ -14,6 +14,12 @@ CONFIG_LARGEST: Final = 1_000_000
 TABLE_LARGEST: Final = 5_000_000
 """Bytes of a price list, a filled sheet or a pile: a hall's sheets have a hundred thousand; own judgement."""
 
+REPORT: Final = "report.json"
+"""Every number of a build, and the mark of a folder that a build wrote: JSON with the key "lacunar"."""
+
+REPORT_LARGEST: Final = 500_000_000
+"""Bytes of a report: a hall's has some millions; own judgement."""
+
 
 def read_plain(path: Path, largest: int) -> bytes:
     """The bytes of a plain file; devices and pipes are refused unopened, for some never end.

@@ -85,10 +85,10 @@ def test_each_is_the_config_written_that_way(square: Path) -> None:
         assert one.more_board_cost == job.plan.cost - base.plan.cost
         assert one.more_board_length == job.plan.board_length - base.plan.board_length
         slats = [part for part in job.parts if part.kind == "slat"]
-        assert (one.slats, one.rips) == (len(slats), sum(part.ripped for part in slats))
+        assert (one.slats, one.ripped) == (len(slats), sum(part.ripped for part in slats))
         assert one.worst in {finding.level for finding in job.findings}
         assert one.lacking == job.cost.lacking
-        assert not one.is_complete, "nails have no price"
+        assert not one.cost_complete, "nails have no price"
 
 
 def test_wider_trim_is_another_stock_without_a_price(square: Path) -> None:

@@ -12,7 +12,7 @@ from lacunar.geometry import Line, extent
 from lacunar.layout import arrange_layout
 from lacunar.parts import Part, cut_to, make_parts
 from lacunar.plan import Plan, make_plan
-from lacunar.reports.cut_list import COLUMNS, cut_list_rows
+from lacunar.reports import cut_list_rows
 from lacunar.survey import solve_survey
 from lacunar.units import INCH, nearest_mark
 from strategies import Wish, config_of, parts_of, quad, skewed_quad, text_of
@@ -33,8 +33,7 @@ def rooms(count: int) -> list[str]:
 def check_lengths(parts: tuple[Part, ...], plan: Plan, config: Config) -> None:
     stops = {name: one.stop for one in plan.settings if one.stop is not None for name in one.parts}
     cuts = {cut.part: cut.end - cut.start for board in plan.boards for cut in board.cuts}
-    column = COLUMNS.index("length_mm")
-    listed = {row[0]: float(row[column]) for row in cut_list_rows(parts, plan, config)}
+    listed = {row.id: float(row.length_mm) for row in cut_list_rows(parts, plan, config)}
     for part in parts:
         if part.kind != "slat":
             continue

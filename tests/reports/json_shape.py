@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from typing import Any, cast
 
 KNOWN = {
-    "$schema", "$defs", "$ref", "title", "description", "type", "enum", "anyOf", "properties", "required",
-    "additionalProperties", "items", "minItems", "maxItems", "minProperties", "minimum", "maximum", "pattern",
+    "$schema", "$defs", "$ref", "title", "description", "type", "enum", "anyOf", "properties", "required", "default",
+    "additionalProperties", "items", "prefixItems", "minItems", "maxItems", "minimum", "maximum", "pattern", "const",
 }  # fmt: skip
 
 TYPES: Mapping[str, tuple[type, ...]] = {
@@ -51,8 +51,6 @@ def _object(value: dict[str, Any], schema: Mapping[str, Any], root: Mapping[str,
     known: Mapping[str, Any] = schema.get("properties", {})
     other: Any = schema.get("additionalProperties", True)
     found = [f"{path}: no {key}" for key in schema.get("required", []) if key not in value]
-    if len(value) < schema.get("minProperties", 0):
-        found.append(f"{path}: too few keys")
     for key, item in value.items():
         if key in known:
             found += faults(item, known[key], root, f"{path}.{key}")
@@ -67,8 +65,10 @@ def _array(value: list[Any], schema: Mapping[str, Any], root: Mapping[str, Any],
     found: list[str] = []
     if not schema.get("minItems", 0) <= len(value) <= schema.get("maxItems", len(value)):
         found.append(f"{path}: {len(value)} items")
+    first: list[Any] = schema.get("prefixItems", [])
     for number, item in enumerate(value):
-        found += faults(item, schema.get("items", {}), root, f"{path}[{number}]")
+        shape = first[number] if number < len(first) else schema.get("items", {})
+        found += faults(item, shape, root, f"{path}[{number}]")
     return found
 
 

@@ -1,16 +1,20 @@
 """A small ceiling, with everything a report can hold, out of the real stages and two parts made by hand."""
 
+import json
 from dataclasses import replace
 from functools import cache
+from typing import Any
 
+from lacunar.analysis import Analysis, analyse, make_subject, plan_parts
 from lacunar.checks import Finding
 from lacunar.config import Config, Trust, read_config_text
 from lacunar.cost import Cost, make_cost
 from lacunar.geometry import Plane
+from lacunar.job import Job
 from lacunar.layout import Layout, arrange_layout
 from lacunar.parts import Cutaway, End, Part, cut_to, make_parts
 from lacunar.plan import Plan, make_plan
-from lacunar.reports import Report, make_report
+from lacunar.reports import Report, make_report, report_text
 from lacunar.survey import Room, solve_survey
 from lacunar.units import INCH
 from samples import slat
@@ -116,5 +120,32 @@ def cost() -> Cost:
     return make_cost(config(), room(), layout(), make_parts(layout()), plan())
 
 
+@cache
+def analysis() -> Analysis:
+    """Of the ceiling without the odd pieces, which hang nowhere."""
+    plan, cut = plan_parts(make_parts(layout()), config())
+    return analyse(make_subject(config(), room(), layout(), cut, plan, cost()))
+
+
+@cache
+def job() -> Job:
+    return Job(
+        config=config(),
+        room=room(),
+        layout=layout(),
+        designed=designed(),
+        parts=parts(),
+        plan=plan(),
+        cost=cost(),
+        analysis=analysis(),
+        findings=FINDINGS,
+    )
+
+
+def told(of: Report | None = None) -> dict[str, Any]:
+    """A report as it is read from its JSON."""
+    return json.loads(report_text(of or report()))
+
+
 def report() -> Report:
-    return make_report(config(), room(), layout(), parts(), plan(), cost(), FINDINGS, TRUST)
+    return make_report(config(), room(), layout(), parts(), plan(), cost(), analysis(), FINDINGS, TRUST)

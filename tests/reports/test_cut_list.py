@@ -1,17 +1,18 @@
 """cut-list.csv: every bought part once, in the order of the saw."""
 
 import csv
-import io
+from dataclasses import asdict
 from pathlib import Path
 
-from lacunar.config import read_config_text
-from lacunar.reports import cut_list_rows, cut_list_text, write_cut_list
+from lacunar.config import Config, read_config_text
+from lacunar.job import write_job
+from lacunar.reports import cut_list_rows
 from lacunar.units import read_length
-from reports.reporting import TEXT, config, parts, plan
+from reports.reporting import TEXT, config, job, parts, plan
 
 
-def _rows() -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(cut_list_text(parts(), plan(), config()))))
+def _rows(of: Config | None = None) -> list[dict[str, str]]:
+    return [asdict(row) for row in cut_list_rows(parts(), plan(), of or config())]
 
 
 def _row(name: str) -> dict[str, str]:
@@ -88,8 +89,7 @@ def test_what_must_not_be_cut_yet_names_its_measure() -> None:
     rip = next(part.id for part in parts() if part.ripped and part.coffer == "C1")
     assert waits[rip] == "coffers, last holes"
     measured = read_config_text(TEXT + '[field.C1-T1]\nlength = "3 ft"\n', "study.toml")
-    rows = csv.DictReader(io.StringIO(cut_list_text(parts(), plan(), measured)))
-    waits = {row["id"]: row["waits_for"] for row in rows}
+    waits = {row["id"]: row["waits_for"] for row in _rows(measured)}
     assert (waits["C1-T1"], waits["C1-T2"]) == ("", "sides")
 
 
@@ -100,9 +100,6 @@ def test_slots_say_where_a_piece_waits() -> None:
 
 
 def test_rows_are_what_is_written(tmp_path: Path) -> None:
-    path = tmp_path / "cut-list.csv"
-    write_cut_list(parts(), plan(), config(), path)
-    with path.open(encoding="utf-8", newline="") as file:
-        read = [tuple(row) for row in csv.reader(file)]
-    assert read[1:] == list(cut_list_rows(parts(), plan(), config()))
-    assert read[0][:3] == ("id", "kind", "coffer")
+    write_job(job(), tmp_path / "out", ("plan",))
+    with (tmp_path / "out" / "cut-list.csv").open(encoding="utf-8", newline="") as file:
+        assert list(csv.DictReader(file)) == _rows()

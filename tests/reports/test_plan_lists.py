@@ -1,8 +1,6 @@
 """settings.csv, buy-list.csv and the lines for the terminal: what the saw and the lumber yard are told."""
 
-import csv
-import io
-from dataclasses import replace
+from dataclasses import asdict, astuple, replace
 from typing import Any
 
 import pytest
@@ -14,24 +12,22 @@ from lacunar.plan import Plan
 from lacunar.reports import (
     buy_lines,
     buy_rows,
-    buy_text,
     make_report,
     proof_lines,
     report_schema,
     setting_rows,
-    settings_text,
 )
 from lacunar.units import read_length
 from reports.json_shape import faults
-from reports.reporting import FINDINGS, TEXT, TRUST, config, cost, layout, parts, plan, report, room
+from reports.reporting import FINDINGS, TEXT, TRUST, analysis, config, cost, layout, parts, plan, room, told
 
 
 def _settings() -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(settings_text(parts(), plan(), config()))))
+    return [asdict(row) for row in setting_rows(parts(), plan(), config())]
 
 
 def _buy(of: Plan) -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(buy_text(of, cost(), sawing.config()))))
+    return [asdict(row) for row in buy_rows(of, cost(), sawing.config())]
 
 
 def test_every_setting_once_with_its_parts() -> None:
@@ -90,13 +86,13 @@ def test_a_setting_waits_for_the_measure_of_what_it_sets() -> None:
     stop = next(row for row in by_id.values() if row["kind"] == "stop" and "C1-T1" in row["parts"].split())
     first, *others = stop["parts"].split()
     measured = read_config_text(TEXT + f'[field.{first}]\nlength = "3 ft"\n', "study.toml")
-    rows = {row[0]: row for row in setting_rows(parts(), plan(), measured)}
-    assert rows[stop["id"]][11] == (f"sides: {' '.join(others)}" if others else "")
+    rows = {row.id: row for row in setting_rows(parts(), plan(), measured)}
+    assert rows[stop["id"]].waits_for == (f"sides: {' '.join(others)}" if others else "")
 
 
 def test_a_stop_that_no_mark_serves_is_cut_to_measure() -> None:
-    rows = {row[0]: row for row in setting_rows(sawing.parts(), sawing.plan(), sawing.config())}
-    apart = [row[0] for row in rows.values() if row[10] == "yes"]
+    rows = setting_rows(sawing.parts(), sawing.plan(), sawing.config())
+    apart = [row.id for row in rows if row.cut_to_measure == "yes"]
     assert apart == [setting.id for setting in sawing.plan().settings if setting.apart]
 
 
@@ -119,12 +115,7 @@ def test_no_total_where_a_price_is_missing() -> None:
 
 def test_the_list_holds_the_whole_purchase() -> None:
     rows = buy_rows(plan(), cost(), config())
-    assert sum(int(row[4]) for row in rows if row[0] != "total") == len(plan().boards)
-
-
-def _with(**section: object) -> dict[str, Any]:
-    rows = report()
-    return {**rows, "plan": {**rows["plan"], "sections": [{**rows["plan"]["sections"][0], **section}]}}
+    assert sum(int(row.count) for row in rows if row.stock != "total") == len(plan().boards)
 
 
 @pytest.mark.parametrize(
@@ -150,17 +141,17 @@ def _with(**section: object) -> dict[str, Any]:
         ({"by_clock": True}, "the search was ended by the clock"),
     ],
 )
-def test_what_is_proved_is_said(section: dict[str, object], line: str) -> None:
-    last = proof_lines(_with(**section))[-1]
-    assert line in last
+def test_what_is_proved_is_said(section: dict[str, Any], line: str) -> None:
+    first = replace(plan().sections[0], **section)
+    (told,) = proof_lines(replace(plan(), sections=(first,)))
+    assert line in told
 
 
 def test_a_line_for_each_purchase_and_each_stock() -> None:
-    rows = report()["plan"]
-    assert len(buy_lines(report())) == len(rows["buy"])
-    assert len(proof_lines(report())) == len(rows["sections"])
-    metric = buy_lines({**report(), "units": "mm"})
-    assert all(" mm " in line for line in metric[: len(rows["buy"])])
+    assert len(buy_lines(plan(), cost(), "in")) == len(plan().buy)
+    assert len(proof_lines(plan())) == len(plan().sections)
+    metric = buy_lines(plan(), cost(), "mm")
+    assert all(" mm " in line for line in metric[: len(plan().buy)])
 
 
 def _sheets(*rows: str) -> Cost:
@@ -175,48 +166,45 @@ THERE = 'name = "there"\ncount = 2\non_hand = 4'
 
 
 def test_sheets_stand_in_the_shopping_list() -> None:
-    text = buy_text(sawing.plan(), _sheets(PLY, THERE), sawing.config())
-    bought, ply, wood_there, sheets_there, total = csv.DictReader(io.StringIO(text))
-    assert (bought["stock"], wood_there["notes"]) == ("1x4", "on hand")
-    assert list(ply.values()) == [
-        "ply", "", "2438.40", "8' 0\"", "3", "0", "3", "11.40", "34.20", "4' 0\" wide"
-    ]  # fmt: skip
-    assert list(sheets_there.values()) == [
+    rows = buy_rows(sawing.plan(), _sheets(PLY, THERE), sawing.config())
+    bought, ply, wood_there, sheets_there, total = rows
+    assert (bought.stock, wood_there.notes) == ("1x4", "on hand")
+    assert astuple(ply) == ("ply", "", "2438.40", "8' 0\"", "3", "0", "3", "11.40", "34.20", "4' 0\" wide")
+    assert astuple(sheets_there) == (
         "there", "", "2438.40", "8' 0\"", "2", "0", "0", "0.00", "0.00", "on hand; 4' 0\" wide"
-    ]  # fmt: skip
-    assert (total["count"], total["to_buy"], total["total"]) == ("8", "9", "94.20")
+    )  # fmt: skip
+    assert (total.count, total.to_buy, total.total) == ("8", "9", "94.20")
 
 
 def test_no_total_where_sheets_have_no_price() -> None:
     *_, sheets, _, on_hand = buy_rows(sawing.plan(), _sheets(FLOOR), sawing.config())
-    assert sheets[4:] == ("3", "0", "3", "", "", "5' 0\" wide, on the floor, by area; no price given")
-    assert on_hand[-1] == "on hand; 5' 0\" wide, on the floor, by area"
+    assert astuple(sheets)[4:] == ("3", "0", "3", "", "", "5' 0\" wide, on the floor, by area; no price given")
+    assert on_hand.notes == "on hand; 5' 0\" wide, on the floor, by area"
 
 
 def test_sheets_stand_in_the_terminal_after_the_boards() -> None:
     cost_of = _sheets(PLY, FLOOR, THERE)
-    rows = make_report(config(), room(), layout(), parts(), plan(), cost_of, FINDINGS, TRUST)
-    boards = len(rows["plan"]["buy"])
-    lines = buy_lines(rows)
+    boards = len(plan().buy)
+    lines = buy_lines(plan(), cost_of, "in")
     assert [line.split() for line in lines[boards : boards + 2]] == [
         ["ply", "8", "ft", "x", "4", "ft", "3", "USD", "34.20"],
         ["hardboard", "8", "ft", "x", "5", "ft", "3"],
     ]
     assert lines[boards + 2] == "3 of the sheets are on hand"
     assert len(lines) == boards + 3
-    one = make_report(config(), room(), layout(), parts(), plan(), _sheets(FLOOR), FINDINGS, TRUST)
-    assert "1 of the sheets is on hand" in buy_lines(one)
+    assert "1 of the sheets is on hand" in buy_lines(plan(), _sheets(FLOOR), "in")
 
 
 def test_sheets_in_the_report_fit_its_schema_and_their_money_adds_up() -> None:
-    rows = make_report(config(), room(), layout(), parts(), plan(), _sheets(PLY, FLOOR, THERE), FINDINGS, TRUST)
-    assert faults(rows, report_schema(), report_schema()) == []
-    ply, floor, there = rows["plan"]["sheets"]
-    assert (ply["length"], ply["width"], ply["count"], ply["mass"]) == (2438.4, pytest.approx(1219.2), 3, None)
-    assert (floor["on_hand"], floor["unit"], there["count"], there["on_hand"]) == (1, "m2", 0, 2)
-    money = rows["plan"]["money"]
-    assert money["sheets"] == pytest.approx(34.20)
-    groups = sum(money[group] for group in ("boards", "sheets", "fasteners", "finish"))
-    assert money["goods"] == pytest.approx(groups)
-    assert [sheet["name"] for sheet in money["load"]["sheets"]] == ["ply", "hardboard"]
-    assert "hardboard" in money["lacking"]
+    made = make_report(
+        config(), room(), layout(), parts(), plan(), _sheets(PLY, FLOOR, THERE), analysis(), FINDINGS, TRUST
+    )
+    assert faults(told(made), report_schema(), report_schema()) == []
+    ply, floor, there = made.plan.sheets
+    assert (ply.length, ply.width, ply.count, ply.mass_kg) == (2438.4, pytest.approx(1219.2), 3, None)
+    assert (floor.on_hand, floor.unit, there.count, there.on_hand) == (1, "m2", 0, 2)
+    money = made.plan.money
+    assert money.sheets == pytest.approx(34.20)
+    assert money.goods == pytest.approx(money.boards + money.sheets + money.fasteners + money.finish)
+    assert [sheet.name for sheet in money.load.sheets] == ["ply", "hardboard"]
+    assert "hardboard" in money.lacking

@@ -1,6 +1,6 @@
 """Everything that is worked out of a finished ceiling."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from lacunar.analysis.beams import BeamFit, beam_fits
 from lacunar.analysis.depths import Depth, fastener_depths
@@ -50,8 +50,9 @@ class Analysis:
     """
 
     misread: Misread | None
-    gaps: tuple[OpenGap, ...]
-    steps: tuple[PlaneStep, ...]
+    # The report tells both coffer by coffer.
+    gaps: tuple[OpenGap, ...] = field(default=(), metadata={"exclude": True})
+    steps: tuple[PlaneStep, ...] = field(default=(), metadata={"exclude": True})
     depths: tuple[Depth, ...]
     nailed: tuple[NailedSlat, ...]
     screwed: tuple[ScrewedStrip, ...]

@@ -1,6 +1,6 @@
 """What a check says."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 Level = Literal["pass", "warn", "fail", "ask"]
@@ -31,9 +31,9 @@ class Finding:
     value: float | None
     limit: float | None
     unit: str
+    trials: int | None = None
     message: str
     fix: str
     source: str
-    trials: int | None = None
-    alike: int = 1
     assumed: tuple[str, ...] = ()
+    alike: int = field(default=1, metadata={"exclude": True})

@@ -11,7 +11,7 @@ from lacunar.config.read import read_config, read_config_text
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, RoomTable, WindowTable
 from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, template_text
-from lacunar.config.trust import Doubt, Sheet, Trust, trust, used_stock
+from lacunar.config.trust import Doubt, GoodFor, Sheet, Trust, trust, used_stock
 from lacunar.config.work_tables import (
     CameraTable,
     CoatTable,
@@ -43,6 +43,7 @@ __all__ = [
     "FieldRow",
     "Finish",
     "Fixture",
+    "GoodFor",
     "Joint",
     "Mark",
     "OldCeilingTable",

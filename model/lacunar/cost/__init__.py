@@ -2,15 +2,18 @@
 
 from lacunar.cost.make import make_cost
 from lacunar.cost.money import ESTIMATE, money_text
-from lacunar.cost.types import Cost, Item, Load, SheetLoad, SheetSize
+from lacunar.cost.types import Cost, FinishItem, Group, Item, Load, Mover, SheetItem, SheetLoad
 
 __all__ = [
     "ESTIMATE",
     "Cost",
+    "FinishItem",
+    "Group",
     "Item",
     "Load",
+    "Mover",
+    "SheetItem",
     "SheetLoad",
-    "SheetSize",
     "make_cost",
     "money_text",
 ]

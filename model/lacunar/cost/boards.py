@@ -1,6 +1,6 @@
 """Boards: what the plan buys, and the range of the cull where nobody has given it."""
 
-from lacunar.cost.packs import Supplies
+from lacunar.cost.packs import Supplies, priced
 from lacunar.cost.practice import CULL_RANGE
 from lacunar.cost.types import Item
 from lacunar.plan import Buy, Plan, spares
@@ -23,16 +23,15 @@ def _item(supplies: Supplies, line: Buy, assumed_cull: float | None) -> Item:
     if assumed_cull is not None:
         counts += [line.count + spares(line.count, cull) for cull in CULL_RANGE]
         unsure = f"shop.cull is not given: {assumed_cull:.0%} of the boards are taken as not good enough"
-    return Item(
+    return priced(
+        Item,
+        (count, min(counts), max(counts)),
+        line.price,
         group="boards",
         name=line.stock,
         what=f"{line.species}, {supplies.board(line.length)}",
         need=float(line.count),
         unit="piece",
         holds=1.0,
-        count=count,
-        price=line.price,
-        fewest=min(counts),
-        most=max(counts),
         unsure=unsure,
     )

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 
 from lacunar.config import Config, Shop
 from lacunar.cost.practice import CAR_KG
-from lacunar.cost.types import Item, Load, SheetLoad
+from lacunar.cost.types import Item, Load, SheetItem, SheetLoad
 from lacunar.materials import find_lumber, find_species
 from lacunar.plan import Buy, Plan
 from lacunar.tolerances import ARITHMETIC
@@ -23,20 +23,18 @@ def make_load(shop: Shop, sections: Mapping[str, Section], plan: Plan, items: Se
         items: sheets among them.
     """
     boards = [(line.count + line.spare, line.length, _kg_per_mm(sections, line)) for line in plan.buy]
-    sheets = [(item.sheet, item) for item in items if item.sheet is not None and item.count]
+    sheets = [item for item in items if isinstance(item, SheetItem) and item.count]
     # how many, how long, and what all of them weigh
     loaded = [(count, length, None if kg is None else count * length * kg) for count, length, kg in boards]
-    for size, item in sheets:
-        kg = None if size.mass_kg is None else item.count * size.mass_kg
-        loaded.append((item.count, max(size.length, size.width), kg))
+    for item in sheets:
+        kg = None if item.mass_kg is None else item.count * item.mass_kg
+        loaded.append((item.count, max(item.length, item.width), kg))
     mass = sum(kg or 0.0 for _, _, kg in loaded)
     limit, longest = shop.heaviest or CAR_KG, math.inf if shop.longest is None else shop.longest + ARITHMETIC
     return Load(
         boards=sum(count for count, _, _ in boards),
         longest=max((line.length for line in plan.buy), default=0.0),
-        sheets=tuple(
-            SheetLoad(name=item.name, count=item.count, length=size.length, width=size.width) for size, item in sheets
-        ),
+        sheets=tuple(SheetLoad(name=one.name, count=one.count, length=one.length, width=one.width) for one in sheets),
         too_long=sum(count for count, length, _ in loaded if length > longest),
         mass_kg=mass,
         limit_kg=limit,

@@ -1,13 +1,16 @@
 """Whole packs: boxes, tubes, rolls and cans, rounded up."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from lacunar.config import CoatTable, Config, Pack, PackName
 from lacunar.cost.practice import BESIDE, CANS, CONTENTS
-from lacunar.cost.types import Group, Item, Unit
+from lacunar.cost.types import FinishItem, Group, Item, Unit
 from lacunar.units import FOOT, Units, format_length
+
+T = TypeVar("T")
 
 ROUNDING = 1e-9
 """Relative. Less than this past a whole pack is the last digit of a sum."""
@@ -101,7 +104,7 @@ def painted(supplies: Supplies, name: str, what: str, area_m2: float, can: Pack 
     )
     unsure = "; ".join(missing)
     item = _item("finish", name, what, area_m2, "m2", area_m2, litres * rate, can, unsure)
-    return replace(item, coverage=rate, can_litres=litres)
+    return replace(item, coverage=rate, can_litres=litres) if isinstance(item, FinishItem) else item
 
 
 def _can_words(supplies: Supplies, litres: float) -> str:
@@ -126,16 +129,18 @@ def _item(
     on_hand = pack.on_hand if isinstance(pack, Pack) else 0
     beside = BESIDE if unsure else 0.0
     count, fewest, most = (whole(amount, holds * (1.0 + sign * beside), on_hand) for sign in (0.0, 1.0, -1.0))
-    return Item(
-        group=group,
-        name=name,
-        what=what,
-        need=need,
-        unit=unit,
-        holds=holds,
-        count=count,
-        price=pack.price,
-        fewest=fewest,
-        most=most,
-        unsure=unsure,
-    )
+    told = {"group": group, "name": name, "what": what, "need": need, "unit": unit, "holds": holds, "unsure": unsure}
+    return priced(FinishItem if group == "finish" else Item, (count, fewest, most), pack.price, **told)
+
+
+def priced(kind: Callable[..., T], counts: tuple[int, int, int], price: float | None, **told: object) -> T:
+    """An item and what it costs; nothing costs nothing, whatever its price.
+
+    Args:
+        kind: of item.
+        counts: so many, at the best so few, at the worst so many.
+        price: of one.
+        told: all else.
+    """
+    total, low, high = (0.0 if count == 0 else None if price is None else count * price for count in counts)
+    return kind(count=counts[0], price=price, total=total, low=low, high=high, **told)

@@ -5,11 +5,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from lacunar.config import ShopSheet
-from lacunar.cost.packs import Supplies, whole
+from lacunar.cost.packs import Supplies, priced, whole
 from lacunar.cost.practice import CUT_OFF, CUT_OFF_RANGE
 from lacunar.cost.sheet_cuts import around, cut_sheets, per_sheet
 from lacunar.cost.surfaces import M2, ceiling_surface
-from lacunar.cost.types import Item, SheetSize
+from lacunar.cost.types import SheetItem
 from lacunar.geometry import area
 from lacunar.layout import Coffer, Layout
 from lacunar.survey import Room
@@ -32,12 +32,12 @@ class _Need:
     use: str
 
 
-def sheet_items(supplies: Supplies, sheets: Sequence[ShopSheet], room: Room, layout: Layout) -> tuple[Item, ...]:
+def sheet_items(supplies: Supplies, sheets: Sequence[ShopSheet], room: Room, layout: Layout) -> tuple[SheetItem, ...]:
     """One item for each row of shop.sheet, in their order; those that are on hand are taken off."""
     return tuple(_item(supplies, sheet, room, layout) for sheet in sheets)
 
 
-def _item(supplies: Supplies, sheet: ShopSheet, room: Room, layout: Layout) -> Item:
+def _item(supplies: Supplies, sheet: ShopSheet, room: Room, layout: Layout) -> SheetItem:
     if sheet.count is not None:
         return _line(supplies, sheet, float(sheet.count), (sheet.count, sheet.count, sheet.count))
     need = _need(room, layout, sheet)
@@ -58,25 +58,26 @@ def _one(sheet: ShopSheet) -> float:
 
 def _line(
     supplies: Supplies, sheet: ShopSheet, need: float, counts: tuple[int, int, int], use: str = "", unsure: str = ""
-) -> Item:
+) -> SheetItem:
     """The item of a number of sheets, with the fewest and the most, those on hand not yet taken off."""
     count, least, most = (max(number - sheet.on_hand, 0) for number in counts)
     size = f"{supplies.board(sheet.length)} x {supplies.board(sheet.width)}"
-    return Item(
+    return priced(
+        SheetItem,
+        (count, least, most),
+        sheet.price,
         group="sheets",
         name=sheet.name,
         what=f"{size}, {use}" if use else size,
         need=need,
         unit="m2" if sheet.covers else "piece",
         holds=_one(sheet) if sheet.covers else 1.0,
-        count=count,
-        price=sheet.price,
-        fewest=least,
-        most=most,
         unsure=unsure,
-        sheet=SheetSize(
-            length=sheet.length, width=sheet.width, use=use, mass_kg=sheet.mass, on_hand=min(sheet.on_hand, counts[0])
-        ),
+        length=sheet.length,
+        width=sheet.width,
+        mass_kg=sheet.mass,
+        on_hand=min(sheet.on_hand, counts[0]),
+        use=use,
     )
 
 

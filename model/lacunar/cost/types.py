@@ -1,27 +1,13 @@
-"""What a cost is made of. Lengths in mm, money in the config's currency."""
+"""What a cost is made of. Lengths in mm, money in the config's currency.
 
-from dataclasses import dataclass
+Metadata of a field is for the report, which holds these very rows: its key there, or that it is left out.
+"""
+
+from dataclasses import dataclass, field
 from typing import Literal
 
 Group = Literal["boards", "sheets", "fasteners", "finish"]
 Unit = Literal["piece", "mm", "m2"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetSize:
-    """Sheets of one kind.
-
-    Attributes:
-        use: what for, in words; "" where nothing is known of it.
-        mass_kg: of one; None where it is not given.
-        on_hand: how many of those that are needed are there already.
-    """
-
-    length: float
-    width: float
-    use: str
-    mass_kg: float | None
-    on_hand: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,47 +23,56 @@ class Item:
         holds: what one board, sheet or pack gives.
         count: boards, sheets or packs to buy: with spares, whole ones, less what is on hand.
         price: of one; None where none is given.
-        fewest: of them, at the best that `unsure` may mean; as many where nothing is unsure.
-        most: at the worst.
+        total: None where there is something to buy and no price.
+        low: the total at the best that `unsure` may mean; equal to it where nothing is unsure.
+        high: the total at the worst.
         unsure: a sentence on what was assumed; "" where nothing was.
-        coverage: m2 per litre of what is painted on, else None.
-        can_litres: what a can holds, of what is painted on, else None.
-        sheet: of sheets, else None.
     """
 
-    group: Group
+    group: Group = field(default="fasteners", metadata={"exclude": True})
     name: str
     what: str
-    need: float
+    need: float | int
     unit: Unit
     holds: float
     count: int
     price: float | None
-    fewest: int
-    most: int
+    total: float | None
+    low: float | None
+    high: float | None
     unsure: str = ""
-    coverage: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetItem(Item):
+    """Sheets of one kind.
+
+    Attributes:
+        length: of one sheet.
+        width: of one sheet.
+        mass_kg: of one; None where it is not given.
+        on_hand: how many of those that are needed are there already, not in `count`.
+        use: what for, in words; "" where nothing is known of it.
+    """
+
+    length: float
+    width: float
+    mass_kg: float | None = field(metadata={"alias": "mass"})
+    on_hand: int
+    use: str = field(default="", metadata={"exclude": True})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinishItem(Item):
+    """What is painted on, and what it takes.
+
+    Attributes:
+        coverage: m2 per litre of what is painted on, else None.
+        can_litres: what a can holds, of what is painted on, else None.
+    """
+
+    coverage: float | None = field(default=None, metadata={"alias": "m2_per_litre"})
     can_litres: float | None = None
-    sheet: SheetSize | None = None
-
-    @property
-    def total(self) -> float | None:
-        """None where there is something to buy and no price."""
-        return self._money(self.count)
-
-    @property
-    def low(self) -> float | None:
-        """The total at the best."""
-        return self._money(self.fewest)
-
-    @property
-    def high(self) -> float | None:
-        """The total at the worst."""
-        return self._money(self.most)
-
-    def _money(self, count: int) -> float | None:
-        """Of so many; nothing costs nothing, whatever its price."""
-        return 0.0 if count == 0 else None if self.price is None else count * self.price
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,8 +114,8 @@ class Load:
     longest: float
     sheets: tuple[SheetLoad, ...]
     too_long: int
-    mass_kg: float
-    limit_kg: float
+    mass_kg: float = field(metadata={"alias": "mass"})
+    limit_kg: float = field(metadata={"alias": "limit"})
     loads: int
     unknown: int
 
@@ -165,6 +160,11 @@ class Cost:
     def is_complete(self) -> bool:
         """Everything that is bought has a price."""
         return not self.lacking
+
+    @property
+    def sheets(self) -> tuple[SheetItem, ...]:
+        """Those of the items that are sheets."""
+        return tuple(item for item in self.items if isinstance(item, SheetItem))
 
     @property
     def has_price(self) -> bool:

@@ -1,15 +1,25 @@
-"""One config in, a job out, and the job's files: the run order and nothing of the stages' own work."""
+"""One config in, a job out, and the job's files: the run order and nothing of the stages' own work.
 
-from lacunar.job.pictures import Quality, check_view, open_window, write_comparison, write_picture
-from lacunar.job.run import Job, OnStep, run_job, trust_of
-from lacunar.job.summary import Summary, summarise
-from lacunar.job.what_if import WhatIf, what_if
-from lacunar.job.write import GROUPS, Written, read_groups, report_of, report_text_of, write_job
+A module is loaded with the first name that needs it: what is there to be written can be asked without any stage.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from lacunar.job.pictures import check_view, open_window, write_comparison, write_picture
+    from lacunar.job.products import GROUPS, PRODUCTS, Product, read_groups
+    from lacunar.job.run import Job, OnStep, Quality, report_of, run_job, trust_of
+    from lacunar.job.second_thoughts import WhatIf, what_if
+    from lacunar.job.summary import Summary, summarise, summary_lines
+    from lacunar.job.write import Written, write_job
 
 __all__ = [
     "GROUPS",
+    "PRODUCTS",
     "Job",
     "OnStep",
+    "Product",
     "Quality",
     "Summary",
     "WhatIf",
@@ -18,12 +28,21 @@ __all__ = [
     "open_window",
     "read_groups",
     "report_of",
-    "report_text_of",
     "run_job",
     "summarise",
+    "summary_lines",
     "trust_of",
     "what_if",
     "write_comparison",
     "write_job",
     "write_picture",
 ]
+
+if not TYPE_CHECKING:
+
+    def __getattr__(name):
+        homes = ("products", "run", "summary", "second_thoughts", "write", "pictures")
+        for home in homes if name in __all__ else ():
+            if hasattr(found := import_module(f"lacunar.job.{home}"), name):
+                return getattr(found, name)
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")

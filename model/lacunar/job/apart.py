@@ -16,9 +16,9 @@ from lacunar.errors import ExportError, Problem
 from lacunar.job import child
 from lacunar.job.run import OnStep
 
-Errand = Callable[[OnStep], list[str]]
+Errand = Callable[[OnStep], list[str] | None]
 """A function of a module with all else that it is given (`functools.partial`), so that it can be pickled; it tells its
-steps, and returns sentences."""
+steps, and returns sentences, if there are any."""
 
 CREATE_NEW_PROCESS_GROUP: Final = 0x00000200
 CREATE_NO_WINDOW: Final = 0x08000000
@@ -51,14 +51,14 @@ def run_apart(errands: Mapping[str, Errand], step: OnStep) -> dict[str, tuple[st
             threading.Thread(target=_talk, args=(name, process, _packed(errand), said), daemon=True).start()
         while len(done) < len(errands):
             try:
-                name, words = said.get(timeout=0.5)  # where a wait without end takes no notice of an interrupt
+                name, line = said.get(timeout=0.5)  # where a wait without end takes no notice of an interrupt
             except queue.Empty:
                 continue
-            if words is not None and "step" in words:
-                text, shares[name] = words["step"]
+            if line is not None and "step" in line:
+                text, shares[name] = line["step"]
                 step(text, sum(shares.values()) / len(shares))
             elif name not in done:
-                done[name] = _outcome(words)
+                done[name] = _outcome(line)
                 shares[name] = 1.0
     return done
 
@@ -104,13 +104,13 @@ def _talk(name: str, process: "subprocess.Popen[bytes]", data: bytes, said: Said
     said.put((name, None))
 
 
-def _outcome(words: dict[str, Any] | None) -> tuple[str, ...] | None:
-    if words is None:
+def _outcome(line: dict[str, Any] | None) -> tuple[str, ...] | None:
+    if line is None:
         return None
-    if "problems" in words:
-        raise ExportError([Problem(where=where, what=what, fix=fix) for where, what, fix in words["problems"]])
-    if "system" in words:
-        raise OSError(*words["system"])
-    if "fault" in words:
-        raise RuntimeError(words["fault"])
-    return tuple(words["notes"])
+    if "problems" in line:
+        raise ExportError([Problem(where=where, what=what, fix=fix) for where, what, fix in line["problems"]])
+    if "system" in line:
+        raise OSError(*line["system"])
+    if "fault" in line:
+        raise RuntimeError(line["fault"])
+    return tuple(line["notes"])

@@ -45,7 +45,7 @@ def _done(given: io.BytesIO, step: Callable[[str, float], None]) -> dict[str, An
     from lacunar.errors import LacunarError
 
     try:
-        return {"notes": pickle.load(given)(step)}
+        return {"notes": pickle.load(given)(step) or []}
     except LacunarError as error:
         return {"problems": [[one.where, one.what, one.fix] for one in error.problems]}
     except OSError as error:

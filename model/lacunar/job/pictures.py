@@ -3,46 +3,27 @@
 import os
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final, Literal
+from typing import TYPE_CHECKING, Any, Final
 
 from lacunar.config import Config
 from lacunar.errors import ConfigError, ExportError, Problem
 from lacunar.folder import replaced_file
 from lacunar.job.apart import run_apart
-from lacunar.job.run import Job, OnStep, silent, trust_of
-from lacunar.layout import Layout
-from lacunar.parts import Part
-from lacunar.survey import Room
+from lacunar.job.run import Job, OnStep, Quality, silent, trust_of
 
 if TYPE_CHECKING:
     from lacunar.scene import Scene
 
-Quality = Literal["draft", "fine", "photo"]
+NONE: Final = "no picture was made"
 
 UNLIT: Final = ("exploded", "section", "hidden")
 """Views that need no light worked out."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Seen:
-    """What a picture needs of a job; `remark` stands at the right of its strip."""
-
-    config: Config
-    room: Room
-    layout: Layout
-    parts: tuple[Part, ...]
-    remark: str
-
-
-def seen(job: Job) -> Seen:
-    """What a picture needs of a job."""
-    return Seen(config=job.config, room=job.room, layout=job.layout, parts=job.parts, remark=trust_of(job).words)
-
-
-def draw_views(job: Seen, folder: Path, quality: Quality, step: OnStep) -> list[str]:
+def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep) -> list[str]:
     """Write every view into a folder; sentences: why there are none, or what they assume."""
     from lacunar.pictures import unfit, view_names, write_pictures
 
@@ -58,59 +39,45 @@ def draw_views(job: Seen, folder: Path, quality: Quality, step: OnStep) -> list[
         done.append(name)
         step(f"picture {min(len(done) + 1, len(names))} of {len(names)}", 0.3 + 0.7 * len(done) / len(names))
 
-    write_pictures(scene, folder, names, quality, remark=job.remark, on_step=on_picture)
+    write_pictures(scene, folder, names, quality, remark=trust_of(job).words, on_step=on_picture)
     return list(scene.notes)
 
 
-def draw_view(job: Seen, view: str, path: Path, quality: Quality, step: OnStep) -> list[str]:
-    """Write one view; sentences: what it assumes.
-
-    Raises:
-        ExportError: there is no graphics library.
-    """
-    from lacunar.pictures import pictures_of, save, unfit
-
-    advice = unfit()
-    if advice:
-        raise _no_picture(advice)
-    step(f"picture {view}", 0.1)
-    scene = _scene(job, quality, light=view not in UNLIT)
-    for _, image in pictures_of(scene, (view,), quality, remark=job.remark):
-        save(image, path)
-    return list(scene.notes)
-
-
-def draw_side_by_side(
-    jobs: Sequence[Seen], captions: Sequence[str], view: str, path: Path, quality: Quality, step: OnStep
+def draw(
+    jobs: Sequence[Job], captions: Sequence[str], view: str, path: Path, quality: Quality, step: OnStep
 ) -> list[str]:
-    """Write one picture of several jobs, seen by the first one's camera; sentences: what it assumes, or why not."""
-    from lacunar.pictures import pictures_of, side_by_side, unfit
+    """Write one picture of jobs, side by side with captions, seen by the first one's camera.
+
+    Returns:
+        Sentences: what it assumes, or why there is none.
+    """
+    from lacunar.pictures import pictures_of, save, side_by_side, unfit
 
     advice = unfit()
     if advice:
-        return [f"no picture was made: {advice}"]
+        return [f"{NONE}: {advice}"]
+    remarks = [trust_of(job).words for job in jobs]
     images: list[Any] = []
     notes: dict[str, None] = {}
     first: Scene | None = None
-    for number, job in enumerate(jobs):
+    for number, (job, remark) in enumerate(zip(jobs, remarks, strict=True)):
         step(f"picture {number + 1} of {len(jobs)}", (number + 0.2) / len(jobs))
         scene = _scene(job, quality, light=view not in UNLIT)
         first = first or scene  # one camera and one exposure for all: pale wood stays paler than dark wood
         notes |= dict.fromkeys(scene.notes)
         alike = replace(scene, cameras=first.cameras, exposure=first.exposure)
-        images += [image for _, image in pictures_of(alike, (view,), quality)]
-    side_by_side(images, captions, path, [job.remark for job in jobs])
+        images += [image for _, image in pictures_of(alike, (view,), quality, remark="" if captions else remark)]
+    if captions:
+        side_by_side(images, captions, path, remarks)
+    else:
+        save(images[0], path)
     return list(notes)
 
 
-def _scene(job: Seen, quality: Quality, *, light: bool = True) -> "Scene":
+def _scene(job: Job, quality: Quality, *, light: bool = True) -> "Scene":
     from lacunar.scene import make_scene
 
     return make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light)
-
-
-def _no_picture(advice: str) -> ExportError:
-    return ExportError([Problem(where="--view", what="no picture was made", fix=advice)])
 
 
 def write_picture(
@@ -125,14 +92,9 @@ def write_picture(
         ConfigError: there is no such view.
         ExportError: there is no graphics library, or the file cannot be written.
     """
-    from lacunar.pictures import NO_OPENGL
-
-    check_view(job.config, view)
-    with replaced_file(path, ".png") as stage:
-        errand = partial(draw_view, seen(job), view, stage, quality)
-        notes = run_apart({"picture": errand}, on_step or silent)["picture"]
-        if notes is None:
-            raise _no_picture(NO_OPENGL)
+    is_drawn, notes = write_comparison([job], (), view, path, quality, on_step)
+    if not is_drawn:
+        raise ExportError([Problem(where="--view", what=NONE, fix=notes[0].removeprefix(f"{NONE}: "))])
     return notes
 
 
@@ -144,9 +106,9 @@ def check_view(config: Config, view: str) -> None:
     """
     from lacunar.pictures import VIEWS
 
-    known = (*VIEWS, *(camera.name for camera in config.camera))
-    if view not in known:
-        raise ConfigError([Problem(where="--view", what=f'got "{view}", must be of {", ".join(known)}')])
+    views = (*VIEWS, *(camera.name for camera in config.camera))
+    if view not in views:
+        raise ConfigError([Problem(where="--view", what=f'got "{view}", must be of {", ".join(views)}')])
 
 
 def write_comparison(
@@ -157,7 +119,7 @@ def write_comparison(
     quality: Quality = "draft",
     on_step: OnStep | None = None,
 ) -> tuple[bool, tuple[str, ...]]:
-    """One picture of several jobs of one room, side by side, seen by the first one's camera.
+    """One picture of several jobs of one room, side by side, seen by the first one's camera; of one without captions.
 
     Returns:
         Whether there is one; sentences: why there is none, or what it assumes.
@@ -170,10 +132,9 @@ def write_comparison(
 
     check_view(jobs[0].config, view)
     with replaced_file(path, ".png") as stage:
-        errand = partial(draw_side_by_side, tuple(seen(job) for job in jobs), captions, view, stage, quality)
+        errand = partial(draw, tuple(jobs), captions, view, stage, quality)
         notes = run_apart({"picture": errand}, on_step or silent)["picture"]
-        is_drawn = stage.exists()
-    return is_drawn, (f"no picture was made: {NO_OPENGL}",) if notes is None else notes
+        return stage.exists(), (f"{NONE}: {NO_OPENGL}",) if notes is None else notes
 
 
 def open_window(job: Job, poll: Callable[[], Job | None] | None = None) -> None:
@@ -197,6 +158,6 @@ def open_window(job: Job, poll: Callable[[], Job | None] | None = None) -> None:
 
     def newer() -> "Scene | None":
         changed = poll() if poll else None
-        return _scene(seen(changed), "draft") if changed else None
+        return _scene(changed, "draft") if changed else None
 
-    show(_scene(seen(job), "draft"), newer if poll else None)
+    show(_scene(job, "draft"), newer if poll else None)

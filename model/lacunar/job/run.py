@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Literal
 
 from lacunar.analysis import Analysis, analyse, arrange, make_subject, plan_parts
 from lacunar.checks import Finding, doubts, run_checks
@@ -11,7 +12,11 @@ from lacunar.errors import LayoutError
 from lacunar.layout import Layout
 from lacunar.parts import Part, apply_field, field_sheets, shaped
 from lacunar.plan import Plan
+from lacunar.reports import Report, make_report
 from lacunar.survey import Room, distrust, solve_survey
+
+Quality = Literal["draft", "fine", "photo"]
+"""Of pictures."""
 
 OnStep = Callable[[str, float], None]
 """Told before each step: what is being done, and the share of the work that is done, 0 to 1."""
@@ -90,6 +95,13 @@ def trust_of(job: Job) -> Trust:
     Every product says what this says.
     """
     return trust(job.config, field_sheets(job.parts), doubts(job.findings))
+
+
+def report_of(job: Job) -> Report:
+    """The report, before any file is written."""
+    return make_report(
+        job.config, job.room, job.layout, job.parts, job.plan, job.cost, job.analysis, job.findings, trust_of(job)
+    )
 
 
 def silent(_text: str, _share: float) -> None:

@@ -1,10 +1,17 @@
-"""The few numbers that tell one alternative from another."""
+"""The few numbers that tell one alternative from another, and how a terminal says them."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from lacunar.checks import Level
+from lacunar.cost import ESTIMATE, Cost, money_text
 from lacunar.job.run import Job
+from lacunar.units import FOOT, Units
+
+MOST_LETTERS = 44
+"""Of names in one row: what a line of 80 columns leaves."""
+
+WORST_FIRST: tuple[Level, ...] = ("fail", "warn", "ask", "pass")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,10 +25,9 @@ class Summary:
         overlap: the least by which trim reaches past a gap, mm; None where nothing says so.
         joists: the fewest joists, or strips of furring, that any slat catches.
         cost: of the whole job, an estimate; None where nothing has a price.
-        is_complete: everything in the cost has a price.
-        per_m2: cost for each m2 of ceiling.
+        cost_complete: everything in the cost has a price.
         cost_range: lowest and highest cost with what was assumed.
-        levels: number of findings at each level.
+        findings: number of findings at each level, the gravest first.
     """
 
     full: int
@@ -32,10 +38,10 @@ class Summary:
     overlap: float | None
     joists: int
     cost: float | None
-    is_complete: bool
-    per_m2: float | None
+    cost_complete: bool
+    cost_per_m2: float | None
     cost_range: tuple[float, float] | None
-    levels: Mapping[Level, int]
+    findings: Mapping[Level, int]
 
 
 def summarise(job: Job) -> Summary:
@@ -45,7 +51,6 @@ def summarise(job: Job) -> Summary:
     least = job.config.trim.least_overlap
     overlaps = [f.value for f in job.findings if f.check.startswith("overlap") and f.limit == least]
     cost = job.cost if job.cost.has_price else None
-    levels: tuple[Level, ...] = ("fail", "warn", "ask", "pass")
     return Summary(
         full=len(slats) - ripped,
         ripped=ripped,
@@ -55,8 +60,50 @@ def summarise(job: Job) -> Summary:
         overlap=min((value for value in overlaps if value is not None), default=None),
         joists=min((len(set(part.furring or part.joists)) for part in slats), default=0),
         cost=cost.total if cost else None,
-        is_complete=job.cost.is_complete,
-        per_m2=cost.per_m2 if cost else None,
+        cost_complete=job.cost.is_complete,
+        cost_per_m2=cost.per_m2 if cost else None,
         cost_range=(cost.low, cost.high) if cost else None,
-        levels={level: sum(finding.level == level for finding in job.findings) for level in levels},
+        findings={level: sum(finding.level == level for finding in job.findings) for level in WORST_FIRST},
     )
+
+
+def summary_lines(job: Job) -> tuple[str, ...]:
+    """What to say first of a ceiling: phrases of a word and its value.
+
+    Distinct lengths are stops of the saw; waste is the share of bought board length that ends in no part.
+    """
+    one, units = summarise(job), job.config.units
+    counts = [f"{count} {level}" for level, count in one.findings.items() if count]
+    length = f"{one.board_length / FOOT:.0f} ft" if units == "in" else f"{one.board_length / 1000.0:.1f} m"
+    return (
+        f"coffers {len(job.layout.coffers)}",
+        f"full slats {one.full}",
+        f"ripped slats {one.ripped}",
+        f"distinct lengths {one.lengths}",
+        f"board length {length}",
+        f"waste {100.0 * one.waste:.1f} %",
+        *_about_money(job.cost, units),
+        *([f"parts without a board {len(job.plan.unserved)}"] if job.plan.unserved else []),
+        f"findings {', '.join(counts) or 'none'}",
+    )
+
+
+def _about_money(cost: Cost, units: Units) -> list[str]:
+    """The whole cost, for each unit of area, its range, and what it lacks."""
+    if not cost.has_price:
+        return ["cost no prices given ([[shop.board]], [[shop.pack]])"]
+    total, low, high = (money_text(amount, cost.currency) for amount in (cost.total, cost.low, cost.high))
+    area, name = ((FOOT / 1000.0) ** 2, "sq ft") if units == "in" else (1.0, "m2")
+    lines = [f"cost {total}, {ESTIMATE}", f"cost per {name} {money_text(cost.per_m2 * area, cost.currency)}"]
+    lines += [f"cost range {low} to {high}"] if cost.movers else []
+    return lines + ([f"cost lacks {_listed(cost.lacking)}"] if cost.lacking else [])
+
+
+def _listed(names: Sequence[str]) -> str:
+    """Names on one line of a terminal, as many as fit it."""
+    shown = names[0]
+    for number, name in enumerate(names[1:], 2):
+        if len(shown) + len(name) > MOST_LETTERS:
+            return f"{shown} and {len(names) - number + 1} more"
+        shown += f", {name}"
+    return shown

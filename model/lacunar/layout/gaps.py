@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from lacunar.geometry import Line, Plane, Point, area, centroid, extent
 from lacunar.layout.faces import surface_over
@@ -23,7 +23,7 @@ class OpenGap:
         shim: largest at the nails of slats, or the screws of furring, that lie in the plane.
     """
 
-    coffer: str
+    coffer: str = field(default="", metadata={"exclude": True})
     mean: float
     largest: float
     at: Point

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import shapely
 
@@ -20,7 +20,7 @@ class RunningMark:
         end: at its second corner; the same where slats are parallel to it.
     """
 
-    number: int
+    number: int = field(metadata={"alias": "slat"})
     start: float
     end: float
 

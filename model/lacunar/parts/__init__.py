@@ -17,7 +17,7 @@ from lacunar.parts.naming import (
     reach_past,
     sawn_to,
 )
-from lacunar.parts.part import Hand, Part, Pocket, lift, rings
+from lacunar.parts.part import Hand, Part, Pocket, PocketHole, lift, rings
 from lacunar.parts.volume import gross_volume, pocket_volume, volume
 
 __all__ = [
@@ -31,6 +31,7 @@ __all__ = [
     "Part",
     "PartKind",
     "Pocket",
+    "PocketHole",
     "apply_field",
     "bar_beside",
     "beside",

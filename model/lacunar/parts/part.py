@@ -15,7 +15,7 @@ BEAM_PIECES = frozenset({"main beam", "half beam", "cross beam"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pocket:
+class PocketHole:
     """A stepped hole for a screw: bore from the mouth to the shoulder, pilot on to the end grain.
 
     Attributes:
@@ -29,7 +29,6 @@ class Pocket:
         bore_length: along the axis, mouth centre to shoulder.
         pilot_length: along the axis, shoulder to end grain.
         screw: length of the screw, head at the shoulder.
-        normal: outward unit normal of the side face (level).
     """
 
     end: int
@@ -42,6 +41,12 @@ class Pocket:
     bore_length: float
     pilot_length: float
     screw: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pocket(PocketHole):
+    """With the outward unit normal (level) of the side face that it opens in."""
+
     normal: Point
 
 

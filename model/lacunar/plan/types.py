@@ -1,7 +1,10 @@
-"""What a plan is made of. Lengths in mm, money in the config's currency."""
+"""What a plan is made of. Lengths in mm, money in the config's currency.
+
+Metadata of a field is for the report, which holds these very rows: its key there, or that it is left out.
+"""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from lacunar.plan.purchase import Proof
 
@@ -19,12 +22,12 @@ class Setting:
     id: str
     stock: str
     species: str
-    parts: tuple[str, ...]
     stop: float | None = None
     fence: float | None = None
-    mitre_deg: float | None = None
     fence_end: float | None = None
+    mitre_deg: float | None = field(default=None, metadata={"alias": "mitre"})
     apart: bool = False
+    parts: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,8 +46,8 @@ class Cut:
     """
 
     part: str
-    start: float
-    end: float
+    start: float = field(metadata={"alias": "from"})
+    end: float = field(metadata={"alias": "to"})
     across: tuple[float, float] | None = None
     across_end: tuple[float, float] | None = None
     blank: tuple[float, float] | None = None
@@ -115,7 +118,7 @@ class Unserved:
     stock: str
     length: float
     reason: str
-    cure: str
+    cure: str = field(default="", metadata={"exclude": True})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,8 +159,8 @@ class Section:
     pulls: int
     pulls_by_stop: int
     saved: float
-    proofs: tuple[Proof, ...]
     by_clock: bool
+    proofs: tuple[Proof, ...] = field(default=(), metadata={"exclude": True})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,31 +1,36 @@
-"""What a build says of itself: report.json, lists for the saw and the lumber yard, and a few rows for the terminal."""
+"""What a build says of itself: report.json, lists for the saw and the lumber yard, and a few lines for the terminal."""
 
-from lacunar.reports.buy_list import buy_rows, buy_text, write_buy_list
-from lacunar.reports.cut_list import cut_list_rows, cut_list_text, write_cut_list
+from lacunar.reports.buy_list import BuyRow, buy_rows
+from lacunar.reports.cut_list import CutRow, cut_list_rows
+from lacunar.reports.make import make_report
 from lacunar.reports.plan_lines import buy_lines, proof_lines
-from lacunar.reports.report import REPORT, Report, list_files, make_report, report_text, write_report
-from lacunar.reports.schema import report_schema
-from lacunar.reports.settings_list import setting_rows, settings_text, write_settings
-from lacunar.reports.summary import summary
+from lacunar.reports.report import file_row, list_files, read_report, report_schema, report_text, write_report
+from lacunar.reports.rows import (
+    FileRow,
+    PartRow,
+    Report,
+)
+from lacunar.reports.settings_list import SettingRow, setting_rows
+from lacunar.reports.spreadsheet import write_csv
 
 __all__ = [
-    "REPORT",
+    "BuyRow",
+    "CutRow",
+    "FileRow",
+    "PartRow",
     "Report",
+    "SettingRow",
     "buy_lines",
     "buy_rows",
-    "buy_text",
     "cut_list_rows",
-    "cut_list_text",
+    "file_row",
     "list_files",
     "make_report",
     "proof_lines",
+    "read_report",
     "report_schema",
     "report_text",
     "setting_rows",
-    "settings_text",
-    "summary",
-    "write_buy_list",
-    "write_cut_list",
+    "write_csv",
     "write_report",
-    "write_settings",
 ]

@@ -3,99 +3,91 @@
 import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from pathlib import Path
+from dataclasses import dataclass
 from typing import Final
 
 from lacunar.config import Config
-from lacunar.cost import Cost, Item, SheetSize
+from lacunar.cost import Cost, SheetItem
 from lacunar.drawings import tape_text
-from lacunar.plan import Plan
-from lacunar.reports.csv_text import csv_text
+from lacunar.plan import Buy, Plan
 
-COLUMNS: Final = ("stock", "species", "length_mm", "length", "count", "spare", "to_buy", "price", "total", "notes")
 NO_PRICE: Final = "no price given"
 
 
-def buy_rows(plan: Plan, cost: Cost, config: Config) -> tuple[tuple[str, ...], ...]:
-    """One row of `COLUMNS` for each length to buy, then for each that is used from what is on hand, then the total.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuyRow:
+    """Text as the yard reads it: `count` is needed, `spare` for boards not good enough, `to_buy` both."""
 
-    Sheets stand after the boards, with their width and what they are for in the notes.
+    stock: str
+    species: str = ""
+    length_mm: str = ""
+    length: str = ""
+    count: str
+    spare: str = "0"
+    to_buy: str = "0"
+    price: str = "0.00"
+    total: str = "0.00"
+    notes: str = "on hand"
 
-    `count` is cut, `spare` is for the boards that are not good enough; `to_buy` is both. There is no total where a
+
+def buy_rows(plan: Plan, cost: Cost, config: Config) -> tuple[BuyRow, ...]:
+    """One row for each length to buy, then for each that is used from what is on hand, then the total.
+
+    Sheets stand after the boards, with their width and what they are for in the notes. There is no total where a
     price is missing.
     """
-    sheets = [(item, item.sheet) for item in cost.items if item.sheet is not None]
+    there = Counter((board.stock, board.species, board.length) for board in plan.boards if board.on_hand)
     return (
-        *_bought(plan, config),
-        *(_sheet_row(item, size, config) for item, size in sheets if item.count),
-        *_on_hand(plan, config),
-        *(_sheet_on_hand(item, size, config) for item, size in sheets if size.on_hand),
-        *_total(plan, [item for item, _ in sheets if item.count], config),
+        *(_bought(line, line.stock, line.species, config, spare=line.spare) for line in plan.buy),
+        *(_bought(item, item.name, "", config, _size(item, config), item.unsure) for item in cost.sheets if item.count),
+        *(
+            BuyRow(stock=stock, species=species, **_length(mm, config), count=str(n))
+            for (stock, species, mm), n in there.items()
+        ),
+        *(_sheet_on_hand(item, config) for item in cost.sheets if item.on_hand),
+        *_total(plan, [item for item in cost.sheets if item.count], config),
     )
 
 
-def buy_text(plan: Plan, cost: Cost, config: Config) -> str:
-    """The list as CSV, with a line of column names."""
-    return csv_text(COLUMNS, buy_rows(plan, cost, config))
+def _bought(line: Buy | SheetItem, name: str, species: str, config: Config, *notes: str, spare: int = 0) -> BuyRow:
+    return BuyRow(
+        stock=name,
+        species=species,
+        **_length(line.length, config),
+        count=str(line.count),
+        spare=str(spare),
+        to_buy=str(line.count + spare),
+        price="" if line.price is None else f"{line.price:.2f}",
+        total="" if line.total is None else f"{line.total:.2f}",
+        notes="; ".join(note for note in (*notes, NO_PRICE if line.price is None else "") if note),
+    )
 
 
-def write_buy_list(plan: Plan, cost: Cost, config: Config, path: Path) -> None:
-    """Write buy-list.csv.
-
-    Raises:
-        OSError: it cannot be written.
-    """
-    path.write_text(buy_text(plan, cost, config), encoding="utf-8", newline="\n")
+def _sheet_on_hand(item: SheetItem, config: Config) -> BuyRow:
+    notes = f"on hand; {_size(item, config)}"
+    return BuyRow(stock=item.name, **_length(item.length, config), count=str(item.on_hand), notes=notes)
 
 
-def _bought(plan: Plan, config: Config) -> Iterator[tuple[str, ...]]:
-    for line in plan.buy:
-        yield (
-            line.stock,
-            line.species,
-            f"{line.length:.2f}",
-            tape_text(line.length, config),
-            str(line.count),
-            str(line.spare),
-            str(line.count + line.spare),
-            *_money(line.price, line.total),
-            "" if line.price is not None else NO_PRICE,
-        )
+def _length(mm: float, config: Config) -> dict[str, str]:
+    return {"length_mm": f"{mm:.2f}", "length": tape_text(mm, config)}
 
 
-def _money(price: float | None, total: float | None) -> tuple[str, str]:
-    return "" if price is None else f"{price:.2f}", "" if total is None else f"{total:.2f}"
-
-
-def _sheet_row(item: Item, size: SheetSize, config: Config) -> tuple[str, ...]:
-    notes = [_sheet_notes(size, config), item.unsure, NO_PRICE if item.price is None else ""]
-    row = (item.name, "", f"{size.length:.2f}", tape_text(size.length, config))
-    counts = (str(item.count), "0", str(item.count))
-    return (*row, *counts, *_money(item.price, item.total), "; ".join(note for note in notes if note))
-
-
-def _sheet_on_hand(item: Item, size: SheetSize, config: Config) -> tuple[str, ...]:
-    row = (item.name, "", f"{size.length:.2f}", tape_text(size.length, config), str(size.on_hand))
-    return (*row, "0", "0", "0.00", "0.00", f"on hand; {_sheet_notes(size, config)}")
-
-
-def _sheet_notes(size: SheetSize, config: Config) -> str:
+def _size(item: SheetItem, config: Config) -> str:
     """How wide, and what for."""
-    return ", ".join(text for text in (f"{tape_text(size.width, config)} wide", size.use) if text)
+    return ", ".join(text for text in (f"{tape_text(item.width, config)} wide", item.use) if text)
 
 
-def _on_hand(plan: Plan, config: Config) -> Iterator[tuple[str, ...]]:
-    there = Counter((board.stock, board.species, board.length) for board in plan.boards if board.on_hand)
-    for (stock, species, length), n in there.items():
-        row = (stock, species, f"{length:.2f}", tape_text(length, config), str(n))
-        yield (*row, "0", "0", "0.00", "0.00", "on hand")
-
-
-def _total(plan: Plan, sheets: Sequence[Item], config: Config) -> Iterator[tuple[str, ...]]:
+def _total(plan: Plan, sheets: Sequence[SheetItem], config: Config) -> Iterator[BuyRow]:
     bought = (*plan.buy, *sheets)
     totals = [line.total for line in bought if line.total is not None]
     if totals and len(totals) == len(bought):
-        counts = (sum(line.count for line in bought), sum(line.spare for line in plan.buy))
-        note = f"{config.currency}, before tax and delivery"
-        numbers = (*(str(n) for n in counts), str(sum(counts)))
-        yield ("total", "", "", "", *numbers, "", f"{math.fsum(totals):.2f}", note)
+        count, spare = sum(line.count for line in bought), sum(line.spare for line in plan.buy)
+        yield BuyRow(
+            stock="total",
+            count=str(count),
+            spare=str(spare),
+            to_buy=str(count + spare),
+            price="",
+            total=f"{math.fsum(totals):.2f}",
+            notes=f"{config.currency}, before tax and delivery",
+        )

@@ -1,41 +1,42 @@
 """cut-list.csv: what is cut, in the order in which the saw is set."""
 
 from collections.abc import Sequence
-from pathlib import Path
-from typing import Final
+from dataclasses import dataclass
 
 from lacunar.config import Config
 from lacunar.drawings import ends_text, notch_texts, settings_by_part, tape_text
 from lacunar.parts import Part, natural, sawn_to, waits_for
 from lacunar.plan import Plan, Setting, fine_mark
-from lacunar.reports.csv_text import csv_text
 from lacunar.reports.settings_list import LONG_POINTS
 from lacunar.units import format_length
 
-COLUMNS: Final = (
-    "id",
-    "kind",
-    "coffer",
-    "stock",
-    "species",
-    "length_mm",
-    "length",
-    "width",
-    "width_end",
-    "thickness",
-    "ends",
-    "ripped",
-    "sawn_edge",
-    "waits_for",
-    "board",
-    "slot",
-    "setting",
-    "notes",
-)
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutRow:
+    """A part as the saw is told of it; text as it is written, nothing where it does not apply."""
+
+    id: str
+    kind: str
+    coffer: str
+    stock: str
+    species: str
+    length_mm: str
+    length: str
+    width: str
+    width_end: str
+    thickness: str
+    ends: str
+    ripped: str
+    sawn_edge: str
+    waits_for: str
+    board: str
+    slot: str
+    setting: str
+    notes: str
 
 
-def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[tuple[str, ...], ...]:
-    """One row of `COLUMNS` for each part that is bought: by stock and species, then stop, as they are cut, then id.
+def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[CutRow, ...]:
+    """One row for each part that is bought: by stock and species, then stop, as they are cut, then id.
 
     `length` is where the stop is set, `length_mm` the exact length; `waits_for` names the field measures without which
     it must not be cut, and is empty where it may be; `slot` is where the piece waits until it is needed.
@@ -45,82 +46,38 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[tu
     stocks = {part: s.stock for s in plan.settings for part in s.parts}
     unserved = {item.part: item.reason for item in plan.unserved}
     waits = waits_for(parts, config)
-    bought = sorted((part for part in parts if part.bought), key=lambda part: _order(part, settings.get(part.id, ())))
-    return tuple(
-        _row(
-            part,
-            config,
+
+    def row(part: Part) -> CutRow:
+        mine = settings.get(part.id, ())
+        width, width_end = _widths(part, config)
+        return CutRow(
+            id=part.id,
+            kind=part.kind,
+            coffer=part.coffer or "",
             stock=stocks.get(part.id, part.stock),
-            settings=settings.get(part.id, ()),
+            species=part.species,
+            length_mm=f"{part.length:.2f}",
+            length=tape_text(next((s.stop for s in mine if s.stop is not None), part.length), config, "inches"),
+            width=width,
+            width_end=width_end,
+            thickness=_section(part.thickness, config),
+            ends=ends_text(part, mine, config),
+            ripped="yes" if part.ripped else "",
+            sawn_edge=f"to {' and '.join(names)}" if (names := sawn_to(part)) else "",
+            waits_for=", ".join(waits.get(part.id, {}).values()),
             board=boards.get(part.id, ""),
-            slot=plan.slots.get(part.id),
-            trouble=unserved.get(part.id),
-            waits=tuple(waits.get(part.id, {}).values()),
+            slot=str(plan.slots.get(part.id, "")),
+            setting=" ".join(setting.id for setting in mine),
+            notes="; ".join(_notes(part, config, unserved.get(part.id))),
         )
-        for part in bought
-    )
 
-
-def cut_list_text(parts: Sequence[Part], plan: Plan, config: Config) -> str:
-    """The cut list as CSV, with a line of column names."""
-    return csv_text(COLUMNS, cut_list_rows(parts, plan, config))
-
-
-def write_cut_list(parts: Sequence[Part], plan: Plan, config: Config, path: Path) -> None:
-    """Write cut-list.csv.
-
-    Raises:
-        OSError: it cannot be written.
-    """
-    path.write_text(cut_list_text(parts, plan, config), encoding="utf-8", newline="\n")
+    bought = (part for part in parts if part.bought)
+    return tuple(row(part) for part in sorted(bought, key=lambda part: _order(part, settings.get(part.id, ()))))
 
 
 def _order(part: Part, settings: Sequence[Setting]) -> tuple[object, ...]:
-    stop = next((setting for setting in settings if setting.stop is not None), None)
-    return (
-        stop.stock if stop else part.stock,
-        part.species,
-        natural(stop.id if stop else "~"),
-        natural(part.id),
-    )
-
-
-def _row(
-    part: Part,
-    config: Config,
-    *,
-    stock: str,
-    settings: Sequence[Setting],
-    board: str,
-    slot: int | None,
-    trouble: str | None,
-    waits: Sequence[str],
-) -> tuple[str, ...]:
-    return (
-        part.id,
-        part.kind,
-        part.coffer or "",
-        stock,
-        part.species,
-        f"{part.length:.2f}",
-        _length(part, settings, config),
-        *_widths(part, config),
-        _section(part.thickness, config),
-        ends_text(part, settings, config),
-        "yes" if part.ripped else "",
-        _sawn(part),
-        ", ".join(waits),
-        board,
-        "" if slot is None else str(slot),
-        " ".join(setting.id for setting in settings),
-        "; ".join(_notes(part, config, trouble)),
-    )
-
-
-def _length(part: Part, settings: Sequence[Setting], config: Config) -> str:
-    """As the stop is set."""
-    stops = (setting.stop for setting in settings if setting.stop is not None)
-    return tape_text(next(stops, part.length), config, "inches")
+    stock, stop = next(((s.stock, s.id) for s in settings if s.stop is not None), (part.stock, "~"))
+    return stock, part.species, natural(stop), natural(part.id)
 
 
 def _section(side: float, config: Config) -> str:
@@ -135,11 +92,6 @@ def _widths(part: Part, config: Config) -> tuple[str, str]:
         f"{_section(mm, config)} at {at}" for mm, at in zip((part.width, part.width_end), part.meets, strict=True)
     )
     return first, second
-
-
-def _sawn(part: Part) -> str:
-    names = sawn_to(part)
-    return f"to {' and '.join(names)}" if names else ""
 
 
 def _notes(part: Part, config: Config, trouble: str | None) -> list[str]:

@@ -1,85 +1,60 @@
-"""report.json: every number of a ceiling in one place."""
+"""report.json: a report written, read back, and its JSON Schema."""
 
 import hashlib
 import json
-from collections.abc import Iterator, Sequence
-from importlib.metadata import version
+import re
+from dataclasses import fields
+from functools import cache
 from pathlib import Path
 from typing import Any, Final, cast
 
-from lacunar.checks import Finding
-from lacunar.config import Config, Trust
-from lacunar.cost import Cost
-from lacunar.layout import Layout
-from lacunar.parts import Part
-from lacunar.plan import Plan
-from lacunar.reports.plan_rows import plan_row
-from lacunar.reports.rows import coffer_rows, finding_rows, part_rows, survey_row
-from lacunar.survey import Room
+from pydantic import TypeAdapter, ValidationError
+from pydantic.json_schema import GenerateJsonSchema
+from pydantic_core import core_schema
 
-Report = dict[str, Any]
+from lacunar.errors import Problem, ReportError
+from lacunar.files import REPORT, REPORT_LARGEST, read_plain
+from lacunar.reports.rows import DOCUMENTED, OPTIONAL, FileRow, Report
 
-REPORT: Final = "report.json"
+INDENTS: Final = ("", " ", " " * 3, " " * 6)
+"""Of each level of the JSON."""
 
-
-def make_report(
-    config: Config,
-    room: Room,
-    layout: Layout,
-    parts: Sequence[Part],
-    plan: Plan,
-    cost: Cost,
-    findings: Sequence[Finding],
-    trust: Trust,
-) -> Report:
-    """Everything that is known, as JSON values in a fixed order; `files` is empty until they are written.
-
-    Lengths in mm, areas in m2, volumes in mm3, masses in kg (at 12 % moisture), money in the config's currency, all
-    unrounded.
-    """
-    return {
-        "lacunar": version("lacunar"),
-        "title": config.title,
-        "units": config.units,
-        "good_for": trust.good_for,
-        "missing": list(trust.missing),
-        "assumed": list(config.assumed),
-        "survey": survey_row(room),
-        "coffers": coffer_rows(room, layout),
-        "parts": part_rows(parts, plan),
-        "checks": finding_rows(findings),
-        "plan": plan_row(plan, cost),
-        "files": [],
-    }
+_ATTRIBUTE: Final = re.compile(r"^ {8}(\w+): (.*(?:\n {12}.*)*)", re.MULTILINE)
 
 
-def list_files(folder: Path) -> list[dict[str, Any]]:
-    """Every file below a folder but the report itself: path, bytes and, where bytes are the same each time, sha256."""
-    found: list[dict[str, Any]] = []
-    for path in sorted(p for p in folder.rglob("*") if p.is_file()):
-        name = path.relative_to(folder).as_posix()
-        if name == REPORT:
-            continue
-        row: dict[str, Any] = {"path": name, "bytes": path.stat().st_size}
-        # A STEP file carries the time of writing and numbers that follow from addresses: its hash says nothing.
-        if path.suffix.lower() not in (".step", ".stp"):
-            row["sha256"] = _sha256(path)
-        found.append(row)
-    return found
+def list_files(folder: Path) -> tuple[FileRow, ...]:
+    """Every file below a folder but the report itself, sorted."""
+    files = sorted(path for path in folder.rglob("*") if path.is_file())
+    named = ((path, path.relative_to(folder).as_posix()) for path in files)
+    return tuple(file_row(path, name) for path, name in named if name != REPORT)
 
 
-def _sha256(path: Path) -> str:
+def file_row(path: Path, name: str) -> FileRow:
+    """What a report says of a file, under its name in the folder."""
     with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
+        # A STEP file carries the time of writing and numbers that follow from addresses: its hash says nothing.
+        digest = None if path.suffix == ".step" else hashlib.file_digest(file, "sha256").hexdigest()
+        return FileRow(path=name, bytes=path.stat().st_size, sha256=digest)
+
+
+@cache
+def _adapter() -> TypeAdapter[Report]:
+    """Made when it is first asked for: most commands neither write nor read a report."""
+    return TypeAdapter(Report)
 
 
 def report_text(report: Report) -> str:
-    """The report as JSON: keys as made, floats exact, one line for each part, coffer, finding, board or file.
+    """The report as JSON: keys in their order, floats exact, one line for each part, coffer, finding, board or file.
 
     Raises:
         ValueError: a number is infinite or none at all.
     """
-    return "\n".join(_lines(report, 0)) + "\n"
+    values = _adapter().dump_python(report, mode="json", by_alias=True)
+    for row in (*values["parts"], *values["files"]):
+        for key in OPTIONAL & row.keys():
+            if not row[key]:
+                del row[key]
+    return f"{_spread(values)}\n"
 
 
 def write_report(report: Report, path: Path) -> None:
@@ -92,28 +67,59 @@ def write_report(report: Report, path: Path) -> None:
     path.write_text(report_text(report), encoding="utf-8", newline="\n")
 
 
-def _lines(value: Any, depth: int) -> Iterator[str]:
+def read_report(path: Path) -> Report:
+    """A report as a build wrote it; what it does not tell (a cure, a certificate) is empty.
+
+    Raises:
+        ReportError: it cannot be read, or is no report of this version.
+    """
+    try:
+        return _adapter().validate_json(read_plain(path, REPORT_LARGEST))
+    except OSError as error:
+        what, fix = f"cannot be read: {error.strerror or error}", ""
+    except ValidationError as error:
+        first, *more = error.errors(include_url=False)
+        where = ".".join(str(step) for step in first["loc"])
+        told = f"{where}: got {json.dumps(first['input'], default=str)[:60]}, " if where else ""
+        what = f"is no report of this version: {told}{first['msg']}{f' (and {len(more)} more)' if more else ''}"
+        fix = "build it again"
+    raise ReportError([Problem(where=str(path), what=what, fix=fix)])
+
+
+def _spread(value: Any, depth: int = 0) -> str:
     """The upper levels one item a line, what lies deeper in one line."""
-    many: Sequence[tuple[str, Any]] = ()
-    if isinstance(value, dict) and depth < 2:
-        items = cast("dict[str, Any]", value)
-        many = [(f"{_compact(key)}: ", item) for key, item in items.items()]
-    elif isinstance(value, list) and depth < 3:
-        many = [("", item) for item in cast("list[Any]", value)]
-    if not many:
-        yield _compact(value)
-        return
-    left, right = "{}" if isinstance(value, dict) else "[]"
-    yield left
-    indent = " " * (depth + 1)
-    for number, (head, item) in enumerate(many, 1):
-        comma = "," if number < len(many) else ""
-        inner = list(_lines(item, depth + 1 if isinstance(value, dict) else 9))
-        inner[0] = head + inner[0]
-        inner[-1] += comma
-        yield from (indent + line for line in inner)
-    yield right
+    if not value or not isinstance(value, dict | list) or depth > (1 if isinstance(value, dict) else 2):
+        return json.dumps(value, ensure_ascii=False, allow_nan=False)
+    line, left, right = f"\n{INDENTS[depth + 1]}", *("{}" if isinstance(value, dict) else "[]")
+    if isinstance(value, dict):
+        pairs = cast("dict[str, Any]", value).items()
+        items = [f"{json.dumps(key)}: {_spread(item, depth + 1)}" for key, item in pairs]
+    else:
+        items = [_spread(item, 9) for item in cast("list[Any]", value)]
+    return f"{left}{line}{f',{line}'.join(items)}\n{INDENTS[depth]}{right}"
 
 
-def _compact(value: Any) -> str:
-    return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(", ", ": "))
+def report_schema() -> dict[str, Any]:
+    """JSON Schema (2020-12) of report.json."""
+    return {
+        "$schema": GenerateJsonSchema.schema_dialect,
+        **_adapter().json_schema(mode="serialization", schema_generator=_Described),
+    }
+
+
+class _Described(GenerateJsonSchema):
+    """With what the docstrings of the classes say, and no titles made up from names."""
+
+    def field_title_should_be_set(self, schema: Any) -> bool:
+        return False
+
+    def dataclass_schema(self, schema: core_schema.DataclassSchema) -> dict[str, Any]:
+        made = super().dataclass_schema(schema)
+        keys = {field.name: field.metadata.get("alias", field.name) for field in fields(schema["cls"])}
+        for cls in reversed(schema["cls"].__mro__[:-1]):
+            for name, text in _ATTRIBUTE.findall(f"{DOCUMENTED.get(cls, cls).__doc__}\n{cls.__doc__}"):
+                if keys.get(name) in made["properties"]:
+                    made["properties"][keys[name]]["description"] = " ".join(text.split())
+        head = (schema["cls"].__doc__ or "").partition("\n\n")[0]
+        required = [key for key in made["properties"] if key not in OPTIONAL]
+        return {**made, "description": head, "required": required, "additionalProperties": False}

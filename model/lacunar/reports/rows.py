@@ -1,194 +1,224 @@
-"""Rooms, coffers, parts and findings as plain JSON values. Lengths in mm, unrounded."""
+"""Rows of report.json that no stage holds as they are told; the others are the stages' own classes.
 
-import math
-from collections.abc import Mapping, Sequence
-from typing import Any
+Lengths in mm, areas in m2, volumes in mm3, masses in kg at 12 % moisture, angles in degrees, money in the config's
+currency, all unrounded.
+"""
 
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Annotated, ClassVar, Final
+
+from pydantic import ConfigDict, Field
+
+from lacunar.analysis import Analysis
 from lacunar.checks import Finding
-from lacunar.geometry import Plane, area
-from lacunar.layout import Coffer, Layout, OpenGap, PlaneStep, Running, ceiling_gaps, ceiling_steps, running_dimensions
-from lacunar.materials import find_species
-from lacunar.parts import Cutaway, Part, Pocket, rings, volume
-from lacunar.plan import Plan
-from lacunar.survey import W_CRITICAL, Room, ceiling_rim, chi_square_limit, describe_heights
+from lacunar.config import GoodFor
+from lacunar.cost import Cost, FinishItem, Item, Load, Mover, SheetItem
+from lacunar.geometry import Point, Point3, Ring
+from lacunar.layout import Cutaway, End, OpenGap, PartKind, RunningMark
+from lacunar.parts import Part, PocketHole
+from lacunar.plan import Board, Buy, Plan, Section, Setting, Turn, Unserved
+from lacunar.survey import Heights, Measured, Room
+from lacunar.units import Units
 
-Row = dict[str, Any]
+Count = Annotated[int, Field(ge=0)]
 
-
-def survey_row(room: Room) -> Row:
-    """Corners, heights, and every measurement with its misfit."""
-    return {
-        "corners": {name: list(point) for name, point in zip(room.corners, room.points, strict=True)},
-        "heights": {**{name: z for name, (_, _, z) in ceiling_rim(room).items()}, "centre": room.centre[2]},
-        "dof": room.dof,
-        "chi2": room.chi2,
-        "chi2_limit": chi_square_limit(room.dof, 0.95) if room.dof else None,
-        "w_limit": W_CRITICAL,
-        "sd": {name: list(sd) for name, sd in room.sd.items()},
-        "ceiling": _ceiling_row(room),
-        "measured": [
-            {
-                "between": m.between,
-                "read": m.read,
-                "adjusted": m.adjusted,
-                "residual": m.residual,
-                "w": m.w,
-                "suspect": m.suspect,
-                "redundancy": m.redundancy,
-                "sd": m.sd,
-                "finds": m.finds,
-                "names": m.names,
-            }
-            for m in room.measured
-        ],
-    }
+OPTIONAL: Final = frozenset({"holes", "rings", "sha256"})
+"""Keys that a row has only where there is something to tell."""
 
 
-def _ceiling_row(room: Room) -> Row:
-    heights = describe_heights(room)
-    return {
-        "slope_mm_per_m": heights.slope,
-        "falls": heights.falls,
-        "highest": heights.highest,
-        "lowest": heights.lowest,
-        "fall": heights.fall,
-        "sag": heights.sag,
-        "twist": heights.twist,
-        "rms": heights.rms,
-        "shim": heights.shim,
-        "points": [{"at": point.name, "residual": point.residual, "shim": point.shim} for point in heights.points],
-    }
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SurveyRow:
+    """Corners, heights, and every measurement with its misfit.
+
+    Attributes:
+        heights: ceiling above the floor at each corner and at the centre.
+        chi2_limit: 95 %; null where nothing is measured twice.
+        sd: of each corner along x and y.
+    """
+
+    corners: Mapping[str, Point]
+    heights: Mapping[str, float]
+    dof: Count
+    chi2: float
+    chi2_limit: float | None
+    w_limit: float
+    sd: Mapping[str, Point]
+    ceiling: Heights
+    measured: tuple[Measured, ...]
 
 
-def coffer_rows(room: Room, layout: Layout) -> list[Row]:
-    """One row a coffer; `sides` are lengths, in the order of its trim."""
-    rows = zip(layout.coffers, running_dimensions(layout), ceiling_gaps(room, layout), strict=True)
-    steps = ceiling_steps(layout)
-    return [_coffer_row(coffer, layout, marks, gap, steps) for coffer, marks, gap in rows]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepRow:
+    """The coffer across a beam.
+
+    Attributes:
+        lower: how much lower slats and trim hang here than there, at most; negative where higher.
+    """
+
+    bar: str
+    coffer: str
+    lower: float
 
 
-def _coffer_row(coffer: Coffer, layout: Layout, running: Running, gap: OpenGap, steps: Sequence[PlaneStep]) -> Row:
-    slats = [slat for slat in layout.slats if slat.coffer == coffer.id]
-    return {
-        "id": coffer.id,
-        "outline": _points(coffer.outline),
-        "sides": [math.dist(side.start, side.end) for side in coffer.sides],
-        "area": area(coffer.outline) / 1e6,
-        "run": coffer.run,
-        "slats": len(slats),
-        "ripped": sum(slat.ripped for slat in slats),
-        "gap": coffer.gap,
-        "plane": [coffer.ceiling.z0, coffer.ceiling.sx, coffer.ceiling.sy],
-        "above": {"mean": gap.mean, "largest": gap.largest, "at": list(gap.at), "shim": gap.shim},
-        "steps": [
-            {"bar": step.bar, "coffer": other, "lower": sign * step.size}
-            for step in steps
-            for other, mine, sign in ((step.higher, step.lower, 1.0), (step.lower, step.higher, -1.0))
-            if mine == coffer.id
-        ],
-        "running": [{"slat": mark.number, "start": mark.start, "end": mark.end} for mark in running.marks],
-    }
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CofferRow:
+    """One coffer.
+
+    Attributes:
+        outline: plan, counter-clockwise, first point not repeated.
+        sides: lengths, in the order of its trim T1, T2, ...
+        plane: z0, sx, sy of what its slats or furring lie against: z = z0 + sx x + sy y, nowhere above the old ceiling.
+        running: from the start side to each slat's near edge, at the start side's two corners.
+    """
+
+    id: str
+    outline: Ring
+    sides: tuple[float, ...]
+    area: float
+    run: str
+    slats: Count
+    ripped: Count
+    gap: float
+    plane: Point3
+    above: OpenGap
+    steps: tuple[StepRow, ...]
+    running: tuple[RunningMark, ...]
 
 
-def part_rows(parts: Sequence[Part], plan: Plan) -> list[Row]:
-    """One row a part; `setting` is its stop, fences and mitres are found in the plan's settings."""
-    stops = {part: s.id for s in plan.settings if s.stop is not None for part in s.parts}
-    boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
-    return [_part_row(part, stops.get(part.id), boards.get(part.id)) for part in parts]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartRow:
+    """One piece of wood.
+
+    Attributes:
+        outline: plan, counter-clockwise, first point not repeated.
+        holes: only where it has some.
+        z: lowest, highest.
+        rings: bottom, top; only where a face is not level.
+        mass: null where the species is unknown.
+        setting: the stop it is cut at; fences and mitres are in plan.settings.
+    """
+
+    id: str
+    kind: PartKind
+    coffer: str | None
+    stock: str
+    species: str
+    outline: Ring
+    holes: tuple[Ring, ...] = ()
+    z: tuple[float, float]
+    rings: tuple[tuple[Point3, ...], tuple[Point3, ...]] | None = None
+    length: float
+    width: float
+    width_end: float | None
+    thickness: float
+    ends: tuple[End, End]
+    ripped: bool
+    interval: tuple[float, float] | None
+    nails: tuple[Point, ...]
+    joists: tuple[int, ...]
+    furring: tuple[str, ...]
+    notches: tuple[Cutaway, ...]
+    pockets: tuple[PocketHole, ...]
+    volume: float
+    mass: float | None
+    setting: str | None
+    board: str | None
 
 
-def _part_row(part: Part, setting: str | None, board: str | None) -> Row:
-    size = volume(part)
-    species = find_species(part.species)
-    return {
-        "id": part.id,
-        "kind": part.kind,
-        "coffer": part.coffer,
-        "stock": part.stock,
-        "species": part.species,
-        "outline": _points(part.outline),
-        **({"holes": [_points(hole) for hole in part.holes]} if part.holes else {}),
-        **_heights(part),
-        "length": part.length,
-        "width": part.width,
-        "width_end": part.width_end,
-        "thickness": part.thickness,
-        "ends": [{"mitre_deg": end.mitre_deg, "bevel_deg": end.bevel_deg} for end in part.ends],
-        "ripped": part.ripped,
-        "interval": None if part.interval is None else list(part.interval),
-        "nails": _points(part.nails),
-        "joists": list(part.joists),
-        "furring": list(part.furring),
-        "notches": [_notch_row(notch) for notch in part.notches],
-        "pockets": [_pocket_row(pocket) for pocket in part.pockets],
-        "volume": size,
-        "mass": None if species is None else size * 1e-9 * species.density,
-        "setting": setting,
-        "board": board,
-    }
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MoneyRow:
+    """The whole cost, an estimate; boards, sheets, fasteners and finish are goods."""
+
+    currency: str
+    boards: float | int
+    sheets: float | int
+    fasteners: float | int
+    finish: float | int
+    goods: float
+    tax: float
+    contingency: float
+    delivery: float
+    total: float
+    low: float
+    high: float
+    movers: tuple[Mover, ...]
+    is_complete: bool
+    has_price: bool
+    lacking: tuple[str, ...]
+    ceiling_area: float
+    per_m2: float
+    load: Load
+    notes: tuple[str, ...]
 
 
-def _heights(part: Part) -> Row:
-    """Lowest and highest z; both rings too where a face is not level."""
-    bottom, top = rings(part)
-    heights = [z for _, _, z in (*bottom, *top)]
-    sloping = not (_is_level(part.bottom) and _is_level(part.top))
-    shape = {"rings": [_points(bottom), _points(top)]} if sloping else {}
-    return {"z": [min(heights), max(heights)], **shape}
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanRow:
+    """Everything of a plan but its certificates, and what it costs.
+
+    Attributes:
+        slots: part to the place where it waits.
+        hours: nothing yet.
+    """
+
+    distinct_lengths: Count
+    settings: tuple[Setting, ...]
+    boards: tuple[Board, ...]
+    turns: tuple[Turn, ...]
+    sections: tuple[Section, ...]
+    buy: tuple[Buy, ...]
+    unserved: tuple[Unserved, ...]
+    slots: Mapping[str, int]
+    cost: float | None
+    lower_bound: float | None
+    gap: float | None
+    proven: bool
+    waste: float = field(metadata={"ge": 0.0, "le": 1.0})
+    sheets: tuple[SheetItem, ...]
+    fasteners: tuple[Item, ...]
+    finish: tuple[FinishItem, ...]
+    money: MoneyRow
+    hours: float | None
 
 
-def _is_level(plane: Plane) -> bool:
-    return plane.sx == 0.0 and plane.sy == 0.0
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileRow:
+    """A file of the build; there is no hash of STEP, which carries its date."""
+
+    path: str
+    bytes: Count
+    sha256: str | None = field(default=None, metadata={"pattern": "^[0-9a-f]{64}$"})
 
 
-def _notch_row(notch: Cutaway) -> Row:
-    return {
-        "fixture": notch.fixture,
-        "outline": _points(notch.outline),
-        "along": list(notch.along),
-        "inside": notch.inside,
-    }
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """Every number of a ceiling: what report.json holds.
+
+    Attributes:
+        lacunar: version.
+        units: what a person reads; numbers here are mm.
+        missing: what the next level of trust needs; first what is wrong, where something is.
+        files: empty until they are written.
+    """
+
+    __pydantic_config__: ClassVar[ConfigDict] = ConfigDict(
+        extra="forbid", strict=True, allow_inf_nan=False, json_schema_serialization_defaults_required=True
+    )
+
+    lacunar: str
+    title: str
+    units: Units
+    good_for: GoodFor
+    missing: tuple[str, ...]
+    assumed: tuple[str, ...]
+    survey: SurveyRow
+    coffers: tuple[CofferRow, ...]
+    parts: tuple[PartRow, ...]
+    checks: tuple[Finding, ...]
+    analysis: Analysis
+    plan: PlanRow
+    files: tuple[FileRow, ...] = ()
 
 
-def _pocket_row(pocket: Pocket) -> Row:
-    return {
-        "end": pocket.end,
-        "side": pocket.side,
-        "level": pocket.level,
-        "mouth": list(pocket.mouth),
-        "direction": list(pocket.direction),
-        "bore": pocket.bore,
-        "pilot": pocket.pilot,
-        "bore_length": pocket.bore_length,
-        "pilot_length": pocket.pilot_length,
-        "screw": pocket.screw,
-    }
-
-
-def finding_rows(findings: Sequence[Finding]) -> list[Row]:
-    """One row a finding, in the order of the checks."""
-    return [
-        {
-            "check": f.check,
-            "level": f.level,
-            "where": f.where,
-            "value": f.value,
-            "limit": f.limit,
-            "unit": f.unit,
-            "trials": f.trials,
-            "message": f.message,
-            "fix": f.fix,
-            "source": f.source,
-            "assumed": list(f.assumed),
-        }
-        for f in findings
-    ]
-
-
-def levels(findings: Sequence[Mapping[str, Any]]) -> dict[str, int]:
-    """How many findings there are of each level, the gravest first."""
-    return {level: sum(f["level"] == level for f in findings) for level in ("fail", "warn", "ask", "pass")}
-
-
-def _points(points: Sequence[Sequence[float]]) -> list[list[float]]:
-    return [list(point) for point in points]
+DOCUMENTED: Final[Mapping[type, type]] = {SurveyRow: Room, PartRow: Part, MoneyRow: Cost, PlanRow: Plan}
+"""The class whose docstring says what fields of the same name are."""

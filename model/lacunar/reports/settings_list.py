@@ -1,30 +1,33 @@
 """settings.csv: where the saw is set, in the order of work, and what is cut there."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
+from dataclasses import dataclass
 from typing import Final
 
 from lacunar.config import Config
 from lacunar.drawings import degrees, mitre_settings, settings_by_part, tape_text, wider_at
 from lacunar.parts import Part, face_name, longer_face, natural, waits_for
 from lacunar.plan import Plan, Setting
-from lacunar.reports.csv_text import csv_text
 
-COLUMNS: Final = (
-    "id",
-    "kind",
-    "stock",
-    "species",
-    "value_mm",
-    "value",
-    "end_mm",
-    "end",
-    "pieces",
-    "parts",
-    "cut_to_measure",
-    "waits_for",
-    "notes",
-)
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SettingRow:
+    """A setting as the saw is told of it; text as it is written, nothing where it does not apply."""
+
+    id: str
+    kind: str
+    stock: str
+    species: str
+    value_mm: str
+    value: str
+    end_mm: str
+    end: str
+    pieces: str
+    parts: str
+    cut_to_measure: str
+    waits_for: str
+    notes: str
+
 
 LONG_POINTS: Final = "long point to long point"
 
@@ -32,8 +35,8 @@ KINDS: Final = ("fence", "taper", "stop", "mitre")
 """In the order of work: rips are ripped long, before their last crosscut."""
 
 
-def setting_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[tuple[str, ...], ...]:
-    """One row of `COLUMNS` for each setting: by stock and species as the boards are pulled, then as the saw is used.
+def setting_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[SettingRow, ...]:
+    """One row for each setting: by stock and species as the boards are pulled, then as the saw is used.
 
     `value_mm` and `value` of a taper are its wider end, `end_mm` and `end` the narrower one. Of a mitre, `value` is the
     angle away from square. `waits_for` names the field measure without which nothing must be cut at a setting, with the
@@ -42,22 +45,29 @@ def setting_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[tup
     by_id, waits = {part.id: part for part in parts}, waits_for(parts, config)
     sorts = list(dict.fromkeys((board.stock, board.species) for board in plan.boards))
     settings = settings_by_part(plan)
-    ordered = sorted(plan.settings, key=lambda setting: _order(setting, sorts))
-    return tuple(_row(setting, by_id, settings, waits, config) for setting in ordered)
 
+    def length(mm: float | None) -> tuple[str, str]:
+        return ("", "") if mm is None else (f"{mm:.2f}", tape_text(mm, config, "inches"))
 
-def settings_text(parts: Sequence[Part], plan: Plan, config: Config) -> str:
-    """The settings as CSV, with a line of column names."""
-    return csv_text(COLUMNS, setting_rows(parts, plan, config))
+    def row(setting: Setting) -> SettingRow:
+        (value_mm, value), (end_mm, end) = length(setting.fence or setting.stop), length(setting.fence_end)
+        return SettingRow(
+            id=setting.id,
+            kind=_kind(setting),
+            stock=setting.stock,
+            species=setting.species,
+            value_mm=value_mm,
+            value=degrees(setting.mitre_deg) if setting.mitre_deg else value,
+            end_mm=end_mm,
+            end=end,
+            pieces=str(len(setting.parts)),
+            parts=" ".join(sorted(setting.parts, key=natural)),
+            cut_to_measure="yes" if setting.apart else "no",
+            waits_for=_waits(setting, waits),
+            notes="; ".join(_notes(setting, [by_id[name] for name in setting.parts], settings, config)),
+        )
 
-
-def write_settings(parts: Sequence[Part], plan: Plan, config: Config, path: Path) -> None:
-    """Write settings.csv.
-
-    Raises:
-        OSError: it cannot be written.
-    """
-    path.write_text(settings_text(parts, plan, config), encoding="utf-8", newline="\n")
+    return tuple(row(setting) for setting in sorted(plan.settings, key=lambda setting: _order(setting, sorts)))
 
 
 def _kind(setting: Setting) -> str:
@@ -71,35 +81,6 @@ def _order(setting: Setting, sorts: Sequence[tuple[str, str]]) -> tuple[object, 
     sort = (setting.stock, setting.species)
     place = sorts.index(sort) if sort in sorts else len(sorts)
     return place, sort, KINDS.index(_kind(setting)), natural(setting.id)
-
-
-def _row(
-    setting: Setting,
-    by_id: Mapping[str, Part],
-    settings: Mapping[str, Sequence[Setting]],
-    waits: Mapping[str, Mapping[str, str]],
-    config: Config,
-) -> tuple[str, ...]:
-    value = setting.fence if setting.fence is not None else setting.stop
-    mm, reading = ("", degrees(setting.mitre_deg) if setting.mitre_deg else "")
-    if value is not None:
-        mm, reading = f"{value:.2f}", tape_text(value, config, "inches")
-    end = setting.fence_end
-    return (
-        setting.id,
-        _kind(setting),
-        setting.stock,
-        setting.species,
-        mm,
-        reading,
-        "" if end is None else f"{end:.2f}",
-        "" if end is None else tape_text(end, config, "inches"),
-        str(len(setting.parts)),
-        " ".join(sorted(setting.parts, key=natural)),
-        "yes" if setting.apart else "no",
-        _waits(setting, waits),
-        "; ".join(_notes(setting, [by_id[name] for name in setting.parts], settings, config)),
-    )
 
 
 def _notes(

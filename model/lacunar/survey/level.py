@@ -1,9 +1,9 @@
 """What the ceiling's heights mean: out of level, twist, sag, what furring makes up, what a beam meets on its way."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from lacunar.geometry import Line, Plane, Point, Point3
+from lacunar.geometry import Line, Point
 from lacunar.survey.folds import fold_crossings
 from lacunar.survey.room import Room, ceiling_height, ceiling_rim
 
@@ -14,13 +14,11 @@ class HeightPoint:
 
     Attributes:
         name: corner, mark, or "centre".
-        at: where, z above the floor.
         residual: how much higher it is than the best-fit face, mm; negative where it hangs lower.
         shim: gap between the old ceiling and a flat face that touches it where it hangs lowest, mm.
     """
 
-    name: str
-    at: Point3
+    name: str = field(metadata={"alias": "at"})
     residual: float
     shim: float
 
@@ -53,9 +51,7 @@ class Heights:
     """A ceiling in a carpenter's numbers.
 
     Attributes:
-        points: corners, and marks with a height, in order along the walls, then the centre.
-        face: the best-fit plane.
-        slope: of the face, mm per metre, where it is steepest.
+        slope: of the face that fits best, mm per metre, where it is steepest.
         falls: corner or wall that it falls towards.
         highest: name of the highest of these points.
         lowest: name of the lowest.
@@ -64,12 +60,11 @@ class Heights:
         twist: of four corners, by how much the middle of AC lies above that of BD, mm; None for other rooms.
         rms: root mean square of the residuals, mm.
         shim: the largest gap behind a flat face that touches the ceiling where it hangs lowest, mm.
+        points: corners, and marks with a height, in order along the walls, then the centre.
         walls: the ceiling along each wall.
     """
 
-    points: tuple[HeightPoint, ...]
-    face: Plane
-    slope: float
+    slope: float = field(metadata={"alias": "slope_mm_per_m"})
     falls: str
     highest: str
     lowest: str
@@ -78,7 +73,8 @@ class Heights:
     twist: float | None
     rms: float
     shim: float
-    walls: tuple[CeilingRun, ...]
+    points: tuple[HeightPoint, ...]
+    walls: tuple[CeilingRun, ...] = field(default=(), metadata={"exclude": True})
 
 
 def describe_heights(room: Room) -> Heights:
@@ -94,11 +90,7 @@ def describe_heights(room: Room) -> Heights:
     order = sorted(range(len(known)), key=lambda i: known[i][2])
     slope = math.hypot(room.ceiling.sx, room.ceiling.sy)
     return Heights(
-        points=tuple(
-            HeightPoint(name=name, at=at, residual=o, shim=o - min(off))
-            for name, at, o in zip(names, known, off, strict=True)
-        ),
-        face=room.ceiling,
+        points=tuple(HeightPoint(name=name, residual=o, shim=o - min(off)) for name, o in zip(names, off, strict=True)),
         slope=1000.0 * slope,
         falls=_lowest_wall(room) if slope else "",
         highest=names[order[-1]],

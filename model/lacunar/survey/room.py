@@ -27,10 +27,10 @@ class Measured:
     read: float
     adjusted: float
     residual: float
-    sd: float
     w: float | None
     suspect: bool
     redundancy: float = 0.0
+    sd: float
     finds: float | None = None
     names: float | None = None
 

@@ -8,7 +8,7 @@ from lacunar.checks import Level
 from lacunar.config import Config, ShopBoard, read_config
 from lacunar.errors import LacunarError
 from lacunar.job.run import Job, OnStep, run_job, silent
-from lacunar.job.summary import summarise
+from lacunar.job.summary import WORST_FIRST, summarise
 from lacunar.units import INCH, format_length, told_mark
 
 Overrides = tuple[tuple[str, str], ...]
@@ -20,8 +20,6 @@ RUNS = {"with": "slats with the beams", "across": "slats across the beams", "alt
 
 AS_IS = "as it is"
 
-WORST_FIRST: tuple[Level, ...] = ("fail", "warn", "ask", "pass")
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WhatIf:
@@ -32,14 +30,15 @@ class WhatIf:
         overrides: dotted key and value, that it was read with.
         error: why there is no such ceiling; "" where there is one. All the rest is nothing where there is none.
         cost: of the whole job; None where nothing has a price.
+        cost_complete: everything that it is made of has a price.
         lacking: what has no price or no board, so that `cost` is too low.
-        board_cost: of the boards with spares, before tax; None where a price is missing.
-        board_length: to be cut, without spares, mm.
         more_cost: than as it is; None where either is unknown, or where this one lacks what that does not.
+        board_cost: of the boards with spares, before tax; None where a price is missing.
         more_board_cost: likewise; None too where boards do not give all parts.
+        board_length: to be cut, without spares, mm.
         more_board_length: mm; None where boards do not give all parts.
         slats: how many, ripped ones included.
-        rips: how many of them are ripped.
+        ripped: how many of them are ripped.
         worst: level of the worst finding.
     """
 
@@ -47,20 +46,16 @@ class WhatIf:
     overrides: Overrides
     error: str = ""
     cost: float | None = None
+    cost_complete: bool = False
     lacking: tuple[str, ...] = ()
-    board_cost: float | None = None
-    board_length: float = 0.0
     more_cost: float | None = None
+    board_cost: float | None = None
     more_board_cost: float | None = None
+    board_length: float = 0.0
     more_board_length: float | None = None
     slats: int = 0
-    rips: int = 0
+    ripped: int = 0
     worst: Level = "pass"
-
-    @property
-    def is_complete(self) -> bool:
-        """Everything that its cost is made of has a price."""
-        return not self.lacking
 
 
 def what_if(config: Config, on_step: OnStep | None = None) -> tuple[WhatIf, ...]:
@@ -91,13 +86,15 @@ def _variants(config: Config) -> list[tuple[str, Overrides]]:
     """What is different in words, and as overrides."""
     by = WIDER[config.units]
     width = config.trim.width + by
-    wider = f"trim {_words(by, config)} wider ({_words(width, config)})"
+    wider = f"trim {_told_length(by, config)} wider ({_told_length(width, config)})"
     found: list[tuple[str, Overrides]] = [(wider, _trim(config, width))]
     cross = config.cross_beams
-    if cross is None:
-        found.append(("one row of cross beams", (("cross_beams.rows", "1"),)))
-    else:
-        found += [(label, _rows(config, n)) for label, n in _row_counts(len(cross.at) or cross.rows or 0)]
+    rows = 0 if cross is None else len(cross.at) or cross.rows or 0
+    # Rows that stand at given places are given up for equal coffers.
+    evenly: Overrides = (("cross_beams.at", "[]"),) if cross is not None and cross.at else ()
+    more = "one row of cross beams" if cross is None else f"one more row of cross beams ({rows + 1})"
+    counts = {more: rows + 1, **({f"one row less ({rows - 1})": rows - 1} if rows else {})}
+    found += [(label, (*evenly, ("cross_beams.rows", str(n)))) for label, n in counts.items()]
     others = [run for run in RUNS if run != config.slats.run]
     return found + [(RUNS[run], (("slats.run", f'"{run}"'),)) for run in others]
 
@@ -124,23 +121,11 @@ def _boards(rows: Sequence[ShopBoard]) -> tuple[str, str]:
     tables: list[str] = []
     for row in rows:
         lengths = {"length": row.length, "actual": row.actual}
-        numbers = {"price": row.price, "on_hand": row.on_hand, "supply": row.supply}
-        pairs = [f"stock = {json.dumps(row.stock)}"]
-        pairs += [f'{key} = "{mm!r} mm"' for key, mm in lengths.items() if mm is not None]
-        pairs += [f"{key} = {number!r}" for key, number in numbers.items() if number is not None]
-        tables.append("{ " + ", ".join(pairs) + " }")
+        told = {key: f"{mm!r} mm" for key, mm in lengths.items() if mm is not None}
+        told = {"stock": row.stock, **told, "price": row.price, "on_hand": row.on_hand, "supply": row.supply}
+        pairs = (f"{key} = {json.dumps(value)}" for key, value in told.items() if value is not None)
+        tables.append(f"{{ {', '.join(pairs)} }}")
     return "shop.board", f"[{', '.join(tables)}]"
-
-
-def _row_counts(rows: int) -> list[tuple[str, int]]:
-    more = (f"one more row of cross beams ({rows + 1})", rows + 1)
-    return [more, (f"one row less ({rows - 1})", rows - 1)] if rows else [more]
-
-
-def _rows(config: Config, rows: int) -> Overrides:
-    """So many rows for equal coffers; rows that stand at given places are given up for them."""
-    placed = config.cross_beams is not None and bool(config.cross_beams.at)
-    return (*((("cross_beams.at", "[]"),) if placed else ()), ("cross_beams.rows", str(rows)))
 
 
 def _tried(label: str, overrides: Overrides, config: Config, base: Job) -> WhatIf:
@@ -159,15 +144,16 @@ def _told(label: str, overrides: Overrides, job: Job, base: Job) -> WhatIf:
         label=label,
         overrides=overrides,
         cost=one.cost,
+        cost_complete=one.cost_complete,
         lacking=job.cost.lacking,
-        board_cost=job.plan.cost,
-        board_length=one.board_length,
         more_cost=_more(one.cost, before.cost) if is_alike else None,
+        board_cost=job.plan.cost,
         more_board_cost=_more(job.plan.cost, base.plan.cost) if is_served else None,
+        board_length=one.board_length,
         more_board_length=one.board_length - before.board_length if is_served else None,
         slats=one.full + one.ripped,
-        rips=one.ripped,
-        worst=next(level for level in WORST_FIRST if one.levels[level] or level == "pass"),
+        ripped=one.ripped,
+        worst=next(level for level in WORST_FIRST if one.findings[level] or level == "pass"),
     )
 
 
@@ -175,5 +161,5 @@ def _more(now: float | None, before: float | None) -> float | None:
     return None if now is None or before is None else now - before
 
 
-def _words(mm: float, config: Config) -> str:
+def _told_length(mm: float, config: Config) -> str:
     return format_length(mm, config.units, told_mark(config.units, config.read_to), "words")

@@ -1,0 +1,159 @@
+"""What a build writes: a row for each file or folder of files. Nothing heavy is loaded before it is written."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Final, Literal
+
+from lacunar.errors import ConfigError, Problem
+from lacunar.files import REPORT
+
+if TYPE_CHECKING:
+    from lacunar.job.run import Job, OnStep, Quality
+
+Writer = Callable[["Job", Path, "Quality", "OnStep"], list[str] | None]
+"""Writes one product of a job to a path; sentences: what was not written and why, what it assumes."""
+
+BOARDS_ONLY: Final = (
+    "drawings: boards only; this version draws no reflected plan, coffer sheets, section or cut-out templates, "
+    "and writes no DXF"
+)
+
+GL_ADVICE: Final = "on Debian or Ubuntu: apt-get install libgl1 libegl1; then build again, --only adds what is missing"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Product:
+    """A file, or a folder of files.
+
+    Attributes:
+        path: in the folder of the build.
+        group: word of `--only`; what is in "report" is always written.
+        step: what is told while it is written.
+        needs: the plan alone; solids or a scene, so that it is made in a process apart; or the other files.
+        write: None where this version does not write it; must go through `pickle` where another process writes.
+    """
+
+    path: str
+    group: str
+    step: str
+    needs: Literal["plan", "solids", "scene", "files"] = "plan"
+    write: Writer | None = None
+
+    def holds(self, path: str) -> bool:
+        """Whether a path in the folder is this product's."""
+        return path == self.path or path.startswith(f"{self.path}/")
+
+
+def _report(job: "Job", path: Path, *_: object) -> None:
+    from dataclasses import replace
+
+    from lacunar.job.run import report_of
+    from lacunar.reports import list_files, write_report
+
+    write_report(replace(report_of(job), files=list_files(path.parent)), path)
+
+
+def _cut_list(job: "Job", path: Path, *_: object) -> None:
+    from lacunar.reports import CutRow, cut_list_rows, write_csv
+
+    write_csv(path, cut_list_rows(job.parts, job.plan, job.config), CutRow)
+
+
+def _settings(job: "Job", path: Path, *_: object) -> None:
+    from lacunar.reports import SettingRow, setting_rows, write_csv
+
+    write_csv(path, setting_rows(job.parts, job.plan, job.config), SettingRow)
+
+
+def _buy_list(job: "Job", path: Path, *_: object) -> None:
+    from lacunar.reports import BuyRow, buy_rows, write_csv
+
+    write_csv(path, buy_rows(job.plan, job.cost, job.config), BuyRow)
+
+
+def _stl(job: "Job", path: Path, *_: object) -> None:
+    from lacunar.exports import write_stl_parts, write_stl_whole
+
+    path.mkdir()
+    write_stl_whole(job.parts, path / "ceiling.stl")
+    write_stl_parts(job.parts, path)
+
+
+def _glb(job: "Job", path: Path, *_: object) -> None:
+    from lacunar.exports import write_glb
+
+    write_glb(job.parts, path, job.config.title)
+
+
+def _step_file(job: "Job", path: Path, _quality: object, step: "OnStep") -> list[str]:
+    """The model for CAD; a sentence where the kernel does not load.
+
+    Raises:
+        ExportError: a solid that is not sound, or a file that cannot be written.
+    """
+    try:
+        import cadquery as _kernel  # noqa: F401  # pyright: ignore[reportUnusedImport, reportMissingTypeStubs]
+    except ImportError as error:
+        return [f"{path.name}: the CAD kernel does not load ({error}); {GL_ADVICE}"]
+    from lacunar.exports import write_step
+    from lacunar.solids import build_solids
+
+    step("solids", 0.2)
+    solids = build_solids(job.parts)
+    step("STEP", 0.6)
+    write_step(solids, job.parts, path, job.config.title)
+    return []
+
+
+def _views(job: "Job", path: Path, quality: "Quality", step: "OnStep") -> list[str]:
+    from lacunar.job.pictures import draw_views
+
+    return draw_views(job, path, quality, step)
+
+
+def _boards(job: "Job", path: Path, *_: object) -> list[str]:
+    """Boards as boards-1.svg, boards-2.svg, ...: as many digits as the last one has, so that they sort."""
+    from lacunar.drawings import board_pages, svg_text
+
+    pages = board_pages(job.plan, job.parts, job.config)
+    if pages:
+        path.mkdir()
+    digits = len(str(len(pages)))
+    for number, page in enumerate(pages, 1):
+        text = svg_text(page, f"{job.config.title}: boards, page {number} of {len(pages)}")
+        (path / f"boards-{number:0{digits}}.svg").write_text(text, encoding="utf-8", newline="\n")
+    return [BOARDS_ONLY]
+
+
+PRODUCTS: Final = (
+    Product(path=REPORT, group="report", step="report", needs="files", write=_report),
+    Product(path="cut-list.csv", group="plan", step="cut list", write=_cut_list),
+    Product(path="settings.csv", group="plan", step="settings", write=_settings),
+    Product(path="buy-list.csv", group="plan", step="buy list", write=_buy_list),
+    Product(path="stl", group="model", step="STL", write=_stl),
+    Product(path="ceiling.glb", group="model", step="GLB", write=_glb),
+    Product(path="ceiling.step", group="model", step="STEP", needs="solids", write=_step_file),
+    Product(path="pictures", group="pictures", step="pictures", needs="scene", write=_views),
+    Product(path="drawings", group="drawings", step="boards", write=_boards),
+    Product(path="crew-book.pdf", group="book", step="crew book"),
+    Product(path="share.html", group="share", step="web page"),
+)
+
+
+GROUPS: Final = tuple(dict.fromkeys(row.group for row in PRODUCTS))
+"""Words of `--only`."""
+
+
+def read_groups(text: str) -> frozenset[str] | None:
+    """Groups as typed, by commas; None, which is all that this version writes, where nothing is typed.
+
+    Raises:
+        ConfigError: one of them is no group.
+    """
+    asked = [word.strip() for word in text.split(",") if word.strip()]
+    unknown = [word for word in asked if word not in GROUPS]
+    if unknown:
+        allowed = ", ".join(GROUPS)
+        raise ConfigError([Problem(where="--only", what=f'got "{word}", must be of {allowed}') for word in unknown])
+    return frozenset(asked) or None

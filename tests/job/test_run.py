@@ -1,0 +1,57 @@
+"""The run order: every stage once, each told, and all of it in the job."""
+
+from pathlib import Path
+
+import pytest
+
+from checks.sample import SQUARE, edited
+from lacunar.config import read_config, read_config_text
+from lacunar.job import Job, report_of, run_job, summarise, summary_lines, trust_of
+from lacunar.layout import arrange_layout
+from lacunar.parts import cut_to, make_parts
+from lacunar.plan import make_plan
+from lacunar.survey import solve_survey
+
+
+@pytest.fixture(scope="module")
+def job() -> Job:
+    return run_job(read_config_text(SQUARE, "square.toml"))
+
+
+def test_each_stage_stands_on_the_one_before(job: Job) -> None:
+    config = job.config
+    room = solve_survey(config)
+    layout = arrange_layout(room, config)
+    drawn = make_parts(layout)
+    plan = make_plan(drawn, config)
+    assert (job.room, job.layout, job.plan.lengths) == (room, layout, plan.lengths)
+    assert job.parts == job.designed == cut_to(drawn, plan.lengths)
+
+
+def test_steps_are_told_before_they_are_done() -> None:
+    told: list[tuple[str, float]] = []
+    run_job(read_config_text(SQUARE, "square.toml"), lambda text, share: told.append((text, share)))
+    assert [text for text, _ in told] == ["survey", "layout", "parts", "plan", "checks"]
+    shares = [share for _, share in told]
+    assert shares == sorted(shares)
+    assert shares[0] == 0.0
+    assert shares[-1] < 1.0
+
+
+def test_measures_of_the_field_change_parts_and_not_the_design(job: Job) -> None:
+    strip = next(part for part in job.parts if part.kind == "trim")
+    text = edited(SQUARE, ("[finish]", f"[field.{strip.id}]\nlength = {strip.length - 3.0!r}\n[finish]"))
+    measured = run_job(read_config_text(text, "square.toml"))
+    assert measured.designed == job.designed
+    before = {part.id: part.length for part in job.parts}
+    shorter = {part.id: part.length - before[part.id] for part in measured.parts if part.length != before[part.id]}
+    assert shorter == {strip.id: pytest.approx(-3.0)}
+
+
+def test_what_is_said_of_a_job_is_said_alike(job: Job, configs: Path) -> None:
+    for one in (job, run_job(read_config(configs / "1-first-look.toml"))):
+        report, summary = report_of(one), summarise(one)
+        assert report.good_for == trust_of(one).good_for
+        assert report.checks == one.findings
+        assert sum(row.slats for row in report.coffers) == summary.full + summary.ripped
+        assert f"full slats {summary.full}" in summary_lines(one)
