@@ -24,6 +24,7 @@ ALONG_AB = '[framing]\njoists = { along = "AB", first = 200, spacing = 400 }\n'
 ALONG_DA = '[framing]\njoists = { along = "DA", first = 200, spacing = 400 }\n'
 BARE = Wish(beams=0, cross=False, run="AB")
 INCHES = ("first = 8, spacing = 16", 'AB = "10 ft"\nBC = "8 ft"')
+JUST_ASKEW = Quad(a=(0.0, 2428.0), b=(2600.0, 2443.0), c=(2600.0, 0.0), d=(0.0, 0.0))
 LIGHT = '[[fixture]]\nname = "light"\nshape = "round"\nsize = 101.6\nat = {{ AB = {y}, DA = {x} }}\n'
 
 
@@ -202,6 +203,8 @@ def test_no_strip_may_be_so_short_that_a_nail_stands_beyond_it(at: int) -> None:
     wedge=st.sampled_from(["auto", "taper", "fan"]),
 )
 @example(room=quad(3000.0, 2400.0), beams=1, rows=1, light=(0.5, 0.5), across=False, wedge="auto")
+# A strip beside the light, not square to the axes: a corner of what is kept clear reached 0.001 mm into it.
+@example(room=JUST_ASKEW, beams=3, rows=3, light=(0.703125, 0.75), across=False, wedge="auto")
 def test_furring_in_every_room(
     room: Quad, beams: int, rows: int, light: tuple[float, float], across: bool, wedge: str
 ) -> None:

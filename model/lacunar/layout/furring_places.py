@@ -62,8 +62,8 @@ def free_spans(line: Line, width: float, ring: Ring, holes: Sequence[CutOut]) ->
     """
     band = strip(line, width / 2.0, -width / 2.0, endless(ring))
     outside = [(*extent(ring_of(piece), line), True) for piece in pieces_of(rest(band, [Polygon(ring)]))]
-    grown = [Polygon(hole.outline).buffer(FROM_CUT_OUT, join_style="mitre") for hole in holes]
-    taken = [(*extent(ring_of(piece), line), False) for hole in grown for piece in pieces_of(common(band, hole))]
+    kept = [Polygon(_kept_clear(hole)) for hole in holes]
+    taken = [(*extent(ring_of(piece), line), False) for hole in kept for piece in pieces_of(common(band, hole))]
     found: list[FreeSpan] = []
     reached, at_side = -math.inf, True
     for start, end, is_side in sorted([*outside, *taken]):
@@ -122,10 +122,15 @@ def _ends(along: Line, coffer: Coffer, inwards: float) -> tuple[float, float, li
     return min(places), max(places), places
 
 
+def _kept_clear(hole: CutOut) -> Ring:
+    """What no strip may come into."""
+    return ring_of(Polygon(hole.outline).buffer(FROM_CUT_OUT, join_style="mitre"))
+
+
 def _beside(along: Line, hole: CutOut, width: float) -> tuple[float, float]:
-    low, high = extent(hole.outline, along)
-    off = FROM_CUT_OUT + width / 2.0
-    return low - off, high + off
+    """Of what is kept clear, corners and all: a strip that touched one would be cut in two there."""
+    low, high = extent(_kept_clear(hole), along)
+    return low - width / 2.0, high + width / 2.0
 
 
 def _filled(places: Sequence[float], width: float, most: float) -> list[float]:
