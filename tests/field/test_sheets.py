@@ -143,7 +143,7 @@ def test_the_text_of_a_sheet_can_be_read_back(configs: Path, tmp_path: Path) -> 
     write_sheets(read_config(configs / "4-inch.toml"), tmp_path, "coffers")
     texts = page_texts(tmp_path / "coffers.pdf")
     first = " ".join(texts[0].split())
-    for wanted in ("Measure 3: coffers for slats", "Morning room", "page 1 of 6", "Date", "C1", "length at start"):
+    for wanted in ("Measure 3: coffers for slats", "Morning room", "page 1 of 6", "Date", "C1", "length at S01"):
         assert wanted in first
     for letter in "ABCD":
         assert f" {letter} " in f" {first} "

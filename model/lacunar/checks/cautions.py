@@ -22,8 +22,9 @@ def check_caution_lead(voice: Voice) -> Found:
     What: the year the house was built, against 1978.
     Why: sanding, scraping or cutting a painted ceiling of that age puts lead dust on everything in the room; children
     are harmed by amounts that nobody sees.
-    Fix: have the paint tested first. A whole ceiling is more than the 6 square feet a room above which certified
-    workers, containment and clean-up are asked for. Local code and licensed trades decide.
+    Fix: have the paint tested first, and do not sand it dry or scrape it till then. A whole ceiling is more than the
+    6 square feet a room above which certified workers, containment and clean-up are asked for. Local code and
+    licensed trades decide.
     Source: 40 CFR 745.83 (EPA renovation rule), read in a published page.
     """
     built = voice.config.house.built

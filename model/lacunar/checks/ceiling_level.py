@@ -64,7 +64,7 @@ def _heights(voice: Voice, heights: Heights) -> Iterator[Finding]:
     if abs(heights.sag) > FLAT:
         how, side = ("sags: its middle hangs", "below") if heights.sag > 0.0 else ("arches: its middle stands", "above")
         message = f"it {how} {voice.length(abs(heights.sag))} {side} the mean of the corners"
-        yield voice.say("warn", "centre", message, value=abs(heights.sag), limit=FLAT, fix=SHIM)
+        yield voice.say("warn", "the ceiling", message, value=abs(heights.sag), limit=FLAT, fix=SHIM)
 
 
 def _beams(voice: Voice) -> Iterator[Finding]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from lacunar.config import Config
 from lacunar.field.angled import fit_angled
 from lacunar.field.coffer_frame import Frame, frames
-from lacunar.field.coffers import LENGTHS, chord_ends, diagonals, stations, width_names
+from lacunar.field.coffers import chord_ends, diagonals, length_names, stations, width_names
 from lacunar.field.fitted import Fitted, Remark
 from lacunar.field.sheet_row import Parts, Values
 from lacunar.field.slat_ends import Ends, new_lengths
@@ -29,7 +29,7 @@ def fit_coffers(config: Config, layout: Layout, parts: Parts, values: Values) ->
 
 def _fit_coffer(config: Config, frame: Frame, parts: Parts, values: Values) -> Fitted:
     """Length and interval of every slat of a coffer that is measured at both ends."""
-    names = [f"{frame.coffer.id} {name}" for name in LENGTHS]
+    names = [f"{frame.coffer.id} {name}" for name in length_names(frame)]
     if not any(name.startswith(f"{frame.coffer.id} ") for name in values):
         return Fitted()
     missing = [name for name in (names[0], names[2]) if name not in values]

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations, pairwise
 
 from shapely import LineString, Polygon
@@ -18,7 +19,8 @@ from lacunar.tolerances import ARITHMETIC
 TOUCHES = 10.0
 """mm. A tape that passes another corner more closely bends round it. Own choice."""
 
-LENGTHS = ("length at start", "length at middle", "length at end")
+FORMERLY = ("length at start", "length at middle", "length at end")
+"""What the three lengths were called on sheets that were printed before."""
 
 
 def stations(frame: Frame) -> tuple[float, float, float]:
@@ -29,6 +31,13 @@ def stations(frame: Frame) -> tuple[float, float, float]:
         half = frame.slats[0].width / 4.0
         first, last = first - half, last + half
     return first, (first + last) / 2.0, last
+
+
+def length_names(frame: Frame) -> tuple[str, str, str]:
+    """Of the lengths at the stations, by the slats that they are taken along."""
+    numbers = [slat.number for slat in frame.slats]
+    first, last = told_apart((f"S{min(numbers):02d}", f"S{max(numbers):02d}"))
+    return f"length at {first}", "length half way", f"length at {last}"
 
 
 def chord_ends(frame: Frame, across: float) -> tuple[Point, Point] | None:
@@ -59,10 +68,12 @@ def _row(frame: Frame, short: str, design: float, ends: tuple[Point, Point], not
 
 def _lengths(frame: Frame) -> Iterator[Row]:
     where = ("first slat", "half way", "last slat")
-    for short, across, note in zip(LENGTHS, stations(frame), where, strict=True):
+    names = zip(length_names(frame), FORMERLY, strict=True)
+    for (short, before), across, note in zip(names, stations(frame), where, strict=True):
         ends = chord_ends(frame, across)
         if ends is not None:
-            yield _row(frame, short, math.dist(*ends) * frame.stretch[0], ends, note)
+            row = _row(frame, short, math.dist(*ends) * frame.stretch[0], ends, note)
+            yield replace(row, formerly=f"{row.card} {before}")
 
 
 def width_names(frame: Frame) -> tuple[str, str]:

@@ -52,7 +52,7 @@ class Row:
 
     @property
     def name(self) -> str:
-        """Unique on its stage's sheet, and the same in the CSV ("C5 length at start")."""
+        """Unique on its stage's sheet, and the same in the CSV ("C5 length at S01")."""
         return self.called or (self.short if self.stage == "room" else f"{self.card} {self.short}")
 
 
