@@ -18,6 +18,7 @@ from lacunar_cli.variants import Override, combinations, label
 from lacunar_cli.what_if import compare_what_if
 
 if TYPE_CHECKING:
+    from lacunar.errors import LayoutError
     from lacunar.job import Job
 
 SET_HELP = (
@@ -46,7 +47,8 @@ def compare(
 ) -> int:
     """Compare alternatives: a table and one picture.
 
-    All combinations of --run and --set are worked out, and seen by the same camera. With --json there is no picture.
+    All combinations of --run and --set are worked out, and seen by the same camera; one that cannot be laid out is
+    named beside the others. With --json there is no picture.
     """
     others = {"--run": run, "--set": sets, "--output": out}
     if what_if:
@@ -56,6 +58,7 @@ def compare(
         _alone("--field", others, "it compares one design with its measures")
         return compare_field(room, pile, as_json=as_json)
     from lacunar.config import read_config
+    from lacunar.errors import LayoutError
     from lacunar.folder import check_file
     from lacunar.job import check_view, run_job, write_comparison
 
@@ -65,26 +68,39 @@ def compare(
     target = out or room.parent / f"{configs[0].name}-compare.png"
     if not as_json:
         check_file(target, ".png")
-    captions = [label(overrides) for overrides in variants]
     with progress_bar() as progress:
-        jobs: list[Job] = []
-        for config, caption in zip(configs, captions, strict=True):
-            progress(caption, 0.3 * len(jobs) / len(configs))
-            jobs.append(run_job(config))
+        made: list[tuple[Job, Sequence[Override]]] = []
+        refused: list[tuple[LayoutError, Sequence[Override]]] = []
+        for number, (config, overrides) in enumerate(zip(configs, variants, strict=True)):
+            progress(label(overrides), 0.3 * number / len(configs))
+            try:
+                made.append((run_job(config), overrides))
+            except LayoutError as error:
+                refused.append((error, overrides))
+        if not made:
+            raise LayoutError(list(dict.fromkeys(problem for error, _ in refused for problem in error.problems)))
+        jobs, captions = [job for job, _ in made], [label(overrides) for _, overrides in made]
         drawn, notes = False, tuple[str, ...]()
         if not as_json:
             drawn, notes = write_comparison(
                 jobs, captions, view, target, quality.value, lambda text, share: progress(text, 0.3 + 0.7 * share)
             )
     if as_json:
-        say_json(configs[0], variants=[_variant(*row) for row in zip(jobs, variants, strict=True)])
+        told = [{"set": dict(overrides), "refused": _reasons(error)} for error, overrides in refused]
+        say_json(configs[0], variants=[*(_variant(*row) for row in made), *told])
     else:
         _table(jobs, captions)
+        for error, overrides in refused:
+            say(wrapped(f"not compared: {label(overrides)}: {'; '.join(_reasons(error))}"))
         say()
         if drawn:
             say(wrapped(f"wrote {target}"))
         show_notes(notes)
-    return max(status_of(job.findings) for job in jobs)
+    return max(int(bool(refused)), *(status_of(job.findings) for job in jobs))
+
+
+def _reasons(error: "LayoutError") -> list[str]:
+    return [str(problem) for problem in error.problems]
 
 
 def _alone(option: str, others: Mapping[str, object], why: str) -> None:

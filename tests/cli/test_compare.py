@@ -48,6 +48,25 @@ def test_json_is_the_report_alone(lacunar: Lacunar, configs: Path, tmp_path: Pat
     assert list(tmp_path.iterdir()) == [config]
 
 
+@pytest.mark.usefixtures("without_pictures")
+def test_one_that_cannot_be_laid_out_is_named_beside_the_others(lacunar: Lacunar, configs: Path) -> None:
+    """With one row aligned to the lamp, that row would stand in a wall; with none or two there is a ceiling."""
+    rows = ("--set", "cross_beams.rows=0,1,2")
+    done = lacunar("compare", configs / "6-sagging.toml", *rows)
+    assert done.status == 1
+    assert [line.split()[:3] for line in done.out.splitlines()[:2]] == [["a", "rows", "0"], ["b", "rows", "2"]]
+    assert "not compared: rows 1: cross_beams.align: moving the rows" in done.out
+    variants = json.loads(lacunar("compare", configs / "6-sagging.toml", "--json", *rows).out)["variants"]
+    assert [one["set"]["cross_beams.rows"] for one in variants] == ["0", "2", "1"]
+    assert "pushes one of them into a wall" in variants[2]["refused"][0]
+
+
+def test_where_none_can_be_laid_out_there_is_nothing_to_compare(lacunar: Lacunar, configs: Path) -> None:
+    done = lacunar("compare", configs / "6-sagging.toml", "--json", "--set", "cross_beams.rows=1")
+    assert (done.status, done.out) == (2, "")
+    assert done.err.count("pushes one of them into a wall") == 1
+
+
 def test_a_failing_alternative_is_one(lacunar: Lacunar, configs: Path) -> None:
     """Slats along measured joists catch none of them without furring."""
     furring = ("--set", "furring.use=auto,false")
