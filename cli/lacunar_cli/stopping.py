@@ -3,11 +3,20 @@
 import contextlib
 import os
 import signal
+import sys
+import threading
 from collections.abc import Callable, Generator
 from types import FrameType
 from typing import Final
 
 SIGNALS: Final = (signal.SIGINT, signal.SIGTERM)
+
+
+AGAIN: Final = 0.05
+"""Seconds until a signal that came during an import is told again."""
+
+IMPORTS: Final = "<frozen importlib._bootstrap>"
+"""Where Python's own imports run. Source: CPython, Lib/importlib/_bootstrap.py, frozen."""
 
 
 class Terminated(KeyboardInterrupt):
@@ -44,5 +53,28 @@ def _listen(handler: Callable[[int, FrameType | None], None]) -> None:
             signal.signal(number, handler)
 
 
-def _stop(number: int, _frame: FrameType | None) -> None:
+def _stop(number: int, frame: FrameType | None) -> None:
+    if _is_importing(frame):
+        # A library that is interrupted while it loads takes it for a fault of its own, and prints that.
+        later = threading.Timer(AGAIN, _send_again, (number,))
+        later.daemon = True
+        later.start()
+        return
     raise Terminated if number == signal.SIGTERM else KeyboardInterrupt
+
+
+def _is_importing(frame: FrameType | None) -> bool:
+    while frame is not None:
+        if frame.f_code.co_filename == IMPORTS:
+            return True
+        frame = frame.f_back
+    return False
+
+
+def _send_again(number: int) -> None:
+    """To the main thread, so that whatever it waits for ends."""
+    main = threading.main_thread().ident
+    if sys.platform == "win32" or main is None:
+        signal.raise_signal(number)
+    else:
+        signal.pthread_kill(main, number)

@@ -40,6 +40,42 @@ def wait_for(flag: Path, process: "subprocess.Popen[str]") -> None:
     raise AssertionError("the build never came to its last step")
 
 
+LOADS = """
+import pathlib, time
+pathlib.Path({flag!r}).touch()
+try:
+    time.sleep(1.0)
+except KeyboardInterrupt:
+    raise ImportError("stopped half way, and told as a fault")
+"""
+"""A library that takes an interrupt for a fault of its own, as those in C do."""
+
+LOADED = """
+import sys
+import lacunar.config
+sys.path.insert(0, {folder!r})
+read = lacunar.config.read_config
+def slowly(*arguments, **named):
+    import slow_to_load
+    return read(*arguments, **named)
+lacunar.config.read_config = slowly
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="signals of this kind are not sent there")
+@pytest.mark.parametrize(("number", "status"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)])
+def test_a_signal_while_a_library_loads_is_no_fault(
+    apart: Start, room: Path, tmp_path: Path, number: signal.Signals, status: int
+) -> None:
+    flag = tmp_path / "flag"
+    (tmp_path / "slow_to_load.py").write_text(LOADS.format(flag=str(flag)), encoding="utf-8")
+    process = apart("check", room, code=LOADED.format(folder=str(tmp_path)))
+    wait_for(flag, process)
+    process.send_signal(number)
+    _, err = process.communicate(timeout=30)
+    assert (process.returncode, err.strip()) == (status, "stopped; nothing was written")
+
+
 @pytest.mark.skipif(sys.platform == "win32", reason="signals of this kind are not sent there")
 @pytest.mark.parametrize(("number", "status"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)])
 @pytest.mark.parametrize("exists", [True, False], ids=["over an older build", "into a new folder"])

@@ -221,8 +221,7 @@ def test_a_hundred_bad_moments(apart: Start, room: Path, tmp_path: Path, number:
     """Whenever a build is stopped, its folder is the old one or the new one, and whole."""
     out = tmp_path / "out"
     began = time.monotonic()
-    process = apart("build", room, "-o", out, "--only", "plan,model")
-    assert process.wait(timeout=60) == 0
+    assert _ended(apart("build", room, "-o", out, "--only", "plan,model")) == 0
     takes = time.monotonic() - began
     chance = random.Random(int(number))
     statuses: list[int] = []
@@ -242,8 +241,13 @@ def test_a_hundred_bad_moments(apart: Start, room: Path, tmp_path: Path, number:
             assert process.returncode == 0 or number == signal.SIGKILL or "in place and whole" in err, err
     expected = {0, -signal.SIGKILL} if number == signal.SIGKILL else {0, 130}
     assert set(statuses) <= expected
-    assert apart("build", room, "-o", out, "--only", "plan,model").wait(timeout=60) == 0
+    assert _ended(apart("build", room, "-o", out, "--only", "plan,model")) == 0
     assert sorted(path.name for path in tmp_path.iterdir()) == ["out", "room.toml"]
+
+
+def _ended(process: "subprocess.Popen[str]") -> int:
+    process.communicate(timeout=60)
+    return process.returncode
 
 
 def _is_whole(files: dict[str, bytes]) -> None:
