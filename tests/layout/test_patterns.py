@@ -78,7 +78,11 @@ def test_a_new_pattern_is_cut_checked_and_drawn(framed: Path, tmp_path: Path) ->
     cuts = [cut.part for board in job.plan.boards for cut in board.cuts]
     assert sorted(cuts) == sorted(part.id for part in job.parts if part.bought)
     assert {finding.check for finding in job.findings} == set(CHECKS)
-    assert not [one for one in job.findings if one.check in ("clash", "plan-served") and one.level in ("warn", "fail")]
+    assert not [
+        one
+        for one in job.findings
+        if one.check in ("clash", "plan-served", "overlap-end") and one.level in ("warn", "fail")
+    ]
     write_job(job, tmp_path / "out", only=("plan", "drawings"))
     report = json.loads((tmp_path / "out" / "report.json").read_text(encoding="utf-8"))
     assert {coffer["run"] for coffer in report["coffers"]} == {FRAMES}

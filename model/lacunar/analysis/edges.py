@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from lacunar.analysis.shapes import common, distances, hull_ring, polygon
 from lacunar.analysis.subject import Subject
-from lacunar.geometry import Line, Point
+from lacunar.geometry import Line, Point, moved
 from lacunar.layout import Coffer, Side
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC
@@ -72,10 +72,26 @@ class _Edge:
 
 
 def end_fits(subject: Subject) -> tuple[EdgeFit, ...]:
-    """Ends of every slat, coffer by coffer, but for those that a cut-out made."""
+    """Ends of every slat, coffer by coffer, but for those that a cut-out made and those at other slats."""
     holes = [polygon(cut_out.outline) for cut_out in subject.layout.cut_outs]
-    edges = [edge for _, found in _by_coffer(subject) for edge in found if edge.end is not None]
+    edges = [edge for _, found in _by_coffer(subject) for edge in _at_sides(subject, found)]
     return _fits(subject, [e for e in edges if all(h.distance(shapely.Point(e.middle)) > AT_CUT_OUT for h in holes)])
+
+
+def _at_sides(subject: Subject, edges: Sequence[_Edge]) -> list[_Edge]:
+    """Ends of one coffer's slats that look at its sides: no other slat lies between."""
+    ends = [edge for edge in edges if edge.end is not None]
+    slats = tuple(dict.fromkeys(edge.part.id for edge in edges))
+    ways = [shapely.LineString([_ahead(end, ARITHMETIC), _ahead(end, _gap(end, _facing_side(end)))]) for end in ends]
+    tree = shapely.STRtree([subject.polygon(name) for name in slats])
+    pairs: list[list[int]] = tree.query(ways, predicate="intersects").T.tolist()
+    met = {i for i, j in pairs if slats[j] != ends[i].part.id}
+    return [end for i, end in enumerate(ends) if i not in met]
+
+
+def _ahead(edge: _Edge, by: float) -> Point:
+    """So far out of the middle of an edge."""
+    return moved(edge.middle, edge.out, by)
 
 
 def side_edge_fits(subject: Subject) -> tuple[EdgeFit, ...]:
