@@ -12,8 +12,8 @@ from typing import Final
 SIGNALS: Final = (signal.SIGINT, signal.SIGTERM)
 
 
-AGAIN: Final = 0.05
-"""Seconds until a signal that came during an import is told again."""
+AGAIN: Final = 0.002
+"""Seconds until a signal that came during an import is told again: less than any command takes between two of them."""
 
 IMPORTS: Final = "<frozen importlib._bootstrap>"
 """Where Python's own imports run. Source: CPython, Lib/importlib/_bootstrap.py, frozen."""
