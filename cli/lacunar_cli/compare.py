@@ -1,6 +1,5 @@
 """`lacunar compare`: alternatives side by side, as a table and as one picture."""
 
-import json
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from pathlib import Path
@@ -114,9 +113,9 @@ def _alone(option: str, others: Mapping[str, object], why: str) -> None:
 
 def _variant(job: "Job", overrides: Sequence[Override]) -> dict[str, object]:
     from lacunar.job import report_of, summarise
-    from lacunar.reports import report_text
+    from lacunar.reports import report_values
 
-    report = json.loads(report_text(report_of(job)))
+    report = report_values(report_of(job))
     told = {key: report[key] for key in ("good_for", "missing", "checks")}
     return {"set": dict(overrides), **asdict(summarise(job)), **told}
 

@@ -54,9 +54,9 @@ class Said:
 
 def names(where: Sequence[str]) -> str:
     """Ids in a row, as C1-S01, C1-S02 and 12 more."""
-    shown = ", ".join(where[:MOST_NAMES])
-    more = len(where) - MOST_NAMES
-    return f"{shown} and {more} more" if more > 0 else shown
+    from lacunar.config import first_of
+
+    return first_of(where, MOST_NAMES)
 
 
 def sentences(findings: Iterable["Finding"], *, every: bool = False) -> tuple[Said, ...]:
@@ -128,8 +128,8 @@ def _form(text: str) -> str:
 
 def _said(group: Sequence["Finding"]) -> Said:
     """One text for findings of one form."""
-    first, worst = group[0], max(group, key=_excess)
-    differ = len({_excess(finding) for finding in group}) > 1
+    first, worst = group[0], max(group, key=lambda finding: finding.excess)
+    differ = len({finding.excess for finding in group}) > 1
     texts = [f"{finding.message}\n{finding.fix}" for finding in group]
     merged = len({_AMOUNT.sub("#", text) for text in texts}) == 1
     message, _, fix = (_merged(texts) if merged else f"{worst.message}\n{worst.fix}").partition("\n")
@@ -154,12 +154,6 @@ def _is_named(finding: "Finding") -> bool:
     where = finding.where
     told = finding.alike > 1 and f"the worst is {where}:" in finding.message
     return told or where.startswith("the ") or bool(_KEY.match(where))
-
-
-def _excess(finding: "Finding") -> float:
-    if finding.value is None or finding.limit is None:
-        return 0.0
-    return abs(finding.value - finding.limit)
 
 
 def _merged(texts: Sequence[str]) -> str:

@@ -35,7 +35,6 @@ NOTHING: Final = "nothing was written"
 
 COLOURS: Final = {"fail": "red", "warn": "yellow", "ask": "cyan", "pass": "green"}
 
-NEXT_LEVEL: Final = {"look": "buying", "buy": "cutting"}
 
 MOST_NEXT: Final = 3
 """Things to do next that are named before "and n more"."""
@@ -175,8 +174,8 @@ def _show_next(job: "Job", trusted: "Trust", *, every: bool) -> None:
     ]
     shown = steps if every else steps[:MOST_NEXT]
     more = len(steps) - len(shown)
-    better = NEXT_LEVEL.get(trusted.good_for)
-    show_list(f"next, to make it good for {better}:" if better else "next:", shown)
+    better = f", to make it good for {trusted.not_yet}" if trusted.not_yet else ""
+    show_list(f"next{better}:", shown)
     if more:
         say(f"    and {more} more: --all lists them")
 

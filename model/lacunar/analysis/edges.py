@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from lacunar.analysis.shapes import common, distances, hull_ring, polygon
 from lacunar.analysis.subject import Subject
-from lacunar.geometry import Line, Point, moved
+from lacunar.geometry import Line, Point, dot, middle, moved
 from lacunar.layout import Coffer, Side
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC
@@ -68,7 +68,7 @@ class _Edge:
 
     @property
     def middle(self) -> Point:
-        return ((self.start[0] + self.finish[0]) / 2.0, (self.start[1] + self.finish[1]) / 2.0)
+        return middle(self.start, self.finish)
 
 
 def end_fits(subject: Subject) -> tuple[EdgeFit, ...]:
@@ -82,7 +82,7 @@ def _at_sides(subject: Subject, edges: Sequence[_Edge]) -> list[_Edge]:
     """Ends of one coffer's slats that look at its sides: no other slat lies between."""
     ends = [edge for edge in edges if edge.end is not None]
     slats = tuple(dict.fromkeys(edge.part.id for edge in edges))
-    ways = [shapely.LineString([_ahead(end, ARITHMETIC), _ahead(end, _gap(end, _facing_side(end)))]) for end in ends]
+    ways = [shapely.LineString([_ahead(end, ARITHMETIC), _ahead(end, _end_gap(end))]) for end in ends]
     tree = shapely.STRtree([subject.polygon(name) for name in slats])
     pairs: list[list[int]] = tree.query(ways, predicate="intersects").T.tolist()
     met = {i for i, j in pairs if slats[j] != ends[i].part.id}
@@ -136,7 +136,7 @@ def _fits(subject: Subject, edges: Sequence[_Edge]) -> tuple[EdgeFit, ...]:
 
 def _is_outermost(edge: _Edge, across: Line, places: dict[str, tuple[int, float]]) -> bool:
     number, place = places[edge.part.id]
-    sign = 1.0 if _dot(edge.out, across.left) > 0.0 else -1.0
+    sign = 1.0 if dot(edge.out, across.left) > 0.0 else -1.0
     return not any(other != number and sign * (at - place) > 0.0 for other, at in places.values())
 
 
@@ -151,7 +151,7 @@ def _edges(part: Part, coffer: Coffer) -> list[_Edge]:
         if length <= ARITHMETIC:
             continue
         normal = ((b[1] - a[1]) / length, -(b[0] - a[0]) / length)
-        lean = _dot(normal, axis.direction)
+        lean = dot(normal, axis.direction)
         along = axis.direction if lean > 0.0 else (-axis.direction[0], -axis.direction[1])
         end, out = (int(lean > 0.0), along) if abs(lean) > ALONG else (None, normal)
         found.append(_Edge(part=part, coffer=coffer, start=a, finish=b, end=end, out=out))
@@ -179,18 +179,22 @@ def _showing(edge: _Edge, opening: BaseGeometry) -> float:
 
 def _facing_side(edge: _Edge) -> Side:
     """The side of the coffer that an edge looks at: nearest to its middle of those across its way out."""
-    facing = [side for side in edge.coffer.sides if _dot(side.line.left, edge.out) > FACING]
+    facing = [side for side in edge.coffer.sides if dot(side.line.left, edge.out) > FACING]
     if facing:
         return min(facing, key=lambda side: abs(side.line.offset(edge.middle)))
-    return max(edge.coffer.sides, key=lambda side: _dot(side.line.left, edge.out))
+    return max(edge.coffer.sides, key=lambda side: dot(side.line.left, edge.out))
 
 
 def _gap(edge: _Edge, facing: Side) -> float:
     """Of an edge's two corners."""
-    if edge.end is None:
-        return min(-facing.line.offset(edge.start), -facing.line.offset(edge.finish))
+    if edge.end is not None:
+        return _end_gap(edge)
+    return min(-facing.line.offset(edge.start), -facing.line.offset(edge.finish))
+
+
+def _end_gap(edge: _Edge) -> float:
     # A corner may lie on the side that the slat runs along; only sides across the slat's way can stop it.
-    across = [side for side in edge.coffer.sides if _dot(side.line.left, edge.out) > ALONG]
+    across = [side for side in edge.coffer.sides if dot(side.line.left, edge.out) > ALONG]
     return min(_way(corner, edge.out, across) for corner in (edge.start, edge.finish))
 
 
@@ -199,12 +203,8 @@ def _way(corner: Point, out: Point, sides: Sequence[Side]) -> float:
     found = NOTHING_AHEAD
     for side in sides:
         line = side.line
-        ahead = -line.offset(corner) / _dot(line.left, out)
-        at = line.along((corner[0] + ahead * out[0], corner[1] + ahead * out[1]))
+        ahead = -line.offset(corner) / dot(line.left, out)
+        at = line.along(moved(corner, out, ahead))
         if -BACK < ahead < found and -ARITHMETIC <= at <= line.along(side.end) + ARITHMETIC:
             found = ahead
     return found
-
-
-def _dot(a: Point, b: Point) -> float:
-    return a[0] * b[0] + a[1] * b[1]

@@ -9,7 +9,7 @@ from shapely.geometry.base import BaseGeometry
 
 from lacunar.analysis.shapes import Floats, common, polygons_in, without
 from lacunar.analysis.subject import Subject
-from lacunar.geometry import Line, Point
+from lacunar.geometry import Line, Point, dot
 from lacunar.layout import Coffer
 from lacunar.parts import Part
 from lacunar.units import INCH
@@ -123,7 +123,7 @@ class _Lane:
 def _edge(part: Part, frame: Line, points: Sequence[Point], *, low: bool) -> tuple[Point, Point]:
     """A long edge, from the corners furthest out across the slat; corners that notches cut back do not count."""
     axis = Line.through(*part.axis)
-    same = axis.direction[0] * frame.direction[0] + axis.direction[1] * frame.direction[1] > 0.0
+    same = dot(axis.direction, frame.direction) > 0.0
     across = [axis.offset(point) if same else -axis.offset(point) for point in part.outline]
     outermost = (min if low else max)(across)
     slack = abs((part.width_end or part.width) - part.width) / 2.0 + 1e-3

@@ -16,7 +16,8 @@ from collections.abc import Iterable, Iterator
 
 from lacunar.analysis import Subject, way_out
 from lacunar.checks.finding import Finding
-from lacunar.checks.voice import Found, Voice, check, grouped, least_each, settle, some_of
+from lacunar.checks.voice import Found, Voice, check, grouped, least_each, settle
+from lacunar.config import first_of
 from lacunar.geometry import Line, Point
 from lacunar.layout import Bar
 from lacunar.materials import LEAST_PENETRATION, POCKET_SCREW, screw_diameter
@@ -49,7 +50,7 @@ def _ends_by_owner(subject: Subject) -> dict[str, list[Part]]:
 
 
 def _named(parts: Iterable[Part]) -> str:
-    return some_of(list(dict.fromkeys(part.id for part in parts)), 6)
+    return first_of(list(dict.fromkeys(part.id for part in parts)), 6)
 
 
 def _bars(voice: Voice, ends: dict[str, list[Part]]) -> Iterator[Finding]:

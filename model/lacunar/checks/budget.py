@@ -9,7 +9,8 @@ Source: arithmetic on the config's prices; shares and contents of packs that are
 It is an estimate: ask for quotes.
 """
 
-from lacunar.checks.voice import Assumption, Found, Voice, check, settle, some_of
+from lacunar.checks.voice import Assumption, Found, Voice, check, settle
+from lacunar.config import first_of
 from lacunar.cost import ESTIMATE, Cost, money_text
 
 MOST_NAMES = 4
@@ -41,11 +42,11 @@ def _assumed(cost: Cost, budget: float) -> tuple[Assumption, ...]:
     """Prices that are missing, and what was taken where nothing was given."""
     found: list[Assumption] = []
     if cost.lacking:
-        taken = f"{some_of(cost.lacking, MOST_NAMES)} cost nothing, because no price is given"
+        taken = f"{first_of(cost.lacking, MOST_NAMES)} cost nothing, because no price is given"
         fix = "give their prices ([[shop.board]], [[shop.pack]], [[shop.sheet]], finish.coats)"
         found.append(Assumption(taken=taken, fix=fix))
     if cost.movers:
-        what = some_of([mover.what for mover in cost.movers], MOST_NAMES)
+        what = first_of([mover.what for mover in cost.movers], MOST_NAMES)
         past = ", past the budget" if cost.high > budget else ""
         taken = f"how much {what} take, so that it may be {_money(cost, cost.low)} to {_money(cost, cost.high)}{past}"
         fix = "give shop.cull, what packs hold, how far finish goes and the spare of sheets"

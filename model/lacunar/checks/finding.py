@@ -37,3 +37,8 @@ class Finding:
     source: str
     assumed: tuple[str, ...] = ()
     alike: int = field(default=1, metadata={"exclude": True})
+
+    @property
+    def excess(self) -> float:
+        """How far the value is from the limit; 0 where one of them is missing."""
+        return 0.0 if self.value is None or self.limit is None else abs(self.value - self.limit)

@@ -18,7 +18,8 @@ from lacunar.analysis import TRIALS, Subject, chance_of, sunk_beams
 from lacunar.chance import Chance, percent
 from lacunar.checks.overlap import bad_overlaps
 from lacunar.checks.remedies import Change, Remedy, first_that_helps, named_section, planned, written
-from lacunar.checks.voice import Found, Voice, assumed_shape, check, settle, some_of
+from lacunar.checks.voice import Found, Voice, assumed_shape, check, settle
+from lacunar.config import first_of
 from lacunar.units import INCH
 
 SOURCE = (
@@ -66,7 +67,7 @@ def check_fit_chance(voice: Voice) -> Found:
         passed = voice.say("pass", "the ceiling", told, value=share, limit=ENOUGH, unit="share")
         return tuple(replace(one, trials=result.trials) for one in settle((), passed, assumed_shape(voice.subject)))
     risks = [risk.part for risk in result.risks(RISKY) or result.risks(1.0)]
-    message, fix = f"{told}; the risk is {some_of(risks, MOST_NAMES)}", _fix(voice, share)
+    message, fix = f"{told}; the risk is {first_of(risks, MOST_NAMES)}", _fix(voice, share)
     found = voice.say("warn", risks[0], message, value=share, limit=ENOUGH, unit="share", fix=fix)
     return (replace(found, trials=result.trials),)
 

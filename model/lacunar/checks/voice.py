@@ -153,12 +153,6 @@ def settle(found: Sequence[Finding], passed: Finding, rests_on: Iterable[Assumpt
     return (replace(passed, level="ask", assumed=taken, fix="; ".join(one.fix for one in assumed)),)
 
 
-def some_of(names: Sequence[str], most: int) -> str:
-    """The first of many names, and how many more."""
-    more = len(names) - most
-    return ", ".join(names[:most]) + (f" and {more} more" if more > 0 else "")
-
-
 def grouped(items: Iterable[T], key: Callable[[T], K]) -> dict[K, list[T]]:
     """Items by a key, in the order in which keys come first."""
     groups: dict[K, list[T]] = {}
@@ -207,14 +201,8 @@ def tell_once(found: Iterable[Finding], what: str) -> Found:
 
 
 def _for_all(found: Sequence[Finding], how_many: str) -> Finding:
-    worst = max(found, key=_excess)
+    worst = max(found, key=lambda finding: finding.excess)
     return replace(worst, message=f"{how_many}, the worst is {worst.where}: {worst.message}", alike=len(found))
-
-
-def _excess(finding: Finding) -> float:
-    if finding.value is None or finding.limit is None:
-        return 0.0
-    return abs(finding.value - finding.limit)
 
 
 def assumed_shape(subject: Subject) -> tuple[Assumption, ...]:

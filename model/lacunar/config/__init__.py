@@ -8,6 +8,7 @@ from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, unu
 from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.names import beam_mark, distance_ends
 from lacunar.config.read import read_config, read_config_text
+from lacunar.config.reading import first_of
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, RoomTable, WindowTable
 from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, template_text
@@ -64,6 +65,7 @@ __all__ = [
     "config_text",
     "distance_ends",
     "fine_length",
+    "first_of",
     "json_schema",
     "measured_ends",
     "plain_length",

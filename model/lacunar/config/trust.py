@@ -91,10 +91,15 @@ class Trust:
     sheets: tuple[SheetTrust, ...] = ()
 
     @property
+    def not_yet(self) -> str:
+        """What it is not good for yet: "buying", "cutting"; "" at the last level."""
+        return _NEXT.get(self.good_for, "")
+
+    @property
     def words(self) -> str:
         """In one line: "good for: look; not for buying yet: AB is misread"."""
         told = f"good for: {self.good_for}"
-        return f"{told}; not for {_NEXT[self.good_for]} yet: {'; '.join(self.wrong)}" if self.wrong else told
+        return f"{told}; not for {self.not_yet} yet: {'; '.join(self.wrong)}" if self.wrong else told
 
 
 def trust(config: Config, wanted: Wanted | None = None, doubts: Sequence[Doubt] = ()) -> Trust:

@@ -10,7 +10,7 @@ from lacunar.config import Config
 from lacunar.field.coffer_frame import Frame, frames, told_apart
 from lacunar.field.fitted import Fitted, Remark
 from lacunar.field.sheet_row import Parts, Row, Values
-from lacunar.geometry import Line, Point
+from lacunar.geometry import Line, Point, dot
 from lacunar.layout import Layout, Slat
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC
@@ -101,7 +101,7 @@ def _is_rip(row: Sequence[Slat]) -> bool:
 def _edge(frame: Frame, slat: Slat, share: float) -> Line:
     """An edge of a full slat, run as the start side runs: half its width (0.5) towards that side, or away from it."""
     axis = Line.through(*slat.axis)
-    if axis.direction[0] * frame.base.direction[0] + axis.direction[1] * frame.base.direction[1] < 0.0:
+    if dot(axis.direction, frame.base.direction) < 0.0:
         axis = axis.reversed()
     return axis.shifted(share * slat.width)
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from lacunar.config import Config, distance_ends
-from lacunar.geometry import Line, Point, Ring
+from lacunar.geometry import Line, Point, Ring, middle
 from lacunar.layout import Layout
 from lacunar.survey import Advice, Room
 
@@ -74,11 +74,11 @@ def sketch(config: Config, advice: Sequence[Advice], room: Room | None, layout: 
         places.setdefault(name, line.at(mark.at))
     middles = _middles(corners, places, marks)
     for wall, name in middles.items():
-        places.setdefault(name, _half_way(places[wall[0]], places[wall[1]]))
+        places.setdefault(name, middle(places[wall[0]], places[wall[1]]))
         marks.setdefault(name, (wall, wall[0]))
     ring = [places[corner] for corner in corners]
     n = len(ring)
-    middle = (sum(x for x, _ in ring) / n, sum(y for _, y in ring) / n)
+    among = (sum(x for x, _ in ring) / n, sum(y for _, y in ring) / n)
     heights = {corner: config.room.heights.get(corner, config.room.height or 0.0) for corner in corners}
     mean = sum(heights.values()) / n
     between = {name: (heights[wall[0]] + heights[wall[1]]) / 2.0 for wall, name in middles.items()}
@@ -89,7 +89,7 @@ def sketch(config: Config, advice: Sequence[Advice], room: Room | None, layout: 
         marks=marks,
         middles=middles,
         heights={**heights, **{name: mm for name, mm in between.items() if name not in heights}},
-        centre=room.centre[:2] if room is not None else middle,
+        centre=room.centre[:2] if room is not None else among,
         room=room,
         layout=layout,
     )
@@ -101,7 +101,7 @@ def _middles(
     """A mark half way along every wall that is long enough for its ceiling to sag or rise between its corners."""
     found: dict[str, str] = {}
     for a, b in zip(corners, (*corners[1:], corners[0]), strict=True):
-        length, half = math.dist(places[a], places[b]), _half_way(places[a], places[b])
+        length, half = math.dist(places[a], places[b]), middle(places[a], places[b])
         if length > LONG:
             own = [name for name, (wall, _) in marks.items() if {*wall} == {a, b}]
             near = [name for name in own if math.dist(places[name], half) <= MIDDLE * length]
@@ -113,7 +113,3 @@ def _free(wall: str, marks: Mapping[str, tuple[str, str]]) -> str:
     """A name for a new mark: of its wall, numbered where that is taken."""
     names = (f"m{wall}", *(f"m{wall}{number}" for number in range(2, len(marks) + 3)))
     return next(name for name in names if name not in marks)
-
-
-def _half_way(a: Point, b: Point) -> Point:
-    return (a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0

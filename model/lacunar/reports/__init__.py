@@ -4,7 +4,15 @@ from lacunar.reports.buy_list import BuyRow, buy_rows
 from lacunar.reports.cut_list import CutRow, cut_list_rows
 from lacunar.reports.make import make_report
 from lacunar.reports.plan_lines import buy_lines, proof_lines
-from lacunar.reports.report import file_row, list_files, read_report, report_schema, report_text, write_report
+from lacunar.reports.report import (
+    file_row,
+    list_files,
+    read_report,
+    report_schema,
+    report_text,
+    report_values,
+    write_report,
+)
 from lacunar.reports.rows import (
     FileRow,
     PartRow,
@@ -30,6 +38,7 @@ __all__ = [
     "read_report",
     "report_schema",
     "report_text",
+    "report_values",
     "setting_rows",
     "write_csv",
     "write_report",

@@ -43,18 +43,23 @@ def _adapter() -> TypeAdapter[Report]:
     return TypeAdapter(Report)
 
 
+def report_values(report: Report) -> dict[str, object]:
+    """The report as values of JSON, keys in their order."""
+    values = _adapter().dump_python(report, mode="json", by_alias=True)
+    for row in (*values["parts"], *values["files"]):
+        for key in OPTIONAL & row.keys():
+            if not row[key]:
+                del row[key]
+    return values
+
+
 def report_text(report: Report) -> str:
     """The report as JSON: keys in their order, floats exact, one line for each part, coffer, finding, board or file.
 
     Raises:
         ValueError: a number is infinite or none at all.
     """
-    values = _adapter().dump_python(report, mode="json", by_alias=True)
-    for row in (*values["parts"], *values["files"]):
-        for key in OPTIONAL & row.keys():
-            if not row[key]:
-                del row[key]
-    return f"{_spread(values)}\n"
+    return f"{_spread(report_values(report))}\n"
 
 
 def write_report(report: Report, path: Path) -> None:
