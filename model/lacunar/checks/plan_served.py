@@ -43,8 +43,8 @@ def _one_unserved(voice: Voice, one: Unserved) -> Finding:
     place = f" in coffer {part.coffer}" if part is not None and part.coffer else ""
     sold = (*voice.config.shop.board, *voice.subject.plan.boards)
     longest = max((board.length for board in sold if board.stock == one.stock), default=None)
-    message = f"no {one.stock} board gives this part{place}: {one.reason}"
-    return voice.say("fail", one.part, message, value=one.length, limit=longest, fix=one.cure)
+    message = f"no {one.stock} board gives this part{place}: {one.reason.marked}"
+    return voice.say("fail", one.part, message, value=one.length, limit=longest, fix=one.cure.marked)
 
 
 def _wrong(

@@ -9,6 +9,7 @@ from lacunar.plan.pieces import make_piece_set
 from lacunar.plan.saw import Saw
 from lacunar.plan.stock import Offer, fits_car
 from lacunar.plan.types import Unserved
+from lacunar.told import Told, amount
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import format_length
 
@@ -29,8 +30,8 @@ def unserved(group: Group, config: Config, saw: Saw) -> list[Unserved]:
             part=part.id,
             stock=group.stock,
             length=part.length,
-            reason=_why(part.length, needs[part.id], group, config),
-            cure=cures[bool(_long_enough(group.rows, needs[part.id]))],
+            reason=Told(_why(part.length, needs[part.id], group, config)),
+            cure=Told(cures[bool(_long_enough(group.rows, needs[part.id]))]),
         )
         for part in left_out
     ]
@@ -96,4 +97,4 @@ def _marks_up(mm: float, config: Config) -> float:
 
 
 def _told(mm: float, config: Config) -> str:
-    return format_length(mm, config.units, config.read_to, "words")
+    return amount(format_length(mm, config.units, config.read_to, "words"), mm)
