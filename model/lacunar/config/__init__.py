@@ -4,11 +4,12 @@ from lacunar.config.amounts import GALLON_LITRES, PackName
 from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, TrimTable
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
+from lacunar.config.done_tables import BoughtBoards, Done, DoneBoard, DonePiece, Said
 from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, unusual_height
 from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.names import beam_mark, distance_ends
 from lacunar.config.read import read_config, read_config_text
-from lacunar.config.reading import first_of
+from lacunar.config.reading import did_you_mean, first_of
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, RoomTable, WindowTable
 from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, template_text
@@ -25,7 +26,7 @@ from lacunar.config.work_tables import (
     ShopBoard,
     ShopSheet,
 )
-from lacunar.config.write import config_text, with_line_ends_of, write_field
+from lacunar.config.write import config_text, edit_config, measure_text, with_line_ends_of, write_field
 
 __all__ = [
     "GALLON_LITRES",
@@ -34,10 +35,14 @@ __all__ = [
     "Beam",
     "BeamEnd",
     "Beams",
+    "BoughtBoards",
     "CameraTable",
     "CoatTable",
     "Config",
     "CrossBeams",
+    "Done",
+    "DoneBoard",
+    "DonePiece",
     "Door",
     "Doubt",
     "Fasteners",
@@ -51,6 +56,7 @@ __all__ = [
     "Pack",
     "PackName",
     "RoomTable",
+    "Said",
     "Sheet",
     "Shop",
     "ShopBoard",
@@ -63,10 +69,13 @@ __all__ = [
     "beam_mark",
     "beam_marks",
     "config_text",
+    "did_you_mean",
     "distance_ends",
+    "edit_config",
     "fine_length",
     "first_of",
     "json_schema",
+    "measure_text",
     "measured_ends",
     "plain_length",
     "read_config",

@@ -8,6 +8,7 @@ from typing import Annotated
 from pydantic import Field, PrivateAttr
 
 from lacunar.config.ceiling_tables import CrossBeams, Slats, TrimTable
+from lacunar.config.done_tables import Done
 from lacunar.config.lengths import Fine, Limit
 from lacunar.config.lines import KeyPath
 from lacunar.config.names import Currency, PartName, Text, one_of
@@ -65,6 +66,7 @@ class Config(Table):
     field: Mapping[PartName, FieldRow] = Field(
         default={}, description="Parts measured again on the wood; written by the measuring sheet."
     )
+    done: Done = Field(default=Done(), description="What is bought, cut and up; written by `lacunar done`.")
 
     _path: Path = PrivateAttr(default=Path("config.toml"))
     _given: frozenset[KeyPath] = PrivateAttr(default=frozenset())

@@ -79,6 +79,7 @@ Colour = Annotated[
 ]
 CofferName = Annotated[str, *_named(r"C[1-9][0-9]*", "a coffer, like C5")]
 PartName = Annotated[str, *_named(r"[A-Z][A-Za-z0-9_-]*", "a part, like C5-S03")]
+PieceName = Annotated[str, *_named(r"[A-Za-z0-9][A-Za-z0-9_-]*", "a part, like C5-S03")]
 MarkName = Annotated[
     str,
     *_named(

@@ -1,9 +1,11 @@
 """What must hold in framing, fasteners, shop, and the tables of stages to come."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from lacunar.config.amounts import PAINTS
 from lacunar.config.ceiling_rules import known_stock
+from lacunar.config.config import Config
+from lacunar.config.done_tables import DonePiece
 from lacunar.config.judge import Breach, Breaches, Judge, below, unique
 from lacunar.config.lengths import Limit
 from lacunar.config.lines import KeyPath
@@ -195,3 +197,11 @@ def later_rules(judge: Judge) -> Breaches:
     for name, row in config.field.items():
         if row.shortest is not None and row.longest is not None and row.shortest > row.longest:
             yield judge.size(("field", name, "shortest"), row.shortest, "longest ({}) or less", row.longest)
+    good = {("done", "board", b, "pieces", n, "part"): piece.part for (b, n), piece in _good(config)}
+    yield from unique(good, "piece that is cut")
+
+
+def _good(config: Config) -> Iterator[tuple[tuple[int, int], DonePiece]]:
+    """Pieces that are cut and not spoilt: each part is cut once."""
+    for b, board in enumerate(config.done.board):
+        yield from (((b, n), piece) for n, piece in enumerate(board.pieces) if not piece.is_spoilt)

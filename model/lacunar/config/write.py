@@ -1,7 +1,7 @@
 """A config as TOML again, and field measures written into the file they belong to."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -49,12 +49,28 @@ def write_field(path: Path | str, rows: FieldRows) -> None:
     Raises:
         ConfigError: the file is not there, or not TOML.
     """
-    path = Path(path)
+    edit_config(Path(path), lambda document: _add_rows(document, rows))
+
+
+def edit_config(path: Path, edit: Callable[[Any], None]) -> None:
+    """Change a config's document in place; every byte that is not changed stays, and the file is replaced at once.
+
+    Args:
+        path: the config.
+        edit: changes the tomlkit document that it is given.
+
+    Raises:
+        ConfigError: the file is not there, or not TOML.
+    """
+    import tomlkit
+
     read_toml(read_text(path), path.name)
     before = path.read_bytes().decode("utf-8")
     mark = "\ufeff" if before.startswith("\ufeff") else ""
-    after = mark + with_line_ends_of(before, _with_field(before.removeprefix("\ufeff"), rows))
-    write_whole(path, after.encode("utf-8"))
+    document: Any = tomlkit.parse(before.removeprefix("\ufeff"))
+    edit(document)
+    written: str = tomlkit.dumps(document)  # pyright: ignore[reportUnknownMemberType] - untyped there
+    write_whole(path, (mark + with_line_ends_of(before, written)).encode("utf-8"))
 
 
 def with_line_ends_of(before: str, after: str) -> str:
@@ -63,11 +79,10 @@ def with_line_ends_of(before: str, after: str) -> str:
     return lone.sub("\r\n", after) if "\r\n" in before and not lone.search(before) else after
 
 
-def _with_field(text: str, rows: FieldRows) -> str:
-    """The text with the rows in its [field]."""
+def _add_rows(document: Any, rows: FieldRows) -> None:
+    """Put rows into [field]."""
     import tomlkit
 
-    document: Any = tomlkit.parse(text)
     units = "mm" if document.get("units") == "mm" else "in"
     if "field" not in document:
         document["field"] = tomlkit.table()
@@ -76,12 +91,10 @@ def _with_field(text: str, rows: FieldRows) -> str:
         if part not in field:
             field[part] = tomlkit.inline_table()
         for key, mm in measures.items():
-            field[part][key] = _measure_text(mm, units)
-    written: str = tomlkit.dumps(document)  # pyright: ignore[reportUnknownMemberType] - untyped there
-    return written
+            field[part][key] = measure_text(mm, units)
 
 
-def _measure_text(mm: float, units: Units) -> str:
+def measure_text(mm: float, units: Units) -> str:
     """As a person would write it, to 1/64 in or 0.1 mm where it lies on that mark; else exact."""
     text = plain_length(mm, units)
     return text if read_length(text) == mm else exact_text(mm)

@@ -1,0 +1,171 @@
+"""What a person says, written down as it was seen that day: each piece with its length and its board."""
+
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from lacunar.config import BoughtBoards, Done, DoneBoard, DonePiece, Said
+from lacunar.done.ask import Ask
+from lacunar.parts import Part
+from lacunar.plan import Board, Plan
+from lacunar.tolerances import ARITHMETIC
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recorded:
+    """What is done now.
+
+    Attributes:
+        notes: sentences about what was not written, and why.
+    """
+
+    done: Done
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(slots=True, kw_only=True)
+class _Book:
+    """A record while it is written. Boards keep their places until all is said; those without a piece go then."""
+
+    plan: Plan
+    parts: Mapping[str, Part]
+    kerf: float
+    boards: list[DoneBoard]
+    bought: tuple[BoughtBoards, ...]
+    opened: dict[str, int] = field(default_factory=dict[str, int])
+    notes: list[str] = field(default_factory=list[str])
+
+
+def record(done: Done, ask: Ask, plan: Plan, parts: Sequence[Part], kerf: float) -> Recorded:
+    """What is done after this was said too; saying a thing twice changes nothing, but for what is spoilt again.
+
+    Args:
+        done: so far.
+        ask: what is said.
+        plan: that it is said of: its lengths, boards and buying list.
+        parts: at these lengths.
+        kerf: mm, of a saw cut.
+    """
+    by_id = {part.id: part for part in parts}
+    book = _Book(plan=plan, parts=by_id, kerf=kerf, boards=list(done.board), bought=done.bought)
+    for part in ask.undo:
+        _undo(book, part)
+    if ask.bought:
+        book.bought = _with_bought(book)
+    on_boards = {cut.part: None for board in plan.boards if board.id in ask.boards for cut in board.cuts}
+    _say(book, on_boards | dict(ask.cut), "cut", lambda piece: piece is None or piece.is_spoilt)
+    _say(book, ask.up, "up", lambda piece: piece is None or not piece.is_up)
+    _say(book, ask.spoilt, "spoilt", lambda _: True)
+    left = tuple(board for board in book.boards if board.pieces or board.left is not None)
+    return Recorded(done=Done(bought=book.bought, board=left), notes=tuple(book.notes))
+
+
+def _with_bought(book: _Book) -> tuple[BoughtBoards, ...]:
+    """The buying list added to what is bought already."""
+    counts = Counter({(row.stock, row.species, row.length): row.count for row in book.bought})
+    for line in book.plan.buy:
+        counts[line.stock, line.species, line.length] += line.count + line.spare
+    return tuple(
+        BoughtBoards(stock=stock, species=species, length=length, count=count)
+        for (stock, species, length), count in counts.items()
+    )
+
+
+def _say(
+    book: _Book, asked: Mapping[str, float | None], word: Said, is_news: Callable[[DonePiece | None], bool]
+) -> None:
+    """One word of each part: of the piece that there is, or of one that is cut now."""
+    new: dict[str, float | None] = {}
+    for part, length in asked.items():
+        at = _good(book, part)
+        piece = None if at is None else book.boards[at[0]].pieces[at[1]]
+        if piece is not None and length is not None and abs(length - piece.length) > ARITHMETIC:
+            book.notes.append(f"{part} is cut already and keeps its length; take that back first, or call it spoilt")
+        elif not is_news(piece):
+            book.notes.append(f"{part} was {'up' if piece is not None and piece.is_up else 'cut'} already")
+        elif piece is None or at is None:
+            new[part] = length
+        else:
+            _replace(book, at, piece.model_copy(update={"said": (*piece.said, word)}))
+    for board in book.plan.boards:
+        _cut(book, board, {cut.part: new[cut.part] for cut in board.cuts if cut.part in new}, word)
+    served = {cut.part for board in book.plan.boards for cut in board.cuts}
+    book.notes += [f"{part} is on no board of the plan: not written down" for part in new if part not in served]
+
+
+def _cut(book: _Book, board: Board, pieces: Mapping[str, float | None], word: Said) -> None:
+    """Pieces of one board of the plan, on the board that it is what is left of, or on a new one."""
+    if not pieces:
+        return
+    takes = taken(board, pieces, book.kerf)
+    made = tuple(_piece(book.parts[part], length, takes[part], word, book.kerf) for part, length in pieces.items())
+    at = book.opened.get(board.id, board.rest)
+    if at is None:
+        book.opened[board.id] = len(book.boards)
+        book.boards.append(
+            DoneBoard(stock=board.stock, species=board.species or None, length=board.length, pieces=made)
+        )
+    else:
+        old = book.boards[at]
+        book.boards[at] = old.model_copy(update={"pieces": (*old.pieces, *made)})
+
+
+def taken(board: Board, pieces: Mapping[str, object], kerf: float) -> dict[str, float]:
+    """What each of some pieces takes of its board, mm, a saw cut with it; 0 for what lies beside another of them."""
+    takes: dict[str, float] = {}
+    first, end = "", 0.0
+    for cut in sorted((cut for cut in board.cuts if cut.part in pieces), key=lambda cut: (cut.start, cut.end)):
+        if first and cut.start < end - ARITHMETIC:
+            takes[first] += max(cut.end - end, 0.0)
+            takes[cut.part] = 0.0
+        else:
+            first, takes[cut.part] = cut.part, cut.end - cut.start + kerf
+        end = max(end, cut.end)
+    return takes
+
+
+def _piece(part: Part, length: float | None, takes: float, word: Said, kerf: float) -> DonePiece:
+    mm = part.length if length is None else length
+    # A blank that is longer than its rip, or a mitred strip that shares its cuts.
+    usual = abs(mm + kerf - takes) <= ARITHMETIC
+    widths = part.widths if any(part.sawn_edges) else (None, None)
+    return DonePiece(
+        part=part.id,
+        length=mm,
+        width=widths[0],
+        width_end=None if part.width_end is None else widths[1],
+        takes=None if usual else takes,
+        said=(word,),
+    )
+
+
+def _good(book: _Book, part: str) -> tuple[int, int] | None:
+    return _last(book, part, lambda piece: piece.is_good)
+
+
+def _last(book: _Book, part: str, wanted: Callable[[DonePiece], bool]) -> tuple[int, int] | None:
+    """Where the last such piece of a part stands."""
+    found = [
+        (b, n)
+        for b, board in enumerate(book.boards)
+        for n, piece in enumerate(board.pieces)
+        if piece.part == part and wanted(piece)
+    ]
+    return found[-1] if found else None
+
+
+def _replace(book: _Book, at: tuple[int, int], *pieces: DonePiece) -> None:
+    """Other pieces in the place of one; none takes it off its board."""
+    board, n = book.boards[at[0]], at[1]
+    book.boards[at[0]] = board.model_copy(update={"pieces": (*board.pieces[:n], *pieces, *board.pieces[n + 1 :])})
+
+
+def _undo(book: _Book, part: str) -> None:
+    """The last word of a part: of its good piece, or of the last that was spoilt."""
+    at = _good(book, part) or _last(book, part, lambda piece: piece.is_spoilt)
+    if at is None:
+        book.notes.append(f"nothing is written of {part}")
+        return
+    piece = book.boards[at[0]].pieces[at[1]]
+    said = piece.said[:-1]
+    _replace(book, at, *([piece.model_copy(update={"said": said})] if said else []))

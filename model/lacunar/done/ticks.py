@@ -1,0 +1,99 @@
+"""The tick list: a row for every piece, to be marked where it is cut, up or spoilt."""
+
+import csv
+import io
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+
+from lacunar.config import Config, did_you_mean
+from lacunar.done.ask import Ask
+from lacunar.errors import ConfigError, Problem
+from lacunar.files import read_csv
+from lacunar.parts import Part
+from lacunar.plan import Plan
+
+TICK_COLUMNS = ("part", "kind", "coffer", "board", "length", "cut", "up", "spoilt")
+
+TICK = "x"
+
+MOST_SPOILT = 100
+"""Pieces of one part; who spoils more has mistyped. Own judgement."""
+
+
+def tick_text(parts: Sequence[Part], plan: Plan, config: Config) -> str:
+    """CSV of all that is cut, in the order in which it goes up; what is done has its tick already."""
+    boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
+    good, spoilt = config.done.cut, _spoilt(config)
+    out = io.StringIO()
+    table = csv.writer(out, lineterminator="\n")
+    table.writerow(TICK_COLUMNS)
+    for part in (part for part in parts if part.bought):
+        piece = good.get(part.id)
+        ticks = (piece is not None, piece is not None and piece.is_up)
+        times = spoilt[part.id]
+        length = config.tape.cut(part.length, "inches")
+        cells = (part.id, part.kind, part.coffer or "", boards.get(part.id, ""), length)
+        table.writerow((*cells, *(TICK if ticked else "" for ticked in ticks), {0: "", 1: TICK}.get(times, times)))
+    return out.getvalue()
+
+
+def is_tick_list(path: Path) -> bool:
+    """Whether a file is a tick list and no sheet of measures, by its first line."""
+    try:
+        with path.open(encoding="utf-8-sig", errors="replace", newline="") as file:
+            head = next(csv.reader(file), [])
+    except (OSError, csv.Error):
+        return False
+    return {"part", "cut", "up", "spoilt"} <= {cell.strip().lower() for cell in head}
+
+
+def read_ticks(path: Path, parts: Sequence[Part], config: Config) -> Ask:
+    """What a filled-in tick list says that is not written down yet. An empty cell says nothing.
+
+    Raises:
+        ConfigError: with every row of a part that there is not, and every cell that is no tick.
+    """
+    problems: list[Problem] = []
+    found: dict[str, dict[str, None]] = {"cut": {}, "up": {}, "spoilt": {}}
+    known = {part.id: part for part in parts if part.bought}
+    good, spoilt = config.done.cut, _spoilt(config)
+    for line, row in _rows(path):
+        part, where = row.get("part", "").strip(), f"{path.name}:{line}"
+        if not part and not any(value.strip() for value in row.values()):
+            continue
+        if part not in known:
+            problems.append(Problem(where=where, what=f'there is no part "{part}"', fix=did_you_mean(part, known)))
+            continue
+        times = {column: _times(row.get(column, ""), f"{where} {column}", problems) for column in found}
+        piece = good.get(part)
+        if times["cut"] and piece is None:
+            found["cut"][part] = None
+        if times["up"] and (piece is None or not piece.is_up):
+            found["up"][part] = None
+        if times["spoilt"] > spoilt[part]:
+            found["spoilt"][part] = None
+    if problems:
+        raise ConfigError(problems)
+    return Ask(cut=found["cut"], up=found["up"], spoilt=found["spoilt"])
+
+
+def _spoilt(config: Config) -> Counter[str]:
+    return Counter(piece.part for piece in config.done.spoilt)
+
+
+def _times(cell: str, where: str, problems: list[Problem]) -> int:
+    """How often: a tick is once."""
+    text = cell.strip().lower()
+    if text in ("", "-", "0", "no"):
+        return 0
+    if text in (TICK, "✓", "yes", "y"):
+        return 1
+    if text.isascii() and text.isdigit() and 1 <= int(text) <= MOST_SPOILT:
+        return int(text)
+    problems.append(Problem(where=where, what=f'got "{cell.strip()}", must be {TICK}, a number of times, or empty'))
+    return 0
+
+
+def _rows(path: Path) -> Iterator[tuple[int, Mapping[str, str]]]:
+    yield from read_csv(path)
