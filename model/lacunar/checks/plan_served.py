@@ -92,7 +92,7 @@ def _rip(voice: Voice, board: Board, cut: Cut) -> Iterator[Finding]:
     config, part = voice.config, voice.subject.part(cut.part)
     if part is None or cut.across is None:
         return
-    lies, section = (cut.across, cut.across_end or cut.across), stock_width(part, config)
+    lies, section = (cut.across, cut.across_end or cut.across), stock_width(part, config.slats, config.cross_beams)
     over = max(-min(low for low, _ in lies), max(high for _, high in lies) - section)
     ends = (part.width, part.width if part.width_end is None else part.width_end)
     widths = zip((high - low for low, high in lies), reversed(ends) if cut.turned else ends, strict=True)
