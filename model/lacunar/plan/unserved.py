@@ -9,6 +9,7 @@ from lacunar.plan.pieces import make_piece_set
 from lacunar.plan.saw import Saw
 from lacunar.plan.stock import Offer, fits_car
 from lacunar.plan.types import Unserved
+from lacunar.told import Told, amount
 from lacunar.tolerances import ARITHMETIC
 
 
@@ -28,8 +29,8 @@ def unserved(group: Group, saw: Saw) -> list[Unserved]:
             part=part.id,
             stock=group.stock,
             length=part.length,
-            reason=_why(part.length, needs[part.id], group, saw),
-            cure=cures[bool(_long_enough(group.rows, needs[part.id]))],
+            reason=Told(_why(part.length, needs[part.id], group, saw)),
+            cure=Told(cures[bool(_long_enough(group.rows, needs[part.id]))]),
         )
         for part in left_out
     ]
@@ -93,4 +94,4 @@ def _marks_up(mm: float, saw: Saw) -> float:
 
 
 def _told(mm: float, saw: Saw) -> str:
-    return saw.tape.text(mm, "words")
+    return amount(saw.tape.text(mm, "words"), mm)
