@@ -86,10 +86,10 @@ def _board_fit(subject: Subject, board: Board) -> BoardFit:
 
 
 def _rip_fit(subject: Subject, cut: Cut) -> RipFit | None:
-    part = subject.part(cut.part)
+    part, config = subject.part(cut.part), subject.config
     if part is None or cut.across is None:
         return None
-    lies, section = (cut.across, cut.across_end or cut.across), stock_width(part, subject.config)
+    lies, section = (cut.across, cut.across_end or cut.across), stock_width(part, config.slats, config.cross_beams)
     ends = (part.width, part.width if part.width_end is None else part.width_end)
     widths = zip((high - low for low, high in lies), reversed(ends) if cut.turned else ends, strict=True)
     width, own = max(widths, key=lambda pair: abs(pair[0] - pair[1]))

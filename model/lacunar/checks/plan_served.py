@@ -14,7 +14,7 @@ from lacunar.analysis import BoardFit, CutFit, RipFit
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check, grouped, settle, tell_once
 from lacunar.parts import Part
-from lacunar.plan import Unserved, fine_mark, mark_of
+from lacunar.plan import Unserved, mark_of
 from lacunar.told import count
 from lacunar.tolerances import CONTACT
 
@@ -62,7 +62,7 @@ def _part(voice: Voice, part: Part, cuts: Sequence[tuple[BoardFit, CutFit]]) -> 
         return
     board, cut = cuts[0]
     # What is not chosen by the plan keeps its exact length, and is cut to the nearest mark.
-    if abs(cut.length - part.length) > mark_of(part, voice.config) / 2.0 + CONTACT:
+    if abs(cut.length - part.length) > mark_of(part, voice.config.tape) / 2.0 + CONTACT:
         message = f"board {board.board} gives it {voice.length(cut.length)}, it is {voice.length(part.length)} long"
         yield _wrong(voice, part.id, message, cut.length, part.length)
     if board.stock != part.stock:
@@ -93,7 +93,7 @@ def _rip(voice: Voice, board: BoardFit, part: str, rip: RipFit) -> Iterator[Find
         message = f"it lies {voice.length(rip.outside)} outside board {board.board}, which is {section} across"
         yield _wrong(voice, part, message, rip.outside, 0.0)
     # To the nearest mark of the fence, and up to the next tick of the plan.
-    elif abs(rip.width - rip.own) > fine_mark(voice.config) + CONTACT:
+    elif abs(rip.width - rip.own) > voice.config.tape.fine + CONTACT:
         message = f"board {board.board} gives it {voice.length(rip.width)} of width, it is {voice.length(rip.own)} wide"
         yield _wrong(voice, part, message, rip.width, rip.own)
 

@@ -3,13 +3,14 @@
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from pathlib import Path
 
 from lacunar.checks import Level
 from lacunar.config import Config, ShopBoard, read_config
 from lacunar.errors import LacunarError
 from lacunar.job.run import Job, OnStep, run_job, silent
 from lacunar.job.summary import WORST_FIRST, summarise
-from lacunar.units import INCH, format_length, told_mark
+from lacunar.units import INCH
 
 Overrides = tuple[tuple[str, str], ...]
 
@@ -78,7 +79,7 @@ def what_if(config: Config, on_step: OnStep | None = None) -> tuple[WhatIf, ...]
     found = [_told(AS_IS, bare, base, base)]
     for n, (label, overrides) in enumerate(variants, 1):
         step(label, n / (len(variants) + 1))
-        found.append(_tried(label, (*bare, *overrides), config, base))
+        found.append(_tried(label, (*bare, *overrides), config.path, base))
     return tuple(found)
 
 
@@ -86,7 +87,8 @@ def _variants(config: Config) -> list[tuple[str, Overrides]]:
     """What is different in words, and as overrides."""
     by = WIDER[config.units]
     width = config.trim.width + by
-    wider = f"trim {_told_length(by, config)} wider ({_told_length(width, config)})"
+    told, full = (config.tape.text(mm, "words", config.tape.told) for mm in (by, width))
+    wider = f"trim {told} wider ({full})"
     found: list[tuple[str, Overrides]] = [(wider, _trim(config, width))]
     cross = config.cross_beams
     rows = 0 if cross is None else len(cross.at) or cross.rows or 0
@@ -128,9 +130,9 @@ def _boards(rows: Sequence[ShopBoard]) -> tuple[str, str]:
     return "shop.board", f"[{', '.join(tables)}]"
 
 
-def _tried(label: str, overrides: Overrides, config: Config, base: Job) -> WhatIf:
+def _tried(label: str, overrides: Overrides, path: Path, base: Job) -> WhatIf:
     try:
-        job = run_job(read_config(config.path, overrides))
+        job = run_job(read_config(path, overrides))
     except LacunarError as error:
         return WhatIf(label=label, overrides=overrides, error="; ".join(str(problem) for problem in error.problems))
     return _told(label, overrides, job, base)
@@ -159,7 +161,3 @@ def _told(label: str, overrides: Overrides, job: Job, base: Job) -> WhatIf:
 
 def _more(now: float | None, before: float | None) -> float | None:
     return None if now is None or before is None else now - before
-
-
-def _told_length(mm: float, config: Config) -> str:
-    return format_length(mm, config.units, told_mark(config.units, config.read_to), "words")

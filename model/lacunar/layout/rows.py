@@ -11,7 +11,7 @@ from lacunar.layout.bars import BarRun, Edge, nearer_first, runs, shortened
 from lacunar.layout.beams import fitted_bar
 from lacunar.layout.grid import BeamGrid, outer_stretch
 from lacunar.layout.polygons import common, endless, strip
-from lacunar.layout.saying import refusal, saying
+from lacunar.layout.saying import refusal
 from lacunar.layout.spread import moved_to, spread
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, point_from_walls, wall_point
@@ -39,7 +39,7 @@ def row_lines(room: Room, config: Config, grid: BeamGrid, free: Ring) -> tuple[L
     if count == 0:
         return ()
     first, second = _outer(room, grid, free)
-    centres = spread(first, second, count, cross.width, "cross_beams.rows", saying(config))
+    centres = spread(first, second, count, cross.width, "cross_beams.rows", config.tape.text)
     if cross.align is None:
         return centres
     moved = moved_to(centres, cross.width, first, second, _target(room, config, grid, cross.align))
@@ -137,7 +137,7 @@ def _piece(
     seat = replace(opening, axis=nearer_first(opening.axis, room.points[0]))
     piece = shortened(seat, row, cross.joint.clearance)
     if piece is None:
-        long = saying(config)(opening.clear[1])
+        long = config.tape.text(opening.clear[1])
         raise refusal(f"piece {id}", f"its opening is only {long} long", "move that row")
     return fitted_bar(
         room, cross, seat, piece, edges, bars, id=id, kind="cross beam", width=cross.width, up=cross.bottom

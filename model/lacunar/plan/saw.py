@@ -1,13 +1,13 @@
-"""What is set and lost at the saw, and lengths as whole numbers: a board either holds its pieces or it does not."""
+"""The saw and what it cuts from, and lengths as whole numbers: a board either holds its pieces or it does not."""
 
 import math
 from dataclasses import dataclass
 
-from lacunar.config import Config
+from lacunar.config import Config, CrossBeams, Shop, Slats, TrimTable
 from lacunar.plan.cutting import RipSaw
-from lacunar.plan.stock import fine_mark
+from lacunar.tape import Tape
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import FOOT, INCH, written_mark
+from lacunar.units import FOOT, INCH
 
 LEAST_BLANK = {"in": 2.0 * FOOT, "mm": 610.0}
 """mm. No shorter board is ripped by machine. Source: common practice, no source."""
@@ -18,39 +18,27 @@ RIP_SPARE = {"in": INCH / 16.0, "mm": 1.5}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saw:
-    """The saw and its ticks of length.
+    """The saw, what it cuts from, and its ticks of length.
 
     Attributes:
+        tape: its marks are what the saw is set by.
         tick: mm.
         read: ticks between two marks that slats are cut to.
-        read_to: the same, mm.
-        fine: mm between two marks that beams, trim and rips are cut to.
         margin: ticks that are kept from both ends of an interval, or a quarter of it where that is less.
-        kerf: mm.
-        end_waste: lost at each end of a board, mm.
         rip: what ripping needs, ticks.
         most_stops: marks for slats, at most; None for any number.
-        flip_stops: on the stand.
-        stack: boards alike that are cut at once, at most.
-        cull: share of the boards that is bought on top.
-        is_mitred: strips of trim are, at their corners.
-        may_nest: such strips may be laid alternately turned.
     """
 
+    tape: Tape
+    shop: Shop
+    slats: Slats
+    trim: TrimTable
+    cross: CrossBeams | None
     tick: float
     read: int
-    read_to: float
-    fine: float
     margin: int
-    kerf: float
-    end_waste: float
     rip: RipSaw
     most_stops: int | None
-    flip_stops: int
-    stack: int
-    cull: float
-    is_mitred: bool
-    may_nest: bool
 
     def up(self, mm: float) -> int:
         """Whole ticks that are no shorter."""
@@ -71,29 +59,23 @@ class Saw:
 
 def make_saw(config: Config) -> Saw:
     """With the longest tick up to 1/64 in or 0.1 mm that goes a whole number of times into the mark of slats."""
-    shop, trim = config.shop, config.trim
-    read = math.ceil(config.read_to / written_mark(config.units) - ARITHMETIC)
-    tick = config.read_to / read
+    shop, tape = config.shop, config.tape
+    read = math.ceil(tape.read_to / tape.written - ARITHMETIC)
+    tick = tape.read_to / read
 
     def up(mm: float) -> int:
         return math.ceil((mm - ARITHMETIC) / tick)
 
     kerf = up(shop.kerf)
     return Saw(
+        tape=tape,
+        shop=shop,
+        slats=config.slats,
+        trim=config.trim,
+        cross=config.cross_beams,
         tick=tick,
         read=read,
-        read_to=config.read_to,
-        fine=fine_mark(config),
         margin=up(config.slats.margin),
-        kerf=shop.kerf,
-        end_waste=shop.end_waste,
-        rip=RipSaw(
-            rip_kerf=kerf, spare=up(RIP_SPARE[config.units]), kerf=kerf, least_blank=up(LEAST_BLANK[config.units])
-        ),
+        rip=RipSaw(rip_kerf=kerf, spare=up(RIP_SPARE[tape.units]), kerf=kerf, least_blank=up(LEAST_BLANK[tape.units])),
         most_stops=shop.stops,
-        flip_stops=shop.flip_stops,
-        stack=shop.stack,
-        cull=shop.cull,
-        is_mitred=trim.corners == "mitre",
-        may_nest=trim.corners == "mitre" and trim.profile == "square",
     )

@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config
 from lacunar.layout import nearest_mark as mark_within
 from lacunar.parts import Part, fitting_lengths
 from lacunar.plan.cutting import Rip, Span, inward
 from lacunar.plan.saw import Saw
-from lacunar.plan.stock import bought_as, fine_mark, stock_width
+from lacunar.plan.stock import bought_as, stock_width
+from lacunar.tape import Tape
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import nearest_mark
 
@@ -49,23 +49,23 @@ class Stick:
         return replace(self.rip, length=length)
 
 
-def make_sticks(parts: Sequence[Part], config: Config, saw: Saw) -> tuple[Stick, ...]:
+def make_sticks(parts: Sequence[Part], saw: Saw) -> tuple[Stick, ...]:
     """In the same order."""
-    return tuple(_stick(part, config, saw) for part in parts)
+    return tuple(_stick(part, saw) for part in parts)
 
 
-def _stick(part: Part, config: Config, saw: Saw) -> Stick:
-    stop = _stop_of(part, config)
+def _stick(part: Part, saw: Saw) -> Stick:
+    stop = _stop_of(part, saw)
     span = inner = Span(lo=saw.up(stop), hi=saw.up(stop), wish=saw.up(stop))
     if part.interval is not None and is_free(part):
         span, inner = (_span(part.length, part.interval, margin, saw) for margin in (0, saw.margin))
-    board = saw.down(stock_width(part, config))
+    board = saw.down(stock_width(part, saw.slats, saw.cross))
     ends = (part.width, part.width if part.width_end is None else part.width_end)
-    width, width_end = (min(saw.up(nearest_mark(end, saw.fine)), board) for end in ends)
+    width, width_end = (min(saw.up(nearest_mark(end, saw.tape.fine)), board) for end in ends)
     return Stick(
         part=part,
-        stock=bought_as(part, config),
-        mark=mark_of(part, config),
+        stock=bought_as(part, saw.tape),
+        mark=mark_of(part, saw.tape),
         stop=stop,
         span=span,
         inner=inner,
@@ -73,19 +73,19 @@ def _stick(part: Part, config: Config, saw: Saw) -> Stick:
     )
 
 
-def mark_of(part: Part, config: Config) -> float:
+def mark_of(part: Part, tape: Tape) -> float:
     """The mark that a part is cut to, mm."""
-    return config.read_to if part.kind in ("slat", "furring") else fine_mark(config)
+    return tape.read_to if part.kind in ("slat", "furring") else tape.fine
 
 
-def _stop_of(part: Part, config: Config) -> float:
+def _stop_of(part: Part, saw: Saw) -> float:
     """On a mark, unless it was set. A slat's ends must be hidden at that mark too, else it is cut to measure."""
     if part.interval is not None:
         return part.length
-    mark = mark_of(part, config)
+    mark = mark_of(part, saw.tape)
     if part.kind != "slat":
         return nearest_mark(part.length, mark)
-    shortest, longest = fitting_lengths(part, config)
+    shortest, longest = fitting_lengths(part, saw.slats, saw.trim)
     return mark_within(part.length, min(shortest, part.length), max(longest, part.length), mark)
 
 
