@@ -7,6 +7,7 @@ import typer
 from lacunar_cli.build import build
 from lacunar_cli.check import check
 from lacunar_cli.compare import compare
+from lacunar_cli.done import done
 from lacunar_cli.explain import explain
 from lacunar_cli.measure import measure
 from lacunar_cli.new import new
@@ -50,6 +51,7 @@ app.command()(answered(build))
 app.command()(answered(compare))
 app.command()(answered(render))
 app.command()(answered(measure))
+app.command()(answered(done))
 app.command()(answered(view))
 app.command()(answered(explain))
 app.command()(answered(schema))

@@ -23,14 +23,14 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool) -> int:
         ConfigError: files that cannot be read.
     """
     from lacunar.config import read_config
-    from lacunar.job import run_job, trust_of
+    from lacunar.job import as_designed, run_job, trust_of
     from lacunar.parts import field_changes
     from lacunar.plan import deal_pile, read_pile
 
     config = read_config(room)
     pieces = None if pile is None else read_pile(pile, config)
     job = run_job(config)
-    changes, trusted = field_changes(job.designed, job.parts, config.tape.fine), trust_of(job)
+    changes, trusted = field_changes(as_designed(job)[1], job.parts, config.tape.fine), trust_of(job)
     dealing = None if pieces is None else deal_pile(job.parts, pieces, config.slats.width)
     if as_json:
         say_json(config, **_report(changes, trusted, dealing))

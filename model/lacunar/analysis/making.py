@@ -1,7 +1,5 @@
 """From a room to layout, parts and plan: the order of the stages, for a job and for whatever is tried instead."""
 
-from collections.abc import Mapping
-
 from lacunar.config import Config
 from lacunar.layout import Layout, arrange_layout
 from lacunar.parts import Part, cut_to, make_parts
@@ -19,16 +17,13 @@ def arrange(config: Config, room: Room) -> tuple[Layout, tuple[Part, ...]]:
     return layout, make_parts(layout)
 
 
-def plan_parts(
-    parts: tuple[Part, ...], config: Config, before: Mapping[str, float] | None = None, stock: str | None = None
-) -> tuple[Plan, tuple[Part, ...]]:
+def plan_parts(parts: tuple[Part, ...], config: Config, stock: str | None = None) -> tuple[Plan, tuple[Part, ...]]:
     """A plan, and the parts at its lengths.
 
     Args:
         parts: as designed or measured.
-        config: saw and shop.
-        before: lengths of an earlier plan, kept where they still do.
+        config: saw, shop, what is done.
         stock: boards of this stock only are planned.
     """
-    plan = make_plan([part for part in parts if stock in (None, part.stock)], config, before or {})
+    plan = make_plan([part for part in parts if stock in (None, part.stock)], config)
     return plan, cut_to(parts, plan.lengths)

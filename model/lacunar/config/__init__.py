@@ -4,7 +4,7 @@ from lacunar.config.amounts import GALLON_LITRES, PackName
 from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, TrimTable
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
-from lacunar.config.done_tables import BoughtBoards, Done, DoneBoard, DonePiece, Said
+from lacunar.config.done_tables import SAID, BoughtBoards, Done, DoneBoard, DonePiece, Said
 from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, unusual_height
 from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.names import beam_mark, distance_ends
@@ -12,6 +12,7 @@ from lacunar.config.read import read_config, read_config_text
 from lacunar.config.reading import did_you_mean, first_of
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, RoomTable, WindowTable
 from lacunar.config.schema import json_schema
+from lacunar.config.table_file import read_table
 from lacunar.config.template import QUESTIONS, template_text
 from lacunar.config.trust import Doubt, GoodFor, Sheet, Trust, sheets_trusted, trust, used_stock
 from lacunar.config.work_tables import (
@@ -33,6 +34,7 @@ __all__ = [
     "GALLON_LITRES",
     "LONGEST_BOARD",
     "QUESTIONS",
+    "SAID",
     "Beam",
     "BeamEnd",
     "Beams",
@@ -82,6 +84,7 @@ __all__ = [
     "plain_length",
     "read_config",
     "read_config_text",
+    "read_table",
     "section_name",
     "sheets_trusted",
     "template_text",

@@ -1,17 +1,19 @@
 """What is bought, cut, up and spoilt: said by people in names of parts and boards, kept in the config."""
 
 from lacunar.done.ask import Ask, read_ask
-from lacunar.done.record import record
+from lacunar.done.record import Recorded, record, take_back
 from lacunar.done.ticks import TICK_COLUMNS, is_tick_list, read_ticks, tick_text
 from lacunar.done.write import write_done
 
 __all__ = [
     "TICK_COLUMNS",
     "Ask",
+    "Recorded",
     "is_tick_list",
     "read_ask",
     "read_ticks",
     "record",
+    "take_back",
     "tick_text",
     "write_done",
 ]

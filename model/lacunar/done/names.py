@@ -4,9 +4,9 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from lacunar.config import did_you_mean
+from lacunar.config import Done, did_you_mean
 from lacunar.errors import Problem
-from lacunar.parts import BEAM_PIECES, Part, natural
+from lacunar.parts import Part, natural
 from lacunar.plan import Board
 
 EVERYTHING = "all"
@@ -47,25 +47,31 @@ class Names:
 
 def part_names(parts: Iterable[Part]) -> Names:
     """Of everything that is cut."""
-    ids: dict[str, list[str]] = {}
-    runs: dict[str, list[str]] = {"coffers": [], "rows": []}
-    for part in (part for part in parts if part.bought):
-        row = part.id.partition("-")[0] if part.kind in BEAM_PIECES and "-" in part.id else ""
-        for run, name in (("coffers", part.coffer or ""), ("rows", row)):
-            if name:
-                ids.setdefault(name, []).append(part.id)
-                runs[run] += [] if name in runs[run] else [name]
-        for name in (part.kind, PLURALS.get(part.kind, f"{part.kind}s"), EVERYTHING):
-            ids.setdefault(name, []).append(part.id)
-        ids[part.id] = [part.id]
-        runs.setdefault(f"{part.coffer or row} {part.kind}", []).append(part.id)
-    ordered = (
-        tuple(sorted(names, key=natural)) if run in ("coffers", "rows") else names for run, names in runs.items()
-    )
+    kinds: dict[str, list[str]] = {}
+    bought = [part for part in parts if part.bought]
+    for part in bought:
+        for name in (part.kind, PLURALS.get(part.kind, f"{part.kind}s")):
+            kinds.setdefault(name, []).append(part.id)
+    return _names("part, coffer, row or kind", [part.id for part in bought], kinds)
+
+
+def recorded_names(done: Done) -> Names:
+    """Of what is written down, also of parts that the design has no more."""
+    return _names("record of", {piece.part for board in done.board for piece in board.pieces}, {})
+
+
+def _names(what: str, parts: Iterable[str], kinds: Mapping[str, Sequence[str]]) -> Names:
+    """Ids, and what stands before their dash: a coffer, a row."""
+    ids = {name: dict.fromkeys(named) for name, named in kinds.items()}
+    runs: dict[str, dict[str, None]] = {}
+    for part in sorted(parts, key=natural):
+        group, _, own = part.partition("-")
+        for name in (part, group, EVERYTHING):
+            ids.setdefault(name, {})[part] = None
+        for run, name in ((f"{group}-{own[:1]}", part), (group[:1], group)):
+            runs.setdefault(run, {})[name] = None
     return Names(
-        what="part, coffer, row or kind",
-        ids={name: tuple(dict.fromkeys(found)) for name, found in ids.items()},
-        runs=tuple(tuple(names) for names in ordered),
+        what=what, ids={name: tuple(named) for name, named in ids.items()}, runs=tuple(map(tuple, runs.values()))
     )
 
 

@@ -5,7 +5,9 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from lacunar.config import BoughtBoards, Done, DoneBoard, DonePiece, Said
-from lacunar.done.ask import Ask
+from lacunar.done.ask import Ask, split_words
+from lacunar.done.names import recorded_names
+from lacunar.errors import ConfigError
 from lacunar.parts import Part
 from lacunar.plan import Board, Plan
 from lacunar.tolerances import ARITHMETIC
@@ -25,7 +27,7 @@ class Recorded:
 
 @dataclass(slots=True, kw_only=True)
 class _Book:
-    """A record while it is written. Boards keep their places until all is said; those without a piece go then."""
+    """A record while it is written."""
 
     plan: Plan
     parts: Mapping[str, Part]
@@ -48,16 +50,34 @@ def record(done: Done, ask: Ask, plan: Plan, parts: Sequence[Part], kerf: float)
     """
     by_id = {part.id: part for part in parts}
     book = _Book(plan=plan, parts=by_id, kerf=kerf, boards=list(done.board), bought=done.bought)
-    for part in ask.undo:
-        _undo(book, part)
     if ask.bought:
         book.bought = _with_bought(book)
     on_boards = {cut.part: None for board in plan.boards if board.id in ask.boards for cut in board.cuts}
     _say(book, on_boards | dict(ask.cut), "cut", lambda piece: piece is None or piece.is_spoilt)
     _say(book, ask.up, "up", lambda piece: piece is None or not piece.is_up)
     _say(book, ask.spoilt, "spoilt", lambda _: True)
-    left = tuple(board for board in book.boards if board.pieces or board.left is not None)
-    return Recorded(done=Done(bought=book.bought, board=left), notes=tuple(book.notes))
+    return Recorded(done=Done(bought=book.bought, board=tuple(book.boards)), notes=tuple(book.notes))
+
+
+def take_back(done: Done, names: Sequence[str]) -> Done:
+    """Without the last word of each part that is named: of its good piece, or of the last one that was spoilt.
+
+    Raises:
+        ConfigError: with every name of which nothing is written.
+    """
+    known = recorded_names(done)
+    problems = [known.unknown(name, "--undo") for name, _ in split_words(names) if not known.find(name)]
+    if problems:
+        raise ConfigError(problems)
+    boards = list(done.board)
+    for part in dict.fromkeys(part for name, _ in split_words(names) for part in known.find(name)):
+        at = _last(boards, part, good=True) or _last(boards, part, good=False)
+        assert at is not None, "what is known is on some board"
+        piece = boards[at[0]].pieces[at[1]]
+        said = piece.said[:-1]
+        _replace(boards, at, *([piece.model_copy(update={"said": said})] if said else []))
+    left = tuple(board for board in boards if board.pieces or board.left is not None)
+    return done.model_copy(update={"board": left})
 
 
 def _with_bought(book: _Book) -> tuple[BoughtBoards, ...]:
@@ -66,7 +86,7 @@ def _with_bought(book: _Book) -> tuple[BoughtBoards, ...]:
     for line in book.plan.buy:
         counts[line.stock, line.species, line.length] += line.count + line.spare
     return tuple(
-        BoughtBoards(stock=stock, species=species, length=length, count=count)
+        BoughtBoards.model_construct(stock=stock, species=species, length=length, count=count)
         for (stock, species, length), count in counts.items()
     )
 
@@ -77,7 +97,7 @@ def _say(
     """One word of each part: of the piece that there is, or of one that is cut now."""
     new: dict[str, float | None] = {}
     for part, length in asked.items():
-        at = _good(book, part)
+        at = _last(book.boards, part, good=True)
         piece = None if at is None else book.boards[at[0]].pieces[at[1]]
         if piece is not None and length is not None and abs(length - piece.length) > ARITHMETIC:
             book.notes.append(f"{part} is cut already and keeps its length; take that back first, or call it spoilt")
@@ -86,7 +106,7 @@ def _say(
         elif piece is None or at is None:
             new[part] = length
         else:
-            _replace(book, at, piece.model_copy(update={"said": (*piece.said, word)}))
+            _replace(book.boards, at, piece.model_copy(update={"said": (*piece.said, word)}))
     for board in book.plan.boards:
         _cut(book, board, {cut.part: new[cut.part] for cut in board.cuts if cut.part in new}, word)
     served = {cut.part for board in book.plan.boards for cut in board.cuts}
@@ -98,12 +118,18 @@ def _cut(book: _Book, board: Board, pieces: Mapping[str, float | None], word: Sa
     if not pieces:
         return
     takes = taken(board, pieces, book.kerf)
-    made = tuple(_piece(book.parts[part], length, takes[part], word, book.kerf) for part, length in pieces.items())
+    stops = {part: setting.stop for setting in book.plan.settings for part in setting.parts if setting.stop is not None}
+    made = tuple(
+        _piece(book.parts[part], stops.get(part) if length is None else length, takes[part], word, book.kerf)
+        for part, length in pieces.items()
+    )
     at = book.opened.get(board.id, board.rest)
     if at is None:
         book.opened[board.id] = len(book.boards)
         book.boards.append(
-            DoneBoard(stock=board.stock, species=board.species or None, length=board.length, pieces=made)
+            DoneBoard.model_construct(
+                stock=board.stock, species=board.species or None, length=board.length, pieces=made
+            )
         )
     else:
         old = book.boards[at]
@@ -129,7 +155,7 @@ def _piece(part: Part, length: float | None, takes: float, word: Said, kerf: flo
     # A blank that is longer than its rip, or a mitred strip that shares its cuts.
     usual = abs(mm + kerf - takes) <= ARITHMETIC
     widths = part.widths if any(part.sawn_edges) else (None, None)
-    return DonePiece(
+    return DonePiece.model_construct(
         part=part.id,
         length=mm,
         width=widths[0],
@@ -139,33 +165,18 @@ def _piece(part: Part, length: float | None, takes: float, word: Said, kerf: flo
     )
 
 
-def _good(book: _Book, part: str) -> tuple[int, int] | None:
-    return _last(book, part, lambda piece: piece.is_good)
-
-
-def _last(book: _Book, part: str, wanted: Callable[[DonePiece], bool]) -> tuple[int, int] | None:
+def _last(boards: Sequence[DoneBoard], part: str, *, good: bool) -> tuple[int, int] | None:
     """Where the last such piece of a part stands."""
     found = [
         (b, n)
-        for b, board in enumerate(book.boards)
+        for b, board in enumerate(boards)
         for n, piece in enumerate(board.pieces)
-        if piece.part == part and wanted(piece)
+        if piece.part == part and piece.is_good == good
     ]
     return found[-1] if found else None
 
 
-def _replace(book: _Book, at: tuple[int, int], *pieces: DonePiece) -> None:
+def _replace(boards: list[DoneBoard], at: tuple[int, int], *pieces: DonePiece) -> None:
     """Other pieces in the place of one; none takes it off its board."""
-    board, n = book.boards[at[0]], at[1]
-    book.boards[at[0]] = board.model_copy(update={"pieces": (*board.pieces[:n], *pieces, *board.pieces[n + 1 :])})
-
-
-def _undo(book: _Book, part: str) -> None:
-    """The last word of a part: of its good piece, or of the last that was spoilt."""
-    at = _good(book, part) or _last(book, part, lambda piece: piece.is_spoilt)
-    if at is None:
-        book.notes.append(f"nothing is written of {part}")
-        return
-    piece = book.boards[at[0]].pieces[at[1]]
-    said = piece.said[:-1]
-    _replace(book, at, *([piece.model_copy(update={"said": said})] if said else []))
+    board, n = boards[at[0]], at[1]
+    boards[at[0]] = board.model_copy(update={"pieces": (*board.pieces[:n], *pieces, *board.pieces[n + 1 :])})

@@ -3,17 +3,18 @@
 import csv
 import io
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
-from lacunar.config import Config, did_you_mean
+from lacunar.config import Config, Done, did_you_mean, read_table
 from lacunar.done.ask import Ask
 from lacunar.errors import ConfigError, Problem
-from lacunar.files import read_csv
 from lacunar.parts import Part
 from lacunar.plan import Plan
 
 TICK_COLUMNS = ("part", "kind", "coffer", "board", "length", "cut", "up", "spoilt")
+
+NEEDED = ("part", "cut", "up", "spoilt")
 
 TICK = "x"
 
@@ -24,7 +25,7 @@ MOST_SPOILT = 100
 def tick_text(parts: Sequence[Part], plan: Plan, config: Config) -> str:
     """CSV of all that is cut, in the order in which it goes up; what is done has its tick already."""
     boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
-    good, spoilt = config.done.cut, _spoilt(config)
+    good, spoilt = config.done.cut, _spoilt(config.done)
     out = io.StringIO()
     table = csv.writer(out, lineterminator="\n")
     table.writerow(TICK_COLUMNS)
@@ -32,7 +33,7 @@ def tick_text(parts: Sequence[Part], plan: Plan, config: Config) -> str:
         piece = good.get(part.id)
         ticks = (piece is not None, piece is not None and piece.is_up)
         times = spoilt[part.id]
-        length = config.tape.cut(part.length, "inches")
+        length = config.tape.cut_text(part.length, "inches")
         cells = (part.id, part.kind, part.coffer or "", boards.get(part.id, ""), length)
         table.writerow((*cells, *(TICK if ticked else "" for ticked in ticks), {0: "", 1: TICK}.get(times, times)))
     return out.getvalue()
@@ -42,13 +43,13 @@ def is_tick_list(path: Path) -> bool:
     """Whether a file is a tick list and no sheet of measures, by its first line."""
     try:
         with path.open(encoding="utf-8-sig", errors="replace", newline="") as file:
-            head = next(csv.reader(file), [])
+            head = next(csv.reader(file), list[str]())
     except (OSError, csv.Error):
         return False
-    return {"part", "cut", "up", "spoilt"} <= {cell.strip().lower() for cell in head}
+    return {*NEEDED} <= {cell.strip().lower() for cell in head}
 
 
-def read_ticks(path: Path, parts: Sequence[Part], config: Config) -> Ask:
+def read_ticks(path: Path, parts: Sequence[Part], done: Done) -> Ask:
     """What a filled-in tick list says that is not written down yet. An empty cell says nothing.
 
     Raises:
@@ -57,11 +58,9 @@ def read_ticks(path: Path, parts: Sequence[Part], config: Config) -> Ask:
     problems: list[Problem] = []
     found: dict[str, dict[str, None]] = {"cut": {}, "up": {}, "spoilt": {}}
     known = {part.id: part for part in parts if part.bought}
-    good, spoilt = config.done.cut, _spoilt(config)
-    for line, row in _rows(path):
-        part, where = row.get("part", "").strip(), f"{path.name}:{line}"
-        if not part and not any(value.strip() for value in row.values()):
-            continue
+    good, spoilt = done.cut, _spoilt(done)
+    for line, row in read_table(path, TICK_COLUMNS, NEEDED):
+        part, where = row["part"].strip(), f"{path.name}:{line}"
         if part not in known:
             problems.append(Problem(where=where, what=f'there is no part "{part}"', fix=did_you_mean(part, known)))
             continue
@@ -78,8 +77,8 @@ def read_ticks(path: Path, parts: Sequence[Part], config: Config) -> Ask:
     return Ask(cut=found["cut"], up=found["up"], spoilt=found["spoilt"])
 
 
-def _spoilt(config: Config) -> Counter[str]:
-    return Counter(piece.part for piece in config.done.spoilt)
+def _spoilt(done: Done) -> Counter[str]:
+    return Counter(piece.part for piece in done.spoilt)
 
 
 def _times(cell: str, where: str, problems: list[Problem]) -> int:
@@ -93,7 +92,3 @@ def _times(cell: str, where: str, problems: list[Problem]) -> int:
         return int(text)
     problems.append(Problem(where=where, what=f'got "{cell.strip()}", must be {TICK}, a number of times, or empty'))
     return 0
-
-
-def _rows(path: Path) -> Iterator[tuple[int, Mapping[str, str]]]:
-    yield from read_csv(path)

@@ -94,11 +94,11 @@ def _board_text(board: DoneBoard, units: Units) -> str:
     return f"\n[[done.board]]\n{head}pieces = [\n{pieces}]\n"
 
 
-def _sort(row: BoughtBoards | DoneBoard) -> dict[str, object]:
+def _sort(row: BoughtBoards | DoneBoard) -> dict[str, str]:
     return {"stock": row.stock} | ({} if row.species is None else {"species": row.species})
 
 
-def _piece(piece: DonePiece, units: Units) -> dict[str, object]:
+def _piece(piece: DonePiece, units: Units) -> Mapping[str, object]:
     sizes = ("length", "width", "width_end", "takes")
     given = {key: getattr(piece, key) for key in sizes}
     said = {} if piece.said == ("cut",) else {"said": piece.said}

@@ -7,9 +7,11 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from lacunar.job.changes import Change, DoneSoFar, change_lines, changed, done_line, done_so_far
     from lacunar.job.pictures import check_view, open_window, write_comparison, write_picture
     from lacunar.job.products import GROUPS, PRODUCTS, Product, read_groups
-    from lacunar.job.run import Job, OnStep, Quality, report_of, run_job, trust_of
+    from lacunar.job.progress import Progress, tell_done, tell_ticks, write_ticks
+    from lacunar.job.run import Job, OnStep, Quality, as_designed, report_of, run_job, trust_of
     from lacunar.job.second_thoughts import WhatIf, what_if
     from lacunar.job.summary import Summary, summarise, summary_lines
     from lacunar.job.write import Written, write_job
@@ -17,31 +19,42 @@ if TYPE_CHECKING:
 __all__ = [
     "GROUPS",
     "PRODUCTS",
+    "Change",
+    "DoneSoFar",
     "Job",
     "OnStep",
     "Product",
+    "Progress",
     "Quality",
     "Summary",
     "WhatIf",
     "Written",
+    "as_designed",
+    "change_lines",
+    "changed",
     "check_view",
+    "done_line",
+    "done_so_far",
     "open_window",
     "read_groups",
     "report_of",
     "run_job",
     "summarise",
     "summary_lines",
+    "tell_done",
+    "tell_ticks",
     "trust_of",
     "what_if",
     "write_comparison",
     "write_job",
     "write_picture",
+    "write_ticks",
 ]
 
 if not TYPE_CHECKING:
 
     def __getattr__(name):
-        homes = ("products", "run", "summary", "second_thoughts", "write", "pictures")
+        homes = ("products", "run", "changes", "progress", "summary", "second_thoughts", "write", "pictures")
         for home in homes if name in __all__ else ():
             if hasattr(found := import_module(f"lacunar.job.{home}"), name):
                 return getattr(found, name)

@@ -6,11 +6,11 @@ from typing import Literal
 
 from lacunar.analysis import Analysis, analyse, arrange, make_subject, plan_parts
 from lacunar.checks import Finding, doubts, run_checks
-from lacunar.config import Config, Trust, trust
+from lacunar.config import Config, Done, Trust, trust
 from lacunar.cost import Cost, make_cost
 from lacunar.errors import LayoutError
 from lacunar.layout import Layout
-from lacunar.parts import Part, apply_field, field_sheets, shaped
+from lacunar.parts import Part, apply_field, field_sheets, make_parts, shaped
 from lacunar.plan import Plan
 from lacunar.reports import Report, make_report
 from lacunar.survey import Room, distrust, solve_survey
@@ -27,15 +27,15 @@ class Job:
     """Everything that is known of one ceiling before any file is written.
 
     Attributes:
-        designed: every part as it would be cut by the design alone.
-        parts: every part as it is cut, with what was measured on the wood.
+        measured: every part with what was measured on the wood, before a plan chose its length.
+        parts: every part as it is cut.
         analysis: what is worked out of it, parts that were measured again on the wood as drawn.
     """
 
     config: Config
     room: Room
     layout: Layout
-    designed: tuple[Part, ...]
+    measured: tuple[Part, ...]
     parts: tuple[Part, ...]
     plan: Plan
     cost: Cost
@@ -57,10 +57,7 @@ def run_job(config: Config, on_step: OnStep | None = None) -> Job:
     step("parts", 0.4)
     measured = apply_field(drawn, config)
     step("plan", 0.5)
-    plan, designed = plan_parts(drawn, config)
-    cut = designed
-    if config.field:
-        plan, cut = plan_parts(measured, config, plan.lengths)
+    plan, cut = plan_parts(measured, config)
     parts = shaped(cut)
     cost = make_cost(config, room, layout, parts, plan)
     step("checks", 0.6)
@@ -72,7 +69,7 @@ def run_job(config: Config, on_step: OnStep | None = None) -> Job:
         config=config,
         room=room,
         layout=layout,
-        designed=designed,
+        measured=measured,
         parts=parts,
         plan=plan,
         cost=cost,
@@ -87,6 +84,13 @@ def _arranged(room: Room, config: Config) -> tuple[Layout, tuple[Part, ...]]:
         return arrange(config, room)
     except LayoutError as error:
         raise LayoutError([*distrust(config, room), *error.problems]) from None
+
+
+def as_designed(job: Job) -> tuple[Plan, tuple[Part, ...]]:
+    """The plan of the design alone, and its parts: nothing measured on the wood, nothing done yet."""
+    if not job.config.field and job.config.done == Done():
+        return job.plan, job.parts
+    return plan_parts(make_parts(job.layout), job.config.model_copy(update={"field": {}, "done": Done()}))
 
 
 def trust_of(job: Job) -> Trust:

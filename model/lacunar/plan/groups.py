@@ -4,7 +4,9 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from lacunar.config import Done
 from lacunar.plan.laid_boards import Laid, lay_boards
+from lacunar.plan.left import rests, with_done
 from lacunar.plan.saw import Saw
 from lacunar.plan.section import SectionPlan, plan_section
 from lacunar.plan.spares import spares
@@ -25,19 +27,23 @@ class Group:
     laid: tuple[Laid, ...]
 
 
-def make_groups(sticks: Sequence[Stick], saw: Saw) -> tuple[Group, ...]:
-    """By stock and species, the first to go up first: two kinds of wood share no board, nor the boards on hand."""
+def make_groups(sticks: Sequence[Stick], saw: Saw, done: Done) -> tuple[Group, ...]:
+    """By stock and species, the first to go up first: two kinds of wood share no board, nor the boards on hand.
+
+    Boards that are bought and what is left of those that were cut into are on hand.
+    """
     sorts: dict[tuple[str, str], list[Stick]] = {}
     for stick in sticks:
         sorts.setdefault((stick.stock, stick.part.species), []).append(stick)
     used: Counter[tuple[str, float, bool]] = Counter()
     groups: list[Group] = []
     for (stock, species), mine in sorts.items():
-        rows = offers(stock, saw.shop, saw.tape.units)
-        left = tuple(row.less(used[stock, row.length, True], used[stock, row.length, False]) for row in rows)
-        plan = plan_section(mine, left, saw)
+        sold = with_done(offers(stock, saw.shop, saw.tape.units), stock, species, done)
+        left = tuple(row.less(used[stock, row.length, True], used[stock, row.length, False]) for row in sold)
+        rows = (*sold, *rests(stock, species, min(stick.span.lo for stick in mine), saw, done))
+        plan = plan_section(mine, (*left, *rows[len(sold) :]), saw)
         laid = lay_boards(plan, saw)
-        used.update((stock, one.offer.length, one.on_hand) for one in laid)
+        used.update((stock, one.offer.length, one.on_hand) for one in laid if not one.offer.rests)
         groups.append(Group(stock=stock, species=species, sticks=tuple(mine), rows=rows, plan=plan, laid=laid))
     return tuple(groups)
 

@@ -1,46 +1,41 @@
 """The plan: what every part is cut to, from which board, in which order, and what is to be bought."""
 
 import math
-from collections.abc import Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Iterator, Mapping, Sequence
 
 from lacunar.config import Config
 from lacunar.parts import Part
 from lacunar.plan.groups import Group, buy_lines, make_groups
-from lacunar.plan.kept_lengths import keep_lengths
 from lacunar.plan.laid_boards import Laid
 from lacunar.plan.saw import Saw, make_saw
 from lacunar.plan.section_row import gap_of, largest_gap, make_section
 from lacunar.plan.settings import Stops, make_settings
-from lacunar.plan.sticks import Stick, make_sticks
+from lacunar.plan.sticks import Stick, make_sticks, with_given
 from lacunar.plan.turns import make_steps
 from lacunar.plan.types import Board, Plan, Setting, Turn
 from lacunar.plan.unserved import unserved
 from lacunar.tolerances import CONTACT
 from lacunar.units import nearest_mark
 
-NOTHING: Mapping[str, float] = MappingProxyType({})
-
 UPWARDS = ("main beam", "half beam", "cross beam", "ledger", "furring", "moulding", "slat", "trim", "plug")
 """Kinds of parts in the order in which they go up."""
 
 
-def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] = NOTHING) -> Plan:
+def make_plan(parts: Sequence[Part], config: Config) -> Plan:
     """The cheapest boards that lengths within the parts' intervals allow, then few stops, then lengths as designed.
 
-    Boards on hand cost nothing, so they are used first. `cost` is that of the boards with the spares for the cull,
-    before tax, delivery and contingency. Without prices the length of the boards counts. Parts that no board gives are
-    listed, not raised.
+    Boards on hand cost nothing, so they are used first; what is cut already keeps its length and lies on no board any
+    more. `cost` is that of the boards still to buy with the spares for the cull, before tax, delivery and contingency.
+    Without prices the length of the boards counts. Parts that no board gives are listed, not raised.
 
     Args:
         parts: as designed, or as measured again.
-        config: saw, shop, trim.
-        keep: part id to the length that the plan before the measuring chose, mm; none where it is to be chosen now.
+        config: saw, shop, trim, what is done.
     """
-    saw = make_saw(config)
-    bought = sorted((part for part in parts if part.bought), key=lambda part: UPWARDS.index(part.kind))
-    sticks = make_sticks(keep_lengths(bought, keep, config.field, saw) if keep else bought, saw)
-    groups = make_groups(sticks, saw)
+    saw, cut = make_saw(config), config.done.cut
+    wanted = sorted((part for part in parts if part.bought and part.id not in cut), key=_upwards)
+    sticks = make_sticks(with_given(wanted, config.field), saw)
+    groups = make_groups(sticks, saw, config.done)
     stops = _stops(groups, saw)
     settings = make_settings(sticks, stops, saw)
     boards, turns = _boards_and_turns(groups, settings, saw)
@@ -52,7 +47,10 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
     board_length = math.fsum(board.length for board in boards)
     used_length = math.fsum(saw.mm(ticks) for group in groups for ticks in _used(group))
     return Plan(
-        lengths={stick.id: _length(stick, stops) for group in groups for stick in group.sticks},
+        lengths={
+            **{stick.id: _length(stick, stops) for group in groups for stick in group.sticks},
+            **{part.id: cut[part.id].length for part in parts if part.id in cut},
+        },
         settings=settings,
         boards=boards,
         turns=turns,
@@ -68,6 +66,10 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
         used_length=used_length,
         waste=1.0 - used_length / board_length if board_length else 0.0,
     )
+
+
+def _upwards(part: Part) -> int:
+    return UPWARDS.index(part.kind)
 
 
 def _length(stick: Stick, stops: Stops) -> float:
@@ -99,11 +101,12 @@ def _boards_and_turns(
     turns: list[Turn] = []
     for group in groups:
         shortest = saw.mm(min(group.plan.lengths.values(), default=0))
+        numbers = iter(_rests(group.laid))
         used = [tuple(dict.fromkeys(stop_ids[cut.part] for cut in laid.cuts)) for laid in group.laid]
         for step in make_steps([laid.step for laid in group.laid], used, saw.shop.flip_stops):
             number, first = len(turns) + 1, len(boards) + 1
             mine = [
-                _board(f"B{first + n}", group, laid, number, shortest)
+                _board(f"B{first + n}", group, laid, next(numbers), number, shortest)
                 for n, laid in enumerate(group.laid[slice(*step.boards)])
             ]
             boards += mine
@@ -112,7 +115,7 @@ def _boards_and_turns(
     return tuple(boards), tuple(turns)
 
 
-def _board(name: str, group: Group, laid: Laid, turn: int, shortest: float) -> Board:
+def _board(name: str, group: Group, laid: Laid, rest: int | None, turn: int, shortest: float) -> Board:
     return Board(
         id=name,
         stock=group.stock,
@@ -124,7 +127,14 @@ def _board(name: str, group: Group, laid: Laid, turn: int, shortest: float) -> B
         offcut=laid.offcut,
         keep=laid.offcut > 0.0 and laid.offcut >= shortest,
         turn=turn,
+        rest=rest,
     )
+
+
+def _rests(laid: Sequence[Laid]) -> Iterator[int | None]:
+    """Of each board the number of the one that it is left of; those that are alike are dealt out in order."""
+    waiting = {one.offer: iter(one.offer.rests) for one in laid if one.offer.rests}
+    return (next(waiting[one.offer]) if one.offer.rests else None for one in laid)
 
 
 def _used(group: Group) -> list[int]:

@@ -1,15 +1,12 @@
 """A pile of cut pieces as a spreadsheet: columns stock, length, width (where ripped) and count."""
 
-import csv
-import io
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
-from lacunar.config import Config, used_stock
+from lacunar.config import Config, read_table, used_stock
 from lacunar.errors import ConfigError, Problem
-from lacunar.files import TABLE_LARGEST, read_plain
 from lacunar.plan.pile import Piece
 from lacunar.units import UnitError, Units, read_length
 
@@ -29,19 +26,11 @@ def read_pile(path: Path, config: Config) -> tuple[Piece, ...]:
     Raises:
         ConfigError: the file cannot be read, or cells are wrong; all of them.
     """
-    lines = _lines(path)
-    columns = [cell.strip().lower() for cell in (lines[0][1] if lines else ())]
-    unknown = [name for name in columns if name not in COLUMNS]
-    missing = [name for name in NEEDED if name not in columns]
-    if unknown or missing:
-        what = f'unknown column "{unknown[0]}"' if unknown else f"no column {' and '.join(missing)}"
-        raise ConfigError([Problem(where=f"{path.name}:1", what=f"{what}, the first line must be {','.join(COLUMNS)}")])
     problems: list[Problem] = []
     pieces: list[Piece] = []
     cells = _Cells(stocks=used_stock(config), units=config.units, width=config.slats.width)
-    for number, line in lines[1:]:
-        if any(cell.strip() for cell in line):
-            pieces += _pieces(f"{path.name}:{number}", number, _named(columns, line), cells, problems)
+    for number, row in read_table(path, COLUMNS, NEEDED):
+        pieces += _pieces(f"{path.name}:{number}", number, row, cells, problems)
     if len(pieces) > MOST_PIECES:
         what = f"has {len(pieces)} pieces, must have {MOST_PIECES} or fewer"
         problems.append(Problem(where=path.name, what=what, fix="look at its counts"))
@@ -50,31 +39,7 @@ def read_pile(path: Path, config: Config) -> tuple[Piece, ...]:
     return tuple(pieces)
 
 
-def _lines(path: Path) -> list[tuple[int, list[str]]]:
-    fix = f"columns: {','.join(COLUMNS)}"
-    try:
-        text = read_plain(path, TABLE_LARGEST).decode("utf-8-sig")
-        header, _, _ = text.partition("\n")
-        comma = ";" if header.count(";") > header.count(",") else ","
-        reader = csv.reader(io.StringIO(text), delimiter=comma, skipinitialspace=True)
-        return [(reader.line_num, cells) for cells in reader]
-    except FileNotFoundError:
-        raise ConfigError([Problem(where=str(path), what="there is no such file", fix=fix)]) from None
-    except UnicodeDecodeError:
-        raise ConfigError([Problem(where=path.name, what="is not UTF-8 text", fix=fix)]) from None
-    except OSError as error:
-        raise ConfigError([Problem(where=str(path), what=f"cannot be read: {error.strerror or error}")]) from None
-    except csv.Error as error:
-        raise ConfigError([Problem(where=path.name, what=f"cannot be read as a table: {error}", fix=fix)]) from None
-
-
-def _named(columns: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
-    """Cells by column; those beyond the last column under their number, so that they are missed by nobody."""
-    named = {str(i): cell.strip() for i, cell in enumerate(cells) if i >= len(columns) and cell.strip()}
-    return {**dict(zip(columns, (cell.strip() for cell in cells), strict=False)), **named}
-
-
-def _pieces(where: str, line: int, row: dict[str, str], cells: "_Cells", problems: list[Problem]) -> list[Piece]:
+def _pieces(where: str, line: int, row: Mapping[str, str], cells: "_Cells", problems: list[Problem]) -> list[Piece]:
     """The pieces of one line; none where a cell is wrong, which is told."""
     before = len(problems)
     if any(name.isdigit() for name in row):

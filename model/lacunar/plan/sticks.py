@@ -1,8 +1,9 @@
 """Parts as the saw sees them: lengths that will do, in ticks, and widths that the fence is set for."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from lacunar.config import FieldRow
 from lacunar.layout import nearest_mark as mark_within
 from lacunar.parts import Part, fitting_lengths
 from lacunar.plan.cutting import Rip, Span, inward
@@ -52,6 +53,12 @@ class Stick:
 def make_sticks(parts: Sequence[Part], saw: Saw) -> tuple[Stick, ...]:
     """In the same order."""
     return tuple(_stick(part, saw) for part in parts)
+
+
+def with_given(parts: Sequence[Part], field: Mapping[str, FieldRow]) -> list[Part]:
+    """The parts; those of which somebody wrote down the length, and no interval, at that length alone."""
+    given = {name for name, row in field.items() if row.length is not None and row.shortest is row.longest is None}
+    return [replace(p, interval=(p.length, p.length)) if p.id in given and is_free(p) else p for p in parts]
 
 
 def _stick(part: Part, saw: Saw) -> Stick:

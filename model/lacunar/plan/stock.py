@@ -30,6 +30,7 @@ class Offer:
         on_hand: boards that are there already, at no cost.
         for_sale: more can be bought.
         supply: no more than so many; None for as many as are wanted.
+        rests: numbers in done.board, from 0, of the boards that it is what is left of; none for whole boards.
     """
 
     length: float
@@ -38,6 +39,7 @@ class Offer:
     on_hand: int
     for_sale: bool
     supply: int | None = None
+    rests: tuple[int, ...] = ()
 
     def less(self, used: int, bought: int) -> "Offer":
         """The same with so many fewer on hand and for sale."""

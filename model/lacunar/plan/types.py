@@ -67,6 +67,7 @@ class Board:
         offcut: what is left beyond the last kerf, end waste taken off.
         keep: the offcut is long enough to be used again.
         turn: number of the turn at the saw, from 1; boards of one turn are cut alike, stacked where the saw takes it.
+        rest: number in done.board, from 0, of the board that it is what is left of; None for a whole one.
     """
 
     id: str
@@ -79,6 +80,7 @@ class Board:
     offcut: float
     keep: bool
     turn: int
+    rest: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,87 @@
+"""What is done, told to a room: written down, and everything that is not cut planned anew."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from lacunar.config import Config, Done, read_config
+from lacunar.done import Ask, read_ask, read_ticks, record, take_back, tick_text, write_done
+from lacunar.errors import LayoutError
+from lacunar.files import write_whole
+from lacunar.job.run import Job, run_job
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Progress:
+    """A room before and after something was done.
+
+    Attributes:
+        before: None where the room could not be planned, because pieces were called done that it has no more.
+        changed: the file has other bytes now.
+        notes: sentences about what was not written, and why.
+    """
+
+    before: Job | None
+    after: Job
+    changed: bool
+    notes: tuple[str, ...]
+
+
+def tell_done(path: Path, words: Mapping[str, Sequence[str]], *, bought: bool = False) -> Progress:
+    """Write down what people say is done; what is taken back goes first.
+
+    Args:
+        path: the config.
+        words: by option ("cut", "up", "spoilt", "boards", "undo"): lists of names with commas between them.
+        bought: the buying list is bought.
+
+    Raises:
+        LacunarError: with every problem; nothing is written then.
+    """
+    config = read_config(path)
+    return _progress(
+        config,
+        take_back(config.done, words.get("undo", ())),
+        lambda job: replace(read_ask(words, job.parts, job.plan, config.units), bought=bought),
+    )
+
+
+def tell_ticks(path: Path, ticks: Path) -> Progress:
+    """Write down what a tick list says that is not written yet. Safe to repeat.
+
+    Raises:
+        LacunarError: with every problem; nothing is written then.
+    """
+    config = read_config(path)
+    return _progress(config, config.done, lambda job: read_ticks(ticks, job.parts, config.done))
+
+
+def _progress(config: Config, first: Done, read: Callable[[Job], Ask]) -> Progress:
+    before = _planned(config, must=first == config.done)
+    job = before if before is not None and first == config.done else run_job(_with(config, first))
+    recorded = record(first, read(job), job.plan, job.parts, config.shop.kerf)
+    after = job if recorded.done == first else run_job(_with(config, recorded.done))
+    changed = write_done(config.path, config.done, recorded.done, config.units)
+    return Progress(before=before, after=after, changed=changed, notes=recorded.notes)
+
+
+def _planned(config: Config, *, must: bool) -> Job | None:
+    """What the room has no more can be taken back, and nothing can be planned before: None then."""
+    try:
+        return run_job(config)
+    except LayoutError:
+        if must:
+            raise
+        return None
+
+
+def _with(config: Config, done: Done) -> Config:
+    return config.model_copy(update={"done": done})
+
+
+def write_ticks(config: Config, folder: Path) -> Path:
+    """The tick list of a room as it is, in a folder."""
+    job = run_job(config)
+    path = folder / f"{config.name}-done.csv"
+    write_whole(path, tick_text(job.parts, job.plan, config).encode("utf-8"))
+    return path
