@@ -47,6 +47,10 @@ def _edit(document: Any, before: Done, after: Done, units: Units) -> None:
         done.remove("board")
     if not done:
         document.remove("done")
+        # The empty line that was put above it, where it stood last.
+        body = document.body
+        if body and body[-1][0] is None and not body[-1][1].as_string().strip() and len(body) > 1:
+            body.pop()
 
 
 def _edit_boards(done: Any, before: Sequence[DoneBoard], after: Sequence[DoneBoard], units: Units) -> None:
