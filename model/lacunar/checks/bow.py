@@ -16,7 +16,7 @@ from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check, settle
 from lacunar.geometry import Line, Point
 from lacunar.layout import Bar
-from lacunar.survey import Bow, beam_bows, wall_bows
+from lacunar.survey import Bow, find_bows
 
 BEAM_FACES = 2.0
 """Faces that share a beam's bow; each piece meets one of them."""
@@ -25,15 +25,15 @@ BEAM_FACES = 2.0
 @check("bow", "a bowed face as a parabola, both faces of a beam alike; common practice, no source", __doc__)
 def check_bow(voice: Voice) -> Found:
     """Findings on widths taken half way."""
-    bows = (*beam_bows(voice.config), *wall_bows(voice.config, voice.subject.room))
+    bows = find_bows(voice.config, voice.subject.room)
     found = [finding for bow in bows for finding in _bent(voice, bow)]
-    return settle([*found, *_unknown(voice)], _passed(voice, bows))
+    return settle([*found, *_unknown(voice, bows)], _passed(voice, bows))
 
 
-def _unknown(voice: Voice) -> Iterator[Finding]:
+def _unknown(voice: Voice, bows: tuple[Bow, ...]) -> Iterator[Finding]:
     """Existing beams that pieces meet, and that nobody has measured half way."""
     met = {name for piece in _pieces(voice.subject) for name in piece.meets}
-    unknown = met - {bow.name for bow in beam_bows(voice.config)}
+    unknown = met - {bow.name for bow in bows}
     names = [bar.id for bar in voice.subject.layout.beams if bar.kind == "existing beam" and bar.id in unknown]
     if names:
         message = f"taken as straight, since nobody measured {'its' if len(names) == 1 else 'their'} width half way"

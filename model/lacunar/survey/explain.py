@@ -60,7 +60,7 @@ def distrust(config: Config, room: Room) -> tuple[Problem, ...]:
         return ()
     book = notebook_of(config)
     worst = max(room.measured, key=lambda one: abs(one.residual))
-    doubts = find_doubts(in_order(read_network(config)), book)
+    doubts = find_doubts(in_order(read_network(book)), book)
     what = f"the distances disagree, by {book.words(abs(worst.residual))} in {worst.between} in the nearest room"
     return (book.problem(what, _advice(doubts, book) if doubts else "measure them again"),)
 
