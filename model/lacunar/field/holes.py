@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import Literal
 
-from lacunar.config import Config
+from lacunar.config import Config, Slats
 from lacunar.field.coffer_frame import Frame, frames, told_apart
 from lacunar.field.fitted import Fitted, Remark
 from lacunar.field.sheet_row import Parts, Row, Values
@@ -17,6 +17,21 @@ from lacunar.tolerances import ARITHMETIC
 
 Gaps = tuple[float, float]
 """mm. At the two corners."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """What the config wishes of rips.
+
+    Attributes:
+        slats: boards and the narrowest rip.
+        hidden: beside a coffer's side, behind the trim by as much as it must reach past the gap.
+        tapered: parts that had two widths when they were measured before.
+    """
+
+    slats: Slats
+    hidden: float
+    tapered: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,7 +132,9 @@ def last_rows(layout: Layout) -> Iterator[Row]:
 
 def fit_last(config: Config, layout: Layout, parts: Parts, values: Values) -> Fitted:
     """Widths of the rips whose hole is known at both ends."""
-    fitted = Fitted()
+    tapered = frozenset(id for id, row in config.field.items() if row.width_end is not None)
+    hidden = config.trim.width - config.trim.least_overlap
+    wishes, fitted = Wishes(slats=config.slats, hidden=hidden, tapered=tapered), Fitted()
     for hole in holes(layout):
         names = [f"{hole.frame.coffer.id} {name}" for name in hole.names]
         missing = [name for name in names if name not in values]
@@ -125,24 +142,23 @@ def fit_last(config: Config, layout: Layout, parts: Parts, values: Values) -> Fi
             fitted = fitted.waits(hole.frame.coffer.id, missing) if len(missing) < len(names) else fitted
             continue
         more = [values[name] / hole.frame.stretch[1] - depth for name, depth in zip(names, hole.depths, strict=True)]
-        fitted = fitted.and_(_rips(config, hole, parts, (more[0], more[1])))
+        fitted = fitted.and_(_rips(wishes, hole, parts, (more[0], more[1])))
     return fitted
 
 
-def _rips(config: Config, hole: Hole, parts: Parts, more: tuple[float, float]) -> Fitted:
-    fitted = Fitted()
+def _rips(wishes: Wishes, hole: Hole, parts: Parts, more: tuple[float, float]) -> Fitted:
+    fitted, board = Fitted(), wishes.slats.width
     for ids in hole.ids:
         slat = parts[ids[0]]
-        first, second = _widths(config, hole, slat, more)
-        widest = max(first, second)
-        row = _row(config, slat, ids[0], min(first, config.slats.width), min(second, config.slats.width))
-        remarks = tuple(_remarks(config, slat, more, min(first, second), widest))
+        first, second = _widths(wishes, hole, slat, more)
+        row = _row(ids[0] in wishes.tapered, slat, min(first, board), min(second, board))
+        remarks = tuple(_remarks(wishes.slats, slat, more, min(first, second), max(first, second)))
         for id in ids:
             fitted = fitted.with_row(id, row, *(remarks if id == ids[0] else ()))
     return fitted
 
 
-def _widths(config: Config, hole: Hole, slat: Part, more: tuple[float, float]) -> tuple[float, float]:
+def _widths(wishes: Wishes, hole: Hole, slat: Part, more: tuple[float, float]) -> tuple[float, float]:
     """Of a rip at its own two ends; parallel where the change may stay in the edge gap (rule 7)."""
     share = len(hole.ids)
     if slat.width_end is not None:
@@ -155,8 +171,8 @@ def _widths(config: Config, hole: Hole, slat: Part, more: tuple[float, float]) -
     ]
     # Where slats fan their edges are not square to the hole: what the drawing spares at its tighter end stays spared.
     room = [drawn - min(spare) + by for drawn, by in zip(spare, more, strict=True)]
-    may_stay = max(config.trim.width - config.trim.least_overlap - wished, abs(spare[0] - spare[1]))
-    if abs(room[0] - room[1]) <= may_stay + ARITHMETIC or config.slats.wedge == "leave":
+    may_stay = max(wishes.hidden - wished, abs(spare[0] - spare[1]))
+    if abs(room[0] - room[1]) <= may_stay + ARITHMETIC or wishes.slats.wedge == "leave":
         width = slat.width + min(room) / share
         return width, width
     ends = [_along(hole, (room[0], room[1]), p) / share for p in slat.axis]
@@ -170,17 +186,15 @@ def _along(hole: Hole, at_corners: tuple[float, float], point: Point) -> float:
     return at_corners[0] + share * (at_corners[1] - at_corners[0])
 
 
-def _row(config: Config, slat: Part, id: str, first: float, second: float) -> dict[str, float]:
+def _row(tapered: bool, slat: Part, first: float, second: float) -> dict[str, float]:
     """Both widths where the slat tapers, did in the design, or did when it was measured before."""
-    before = config.field.get(id)
-    tapers = slat.width_end is not None or abs(first - second) > ARITHMETIC
-    if tapers or (before is not None and before.width_end is not None):
+    if tapered or slat.width_end is not None or abs(first - second) > ARITHMETIC:
         return {"width": first, "width_end": second}
     return {"width": first}
 
 
-def _remarks(config: Config, slat: Part, more: tuple[float, float], narrow: float, wide: float) -> Iterator[Remark]:
-    board, least = config.slats.width, config.slats.narrowest_rip
+def _remarks(slats: Slats, slat: Part, more: tuple[float, float], narrow: float, wide: float) -> Iterator[Remark]:
+    board, least = slats.width, slats.narrowest_rip
     if wide > board + ARITHMETIC:
         yield Remark(where=slat.id, what="a board is too narrow for its hole; the edge gap grows by", by=wide - board)
     if narrow < least - ARITHMETIC and min(more) < -ARITHMETIC and not math.isclose(narrow, slat.width):
