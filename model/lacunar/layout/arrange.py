@@ -34,8 +34,8 @@ def arrange_layout(room: Room, config: Config) -> Layout:
     bars = _bars(room, config, grid, beams)
     cells = cut_cells(room, grid, bars.free, beams, bars.rows, cross.width if cross else 0.0, bars.edges)
     refuse_narrow(cells, trim.width, saying(config))
-    joists = find_joists(room, config)
-    holes = cut_outs(room, config, cells)
+    joists = find_joists(room, config.framing.joists)
+    holes = cut_outs(room, config.fixture, cells)
     laid = [lay_slats(ground_of(room, config, cell, joists, holes)) for cell in cells]
     coffers = tuple(coffer for coffer, _ in laid)
     hung = [slat for _, slats in laid for slat in slats]
@@ -76,13 +76,14 @@ class _Bars:
 
 
 def _bars(room: Room, config: Config, grid: BeamGrid, beams: tuple[Bar, ...]) -> _Bars:
-    inner, mouldings = keep_mouldings(room, config, beams)
+    cross = config.cross_beams
+    inner, mouldings = keep_mouldings(room, config.room.moulding, beams)
     along = tuple(grid.along_beams(room.wall_line(wall)) for wall in room.walls)
-    free, halves = half_beams(room, config, inner, beams, along)
+    free, halves = half_beams(room, cross, inner, beams, along)
     rows = row_lines(room, config, grid, free)
     fixed = (*beams, *halves)
     edges = (*wall_edges(room, inner), *(e for bar in fixed for e in edges_of(bar.id, bar.outline)))
     region = region_without(tuple(reversed(free)), beams)
-    pieces = cut_rows(room, config, rows, region, edges, fixed)
+    pieces = cut_rows(room, cross, rows, region, edges, fixed, saying(config))
     edges = (*edges, *(e for bar in pieces for e in edges_of(bar.id, bar.outline)))
     return _Bars(inner=inner, free=free, mouldings=mouldings, halves=halves, rows=rows, pieces=pieces, edges=edges)

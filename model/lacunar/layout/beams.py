@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Beam, BeamEnd, Config, CrossBeams, beam_mark
+from lacunar.config import Beam, BeamEnd, Config, CrossBeams, Moulding, beam_mark
 from lacunar.geometry import Line, Point, Ring, Segment, counter_clockwise, dot
 from lacunar.layout.astray import refuse_astray
 from lacunar.layout.bars import (
@@ -106,9 +106,8 @@ def _hang(
     )
 
 
-def keep_mouldings(room: Room, config: Config, beams: tuple[Bar, ...]) -> tuple[Ring, tuple[Bar, ...]]:
+def keep_mouldings(room: Room, moulding: Moulding | None, beams: tuple[Bar, ...]) -> tuple[Ring, tuple[Bar, ...]]:
     """The clockwise ring that a moulding which stays leaves free, and the moulding's bars between the beams."""
-    moulding = config.room.moulding
     if moulding is None or not moulding.keep:
         return room.points, ()
     inner = _inset_clockwise(room.points, moulding.out)
@@ -139,7 +138,7 @@ def _inset_clockwise(ring: Ring, distance: float) -> Ring:
 
 
 def half_beams(
-    room: Room, config: Config, inner: Ring, beams: tuple[Bar, ...], along: tuple[bool, ...]
+    room: Room, cross: CrossBeams | None, inner: Ring, beams: tuple[Bar, ...], along: tuple[bool, ...]
 ) -> tuple[Ring, tuple[Bar, ...]]:
     """Half beams along the walls: the clockwise ring that they leave free, and their bars.
 
@@ -147,12 +146,11 @@ def half_beams(
 
     Args:
         room: the room.
-        config: the config; its `cross_beams` tells the stock.
+        cross: tells the stock.
         inner: clockwise ring inside a moulding that stays.
         beams: existing and main beams.
         along: for each wall, whether it runs along the beams.
     """
-    cross = config.cross_beams
     if cross is None or cross.walls != "half beam":
         return inner, ()
     width = cross.width / 2.0
