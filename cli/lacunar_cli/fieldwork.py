@@ -25,12 +25,12 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool) -> int:
     from lacunar.config import read_config
     from lacunar.job import run_job, trust_of
     from lacunar.parts import field_changes
-    from lacunar.plan import deal_pile, fine_mark, read_pile
+    from lacunar.plan import deal_pile, read_pile
 
     config = read_config(room)
     pieces = None if pile is None else read_pile(pile, config)
     job = run_job(config)
-    changes, trusted = field_changes(job.designed, job.parts, fine_mark(config)), trust_of(job)
+    changes, trusted = field_changes(job.designed, job.parts, config.tape.fine), trust_of(job)
     dealing = None if pieces is None else deal_pile(job.parts, pieces, config)
     if as_json:
         say_json(config, **_report(changes, trusted, dealing))
@@ -122,10 +122,7 @@ def _dealt_cells(config: "Config", dealt: "Dealt") -> tuple[str, str, str, str]:
 
 
 def _length(config: "Config", mm: float) -> str:
-    from lacunar.plan import fine_mark
-    from lacunar.units import format_length
-
-    return format_length(mm, config.units, fine_mark(config))
+    return config.tape.text(mm, mark=config.tape.fine)
 
 
 def _show_table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> None:

@@ -137,12 +137,12 @@ def format_length(mm: float, units: Units, mark: float, style: Style = "marks") 
     return f"{sign}{head}{_inches(rest, _mark_fraction(mark, 'in'), after_feet=feet > 0)}{inch}"
 
 
-def told_mark(units: Units, read_to: float = math.inf) -> float:
-    """The mark that people are told lengths by, mm: 1/32 in or 1 mm, or the one they read to where that is finer.
+def told_mark(units: Units) -> float:
+    """The mark that people are told lengths by, mm: 1/32 in or 1 mm.
 
     Source: common practice, no source.
     """
-    return min(read_to, _TOLD_BY[units])
+    return _TOLD_BY[units]
 
 
 def written_mark(units: Units) -> float:

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from drawings.sawing import config
-from lacunar.config import read_config, read_config_text
-from lacunar.drawings import ends_text, notch_texts, stop_text
+from lacunar.config import read_config
+from lacunar.drawings import ends_text, notch_texts
 from lacunar.drawings.boards_words import ids_text
 from lacunar.drawings.lettering import unbroken
 from lacunar.geometry import Ring
@@ -61,18 +61,18 @@ DEEP = "notch for light 1 9/16 in deep"
     ],
 )
 def test_a_notch_is_told_from_ends_and_sides(part: Part, text: str) -> None:
-    assert notch_texts(part, config()) == [text]
+    assert notch_texts(part, config().tape) == [text]
 
 
 def test_an_end_that_a_straight_cut_out_made_is_square() -> None:
-    assert notch_texts(with_hole(rectangle(-50.0, 0.0, -50.0, 50.0), grow=(0.0, 1.0)), config()) == []
+    assert notch_texts(with_hole(rectangle(-50.0, 0.0, -50.0, 50.0), grow=(0.0, 1.0)), config().tape) == []
 
 
 def test_a_notch_keeps_its_place_when_the_plan_moves_the_end(configs: Path) -> None:
     job = job_of(configs / "6-sagging.toml")
     (lamp,) = (hole for hole in job.layout.cut_outs if hole.coffer == "C5")
     part = next(part for part in job.parts if part.id == "C5-S06")
-    (text,) = notch_texts(part, job.config)
+    (text,) = notch_texts(part, job.config.tape)
     along = [abs(point[0] - part.axis[1][0]) for point in lamp.outline]
     assert text.startswith("notch for lamp ")
     # The slat runs along x: no place told lies outside the fixture's hole.
@@ -103,20 +103,7 @@ def mitre(angle: float) -> Setting:
 )
 def test_ends_name_what_they_stand_at(ends: tuple[float, float], angles: tuple[float, ...], text: str) -> None:
     part = replace(slat(), ends=(End(mitre_deg=ends[0]), End(mitre_deg=ends[1])))
-    assert ends_text(part, [mitre(angle) for angle in angles], config()) == text
-
-
-@pytest.mark.parametrize(
-    ("inches", "text"), [(39.6875, "39 11/16"), (51.1875, "51 3/16 (4 ft 3 3/16)"), (48.0, "48 (4 ft)"), (0.75, "3/4")]
-)
-def test_stops_are_told_as_their_rule_reads(inches: float, text: str) -> None:
-    assert stop_text(inches * INCH, config()) == text
-
-
-def test_a_metric_stop_rule_has_no_feet() -> None:
-    metric = read_config_text('units = "mm"\n[room]\nheight = 2600\n[room.measured]\nAB = 3700\nBC = 3400\n', "m.toml")
-    assert stop_text(1396.5, metric) == "1396.5 mm"
-    assert stop_text(1396.0, metric) == "1396 mm"
+    assert ends_text(part, [mitre(angle) for angle in angles], config().tape) == text
 
 
 def test_numbers_stay_with_their_fractions_and_units() -> None:

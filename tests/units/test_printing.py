@@ -10,14 +10,11 @@ from hypothesis import strategies as st
 
 import lacunar.units as units_module
 from lacunar.units import (
-    INCH,
     Style,
     Units,
     format_length,
     nearest_mark,
     read_length,
-    told_mark,
-    written_mark,
 )
 
 SIXTEENTH = 25.4 / 16.0
@@ -113,22 +110,6 @@ def test_nearest_mark_reads_as_its_print() -> None:
     assert nearest_mark(100.0, SIXTEENTH) == read_length('3 15/16"')
     assert nearest_mark(-100.0, SIXTEENTH) == read_length('-3 15/16"')
     assert nearest_mark(100.4, 1.0) == 100.0
-
-
-@pytest.mark.parametrize(
-    ("units", "read_to", "told", "written"),
-    [
-        ("in", INCH / 16.0, INCH / 32.0, INCH / 64.0),
-        ("in", INCH / 64.0, INCH / 64.0, INCH / 64.0),
-        ("mm", 1.0, 1.0, 0.1),
-        ("mm", 0.5, 0.5, 0.1),
-    ],
-)
-def test_marks_that_lengths_are_told_and_written_by(units: Units, read_to: float, told: float, written: float) -> None:
-    """One place says them: findings, sheets, tables and the plan's ticks take them from there."""
-    assert told_mark(units, read_to) == told
-    assert told_mark(units) == {"in": INCH / 32.0, "mm": 1.0}[units]
-    assert written_mark(units) == written
 
 
 def test_no_other_module_has_a_table_of_marks_by_unit() -> None:

@@ -6,7 +6,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lacunar.config import Config
-from lacunar.plan import fine_mark
 
 Floats = NDArray[np.float64]
 
@@ -48,7 +47,7 @@ def errors_of(config: Config) -> Errors:
         reading=config.survey.sd,
         per_length=config.survey.sd_per_length,
         slat_mark=config.read_to,
-        trim_mark=fine_mark(config),
+        trim_mark=config.tape.fine,
     )
 
 

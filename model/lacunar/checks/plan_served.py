@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check, grouped, settle, tell_once
 from lacunar.parts import Part
-from lacunar.plan import Board, Cut, Unserved, fine_mark, mark_of, stock_width
+from lacunar.plan import Board, Cut, Unserved, mark_of, stock_width
 from lacunar.tolerances import CONTACT
 
 
@@ -62,7 +62,7 @@ def _part(voice: Voice, part: Part, cuts: list[tuple[Board, Cut]]) -> Iterator[F
     board, cut = cuts[0]
     given = cut.end - cut.start
     # What is not chosen by the plan keeps its exact length, and is cut to the nearest mark.
-    if abs(given - part.length) > mark_of(part, voice.config) / 2.0 + CONTACT:
+    if abs(given - part.length) > mark_of(part, voice.config.tape) / 2.0 + CONTACT:
         message = f"board {board.id} gives it {voice.length(given)}, it is {voice.length(part.length)} long"
         yield _wrong(voice, part.id, message, given, part.length)
     if board.stock != part.stock:
@@ -101,7 +101,7 @@ def _rip(voice: Voice, board: Board, cut: Cut) -> Iterator[Finding]:
         message = f"it lies {voice.length(over)} outside board {board.id}, which is {voice.length(section)} across"
         yield _wrong(voice, part.id, message, over, 0.0)
     # To the nearest mark of the fence, and up to the next tick of the plan.
-    elif abs(wide - wish) > fine_mark(config) + CONTACT:
+    elif abs(wide - wish) > config.tape.fine + CONTACT:
         message = f"board {board.id} gives it {voice.length(wide)} of width, it is {voice.length(wish)} wide"
         yield _wrong(voice, part.id, message, wide, wish)
 

@@ -10,7 +10,7 @@ from lacunar.analysis import Analysis, Subject
 from lacunar.checks.finding import Finding, Level
 from lacunar.config import Config
 from lacunar.parts import Part
-from lacunar.units import format_length, told_mark
+from lacunar.units import format_length
 
 T = TypeVar("T")
 K = TypeVar("K", bound=Hashable)
@@ -53,7 +53,7 @@ class Voice:
     @property
     def mark(self) -> float:
         """The finest mark that findings are printed to."""
-        return told_mark(self.config.units, self.config.read_to)
+        return self.config.tape.told
 
     def length(self, mm: float) -> str:
         """A length to the nearest mark, in words; what is less than half a mark says so."""

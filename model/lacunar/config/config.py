@@ -26,6 +26,7 @@ from lacunar.config.work_tables import (
     Shop,
     SurveyTable,
 )
+from lacunar.tape import Tape
 from lacunar.units import Units
 
 
@@ -79,6 +80,11 @@ class Config(Table):
     def name(self) -> str:
         """The file's name without its ending."""
         return self._path.stem
+
+    @property
+    def tape(self) -> Tape:
+        """What lengths are read, told and cut by."""
+        return Tape(units=self.units, read_to=self.read_to)
 
     @property
     def assumed(self) -> tuple[str, ...]:

@@ -29,7 +29,7 @@ def _item(supplies: Supplies, line: Buy, assumed_cull: float | None) -> Item:
         line.price,
         group="boards",
         name=line.stock,
-        what=f"{line.species}, {supplies.board(line.length)}",
+        what=f"{line.species}, {supplies.tape.words(line.length)}",
         need=float(line.count),
         unit="piece",
         holds=1.0,

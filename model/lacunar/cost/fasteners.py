@@ -20,7 +20,7 @@ def fastener_items(supplies: Supplies, fasteners: Fasteners, layout: Layout, par
 
 def _items(supplies: Supplies, fasteners: Fasteners, layout: Layout, parts: Sequence[Part]) -> Iterator[Item]:
     def words(length: float) -> str:
-        return supplies.words(length, INCH / 16.0 if supplies.units == "in" else 1.0)
+        return supplies.tape.text(length, "words", INCH / 16.0 if supplies.tape.units == "in" else 1.0)
 
     pockets = [pocket for part in parts for pocket in part.pockets]
     strips = [part.length for part in parts if part.kind == "trim"]

@@ -8,7 +8,8 @@ from typing import TypeVar
 from lacunar.config import CoatTable, Config, Pack, PackName
 from lacunar.cost.practice import BESIDE, CANS, CONTENTS
 from lacunar.cost.types import FinishItem, Group, Item, Unit
-from lacunar.units import FOOT, Units, format_length
+from lacunar.tape import Tape
+from lacunar.units import FOOT
 
 T = TypeVar("T")
 
@@ -18,17 +19,15 @@ ROUNDING = 1e-9
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Supplies:
-    """What the config says of all that is bought by the pack, and how lengths are told.
+    """What the config says of all that is bought by the pack.
 
     Attributes:
-        units: of the room.
-        read_to: finest mark, mm.
+        tape: that lengths are told by.
         spare: share that is bought on top.
         packs: by name.
     """
 
-    units: Units
-    read_to: float
+    tape: Tape
     spare: float
     packs: Mapping[PackName, Pack]
 
@@ -36,20 +35,11 @@ class Supplies:
         """What is said of a pack; nothing but its name where nothing is."""
         return self.packs.get(name) or Pack(name=name)
 
-    def words(self, mm: float, mark: float) -> str:
-        """A length to the nearest mark, as a person says it."""
-        return format_length(mm, self.units, mark, "words")
-
-    def board(self, mm: float) -> str:
-        """The side of a board or sheet in words."""
-        return self.words(mm, self.read_to).removesuffix(" 0 in")
-
 
 def supplies_of(config: Config) -> Supplies:
     """What a config says of packs."""
     return Supplies(
-        units=config.units,
-        read_to=config.read_to,
+        tape=config.tape,
         spare=config.fasteners.spare,
         packs={pack.name: pack for pack in config.shop.pack},
     )
@@ -78,8 +68,8 @@ def packed(supplies: Supplies, group: Group, name: PackName, what: str, need: fl
         amount = math.ceil(amount * (1.0 - ROUNDING))
         taken = f"{holds:.0f} are"
     else:
-        mark = FOOT if supplies.units == "in" else 1000.0
-        taken = f"{supplies.words(holds, mark).removesuffix(' 0 in')} is"
+        mark = FOOT if supplies.tape.units == "in" else 1000.0
+        taken = f"{supplies.tape.words(holds, mark)} is"
     unsure = "" if pack.holds is not None else f"what a pack holds is not given: {taken} taken"
     return _item(group, name, what, need, unit, amount, holds, pack, unsure)
 
@@ -94,7 +84,7 @@ def painted(supplies: Supplies, name: str, what: str, area_m2: float, can: Pack 
         area_m2: of all coats together.
         can: what is said of one.
     """
-    practice = CANS[supplies.units]
+    practice = CANS[supplies.tape.units]
     usual = practice.paint_litres if isinstance(can, Pack) else practice.finish_litres
     litres = usual if can.holds is None else can.holds
     rate = practice.coverage if can.coverage is None else can.coverage
@@ -108,7 +98,7 @@ def painted(supplies: Supplies, name: str, what: str, area_m2: float, can: Pack 
 
 
 def _can_words(supplies: Supplies, litres: float) -> str:
-    if supplies.units == "mm":
+    if supplies.tape.units == "mm":
         return f"{litres:g} l"
     quarts = litres / CANS["in"].finish_litres
     return "1 gal" if quarts > 2.0 else f"{quarts:g} qt"

@@ -61,7 +61,7 @@ def _line(
 ) -> SheetItem:
     """The item of a number of sheets, with the fewest and the most, those on hand not yet taken off."""
     count, least, most = (max(number - sheet.on_hand, 0) for number in counts)
-    size = f"{supplies.board(sheet.length)} x {supplies.board(sheet.width)}"
+    size = f"{supplies.tape.words(sheet.length)} x {supplies.tape.words(sheet.width)}"
     return priced(
         SheetItem,
         (count, least, most),

@@ -28,7 +28,7 @@ from lacunar.drawings.drawing import (
     simple,
     texts,
 )
-from lacunar.drawings.lettering import cut_short, stop_text, tape_text, wrapped
+from lacunar.drawings.lettering import cut_short, wrapped
 from lacunar.drawings.page_parts import BOX, GUTTER, WriteIn, box_below, box_beside, page_head, rule, two_columns
 from lacunar.drawings.pdf import font_folders, pdf_bytes
 from lacunar.drawings.plan_view import PlanView, corner_letters, fitted, hole_outline, room_outline, ways_out
@@ -88,9 +88,7 @@ __all__ = [
     "settings_by_part",
     "simple",
     "stepped",
-    "stop_text",
     "svg_text",
-    "tape_text",
     "texts",
     "two_columns",
     "ways_out",

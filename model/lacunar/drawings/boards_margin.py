@@ -9,7 +9,7 @@ from lacunar.config import Config
 from lacunar.drawings.boards_bar import ACCENT
 from lacunar.drawings.boards_words import Words, counted, numbers_text
 from lacunar.drawings.drawing import BLACK, GREY, Text, Thing, rectangle
-from lacunar.drawings.lettering import POINT, SMALLEST, cut_short, folded, largest, tape_text, text_width
+from lacunar.drawings.lettering import POINT, SMALLEST, cut_short, folded, largest, text_width
 from lacunar.drawings.page_parts import page_head, rule, text_lines
 from lacunar.plan import Board, Plan
 
@@ -42,8 +42,9 @@ def beside(boards: Sequence[Board], words: Words, *, said: bool) -> tuple[list[T
     board, room = boards[0], LABELS - 1.5
     each = " each" if len(boards) > 1 else ""
     waits = words.waiting([cut for one in boards for cut in one.cuts])
+    long = words.config.tape.cut_text(board.length, "words").removesuffix(" 0 in")  # as the yard says it
     lines = [
-        (f"x {len(boards)}, " if each else "") + f"{length_text(board.length, words.config)}{each}{_stacked(boards)}",
+        (f"x {len(boards)}, " if each else "") + f"{long}{each}{_stacked(boards)}",
         ", ".join(
             filter(None, [words.money(board) + each * bool(words.money(board)), "" if said else words.offcut(board)[0]])
         ),
@@ -75,11 +76,6 @@ def _stacked(boards: Sequence[Board]) -> str:
     """How many go through the saw at once."""
     most = max(Counter(board.turn for board in boards).values())
     return f", {most} at once" if most > 1 else ""
-
-
-def length_text(mm: float, config: Config) -> str:
-    """As the yard says it."""
-    return tape_text(mm, config, "words").removesuffix(" 0 in")
 
 
 def heading(title: str, banner: str, right: float) -> tuple[tuple[Thing, ...], float]:
@@ -141,7 +137,7 @@ def foot(words: Words, plan: Plan, ratio: float, right: float) -> tuple[tuple[Th
 
 
 def _saw(config: Config, ratio: float) -> str:
-    kerf, waste = (tape_text(side, config, "inches") for side in (config.shop.kerf, config.shop.end_waste))
+    kerf, waste = (config.tape.cut_text(side, "inches") for side in (config.shop.kerf, config.shop.end_waste))
     return (
         f"Kerf {kerf} (black), end waste {waste} at each end (hatched). Lengths are 1 : {1.0 / ratio:.0f}; "
         "kerfs and end waste are drawn too large, all boards equally wide. The near edge is below."

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from lacunar.config import Config
 from lacunar.drawings.cut_words import ends_text, rip_text
-from lacunar.drawings.lettering import stop_text
 from lacunar.parts import Part
 from lacunar.plan import Board, Cut, Setting
 
@@ -35,7 +34,7 @@ class Words:
     def length(self, cut: Cut) -> str:
         """As the stop is set for it."""
         stops = (s.stop for s in self.settings.get(cut.part, ()) if s.stop is not None)
-        return stop_text(next(stops, self.lengths[cut.part]), self.config)
+        return self.config.tape.stop_text(next(stops, self.lengths[cut.part]))
 
     def said(self, cut: Cut, todo: set[str]) -> list[Said]:
         """How it is cut: its stop, bold where it is still `todo`, its width, its ends."""
@@ -43,14 +42,14 @@ class Words:
         found: list[Said] = []
         for setting in settings:
             if setting.fence is not None:
-                width = rip_text(part, setting, self.config, turned=cut.turned)
+                width = rip_text(part, setting, self.config.tape, turned=cut.turned)
                 found.append((f"rip {width} ({setting.id})", False))
             elif setting.stop is not None:
                 now = setting.id in todo
                 name = f"set {setting.id} to {self.length(cut)}" if now else setting.id
                 found.append((f"cut to measure ({setting.id})" if setting.apart else name, now))
         if any(setting.mitre_deg for setting in settings):
-            found.append((ends_text(part, settings, self.config, turned=cut.turned), False))
+            found.append((ends_text(part, settings, self.config.tape, turned=cut.turned), False))
         return found
 
     def stops(self, cuts: Sequence[Cut]) -> set[str]:
@@ -78,7 +77,7 @@ class Words:
 
     def offcut(self, board: Board) -> tuple[str, str]:
         """What is left, in full and in short."""
-        length = stop_text(board.offcut, self.config)
+        length = self.config.tape.stop_text(board.offcut)
         return f"{'keep' if board.keep else 'offcut'} {length}", length
 
 

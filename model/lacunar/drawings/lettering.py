@@ -1,23 +1,17 @@
-"""How much room a text takes, before any font is known, and how a length is written where it is cut by."""
+"""How much room a text takes, before any font is known."""
 
 import re
 from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Final
 
-from lacunar.config import Config
-from lacunar.plan import fine_mark
-from lacunar.tolerances import CONTACT
-from lacunar.units import FOOT, INCH, Style, format_length, nearest_mark, written_mark
+from lacunar.units import INCH
 
 POINT: Final = INCH / 72.0
 """mm."""
 
 SMALLEST: Final = 6.0
 """Points. Nothing is printed smaller. Source: common practice, no source."""
-
-FEET_FROM: Final = 4.0 * FOOT
-"""mm. From here on feet are told too: nobody pictures 51 in. Common practice, no source."""
 
 _NARROW, _WIDE = frozenset(" '.,:;/|!()[]-Iijlftr"), frozenset("mwMW%@+=<>")
 _EMS: Final = {False: (0.42, 0.66, 0.80, 1.0), True: (0.50, 0.73, 0.86, 1.11)}
@@ -80,20 +74,3 @@ def wrapped(words: Sequence[str], room: float, width: Callable[[str], float]) ->
         else:
             lines.append(word)
     return lines
-
-
-def tape_text(mm: float, config: Config, style: Style = "marks") -> str:
-    """A length that is cut, on the coarsest mark of the tape that it stands on."""
-    marks = (config.read_to, fine_mark(config))
-    on = (mark for mark in marks if abs(nearest_mark(mm, mark) - mm) <= CONTACT)
-    return format_length(mm, config.units, next(on, min(fine_mark(config), written_mark(config.units))), style)
-
-
-def stop_text(mm: float, config: Config) -> str:
-    """Where a stop is set, as its rule reads it; with feet beside it where it is long."""
-    text = tape_text(mm, config, "inches")
-    if config.units == "mm":
-        return text
-    feet = tape_text(mm, config, "words").removesuffix(" in").removesuffix(" 0")
-    short = text.removesuffix(" in")
-    return f"{short} ({feet})" if mm >= FEET_FROM - CONTACT else short

@@ -9,7 +9,7 @@ from lacunar.config import Config, ShopBoard, read_config
 from lacunar.errors import LacunarError
 from lacunar.job.run import Job, OnStep, run_job, silent
 from lacunar.job.summary import WORST_FIRST, summarise
-from lacunar.units import INCH, format_length, told_mark
+from lacunar.units import INCH
 
 Overrides = tuple[tuple[str, str], ...]
 
@@ -86,7 +86,8 @@ def _variants(config: Config) -> list[tuple[str, Overrides]]:
     """What is different in words, and as overrides."""
     by = WIDER[config.units]
     width = config.trim.width + by
-    wider = f"trim {_told_length(by, config)} wider ({_told_length(width, config)})"
+    told, full = (config.tape.text(mm, "words", config.tape.told) for mm in (by, width))
+    wider = f"trim {told} wider ({full})"
     found: list[tuple[str, Overrides]] = [(wider, _trim(config, width))]
     cross = config.cross_beams
     rows = 0 if cross is None else len(cross.at) or cross.rows or 0
@@ -159,7 +160,3 @@ def _told(label: str, overrides: Overrides, job: Job, base: Job) -> WhatIf:
 
 def _more(now: float | None, before: float | None) -> float | None:
     return None if now is None or before is None else now - before
-
-
-def _told_length(mm: float, config: Config) -> str:
-    return format_length(mm, config.units, told_mark(config.units, config.read_to), "words")

@@ -14,7 +14,6 @@ from lacunar.layout.ground import ground_of
 from lacunar.layout.overhead import find_joists
 from lacunar.layout.patterns import lay_slats
 from lacunar.layout.rows import cut_rows, row_lines
-from lacunar.layout.saying import saying
 from lacunar.layout.strips import lay_trim
 from lacunar.layout.types import Bar, DressedStock, Layout
 from lacunar.survey import Room
@@ -33,7 +32,7 @@ def arrange_layout(room: Room, config: Config) -> Layout:
     beams = hang(room, config, placed, outline)
     bars = _bars(room, config, grid, beams)
     cells = cut_cells(room, grid, bars.free, beams, bars.rows, cross.width if cross else 0.0, bars.edges)
-    refuse_narrow(cells, trim.width, saying(config))
+    refuse_narrow(cells, trim.width, config.tape.text)
     joists = find_joists(room, config.framing.joists)
     holes = cut_outs(room, config.fixture, cells)
     laid = [lay_slats(ground_of(room, config, cell, joists, holes)) for cell in cells]
@@ -84,6 +83,6 @@ def _bars(room: Room, config: Config, grid: BeamGrid, beams: tuple[Bar, ...]) ->
     fixed = (*beams, *halves)
     edges = (*wall_edges(room, inner), *(e for bar in fixed for e in edges_of(bar.id, bar.outline)))
     region = region_without(tuple(reversed(free)), beams)
-    pieces = cut_rows(room, cross, rows, region, edges, fixed, saying(config))
+    pieces = cut_rows(room, cross, rows, region, edges, fixed, config.tape.text)
     edges = (*edges, *(e for bar in pieces for e in edges_of(bar.id, bar.outline)))
     return _Bars(inner=inner, free=free, mouldings=mouldings, halves=halves, rows=rows, pieces=pieces, edges=edges)

@@ -10,7 +10,7 @@ from lacunar.config import Beam, BeamEnd, Config
 from lacunar.errors import LayoutError
 from lacunar.geometry import Line, Point
 from lacunar.layout.polygons import common
-from lacunar.layout.saying import refusal, saying
+from lacunar.layout.saying import refusal
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, usual_slips, wall_point
 from lacunar.tolerances import CONTACT
@@ -59,7 +59,7 @@ def _others(room: Room, beam: Beam, bars: Sequence[Bar]) -> list[Line]:
 
 
 def _astray(room: Room, config: Config, bars: Sequence[Bar], odd: Sequence[Bar], what: str) -> LayoutError:
-    say = saying(config)
+    say = config.tape.text
     beams = [beam for beam in config.beam if beam.name in {bar.id for bar in odd}]
     found = [guess for beam in beams for guess in _guesses(room, config, beam, bars)]
     found = sorted([guess for guess in found if guess.how] or found, key=_rank)

@@ -24,7 +24,7 @@ from lacunar.layout.bars import (
 )
 from lacunar.layout.member import PartKind
 from lacunar.layout.polygons import endless, inset
-from lacunar.layout.saying import refusal, saying
+from lacunar.layout.saying import refusal
 from lacunar.layout.spread import spread
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, ceiling_height, wall_point
@@ -47,7 +47,7 @@ def hung_beams(room: Room, config: Config) -> tuple[Hung, ...]:
     if dot(first.line.direction, second.line.direction) < 0.0:
         second = Segment(second.end, second.start)
     what = f"[beams] between {' and '.join(even.between)}"
-    centres = spread(first, second, even.count, even.width, what, saying(config))
+    centres = spread(first, second, even.count, even.width, what, config.tape.text)
     alike = Beam.model_construct(width=even.width, depth=even.depth, ends=(), made=even.made, keep=even.keep)
     return tuple(Hung(alike.model_copy(update={"name": f"E{i}"}), centre) for i, centre in enumerate(centres, 1))
 

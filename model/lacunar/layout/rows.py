@@ -12,7 +12,7 @@ from lacunar.layout.bars import Edge, nearer_first, runs, shortened
 from lacunar.layout.beams import fitted_bar
 from lacunar.layout.grid import BeamGrid, outer_stretch
 from lacunar.layout.polygons import common, endless, strip
-from lacunar.layout.saying import Say, refusal, saying
+from lacunar.layout.saying import Say, refusal
 from lacunar.layout.spread import moved_to, spread
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, point_from_walls, wall_point
@@ -40,7 +40,7 @@ def row_lines(room: Room, config: Config, grid: BeamGrid, free: Ring) -> tuple[L
     if count == 0:
         return ()
     first, second = _outer(room, grid, free)
-    centres = spread(first, second, count, cross.width, "cross_beams.rows", saying(config))
+    centres = spread(first, second, count, cross.width, "cross_beams.rows", config.tape.text)
     if cross.align is None:
         return centres
     target = _target(room, config.fixture, config.window, grid, cross.align)

@@ -10,8 +10,9 @@ from lacunar.layout import Size, of_base
 from lacunar.parts.cut import longer
 from lacunar.parts.part import BEAM_PIECES, Part
 from lacunar.parts.sawn import rip_to, sawn_edge
+from lacunar.tape import Tape
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import format_length, nearest_mark, written_mark
+from lacunar.units import nearest_mark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,7 +146,7 @@ def _measured(part: Part, row: FieldRow, parts: Sequence[Part], config: Config) 
         length = length if abs(row.length - length) <= ARITHMETIC else row.length
     elif interval is not None and size.interval is not None:
         length = _length_in(interval, size, size.interval, config.read_to)
-    _must_fit(length, interval, row, config)
+    _must_fit(length, interval, row, config.tape)
     new = replace(part, **of_base(size, Size) | longer(size, part, length - size.length) | {"interval": interval})
     return part if new == part else replace(new, drawn=Size(**of_base(part, Size)))
 
@@ -179,7 +180,7 @@ def _ripped(part: Part, row: FieldRow, parts: Sequence[Part], config: Config) ->
     full = config.slats.width
     key = "width" if row.width is not None and width >= second else "width_end"
     if max(width, second) > full + ARITHMETIC:
-        got, limit = (_said(mm, config) for mm in (max(width, second), full))
+        got, limit = (_said(mm, config.tape) for mm in (max(width, second), full))
         fix = "leave a wider edge gap, or put a narrower slat beside it"
         raise _NoUseError(key, f"got {got}, the board is only {limit} wide", fix)
     edge = sawn_edge(part, [other for other in parts if other.kind == "slat" and other.coffer == part.coffer])
@@ -208,13 +209,13 @@ def _length_in(interval: tuple[float, float], size: Size, old: tuple[float, floa
     return on_mark if interval[0] - ARITHMETIC <= on_mark <= interval[1] + ARITHMETIC else wished
 
 
-def _must_fit(length: float, interval: tuple[float, float] | None, row: FieldRow, config: Config) -> None:
+def _must_fit(length: float, interval: tuple[float, float] | None, row: FieldRow, tape: Tape) -> None:
     if interval is None or interval[0] - ARITHMETIC <= length <= interval[1] + ARITHMETIC:
         return
-    got, low, high = (_said(mm, config) for mm in (length, *interval))
+    got, low, high = (_said(mm, tape) for mm in (length, *interval))
     key = next((key for key in ("length", "shortest", "longest") if getattr(row, key) is not None), "length")
     raise _NoUseError(key, f"the length is {got}, must be from {low} to {high}", "measure it again")
 
 
-def _said(mm: float, config: Config) -> str:
-    return format_length(mm, config.units, written_mark(config.units), "words")
+def _said(mm: float, tape: Tape) -> str:
+    return tape.text(mm, "words", tape.written)

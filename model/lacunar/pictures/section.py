@@ -10,7 +10,6 @@ from PIL import Image, ImageDraw
 from lacunar.drawings import PlanView, arrowed, fitted
 from lacunar.pictures.captions import INK, PAPER, RGB, Box, Canvas, Pixels, font
 from lacunar.scene import Appearance, CutFace, CutView, Measure, Scene
-from lacunar.units import format_length
 
 FINER = 2
 """Drawn so many times larger and averaged down, for smooth edges."""
@@ -154,7 +153,7 @@ def _write(sheet: Canvas, scene: Scene, panel: _Panel) -> None:
 
 def _dimension(sheet: Canvas, scene: Scene, panel: _Panel, measure: Measure) -> None:
     """Extension lines, a line with arrows, and the number where there is room for it."""
-    text = f"{measure.name} {format_length(measure.size, scene.units, scene.read_to)}"
+    text = f"{measure.name} {scene.tape.text(measure.size)}"
     (w, h), s = sheet.extent(text), sheet.size
     level = measure.side in ("above", "below")
     sign = -1.0 if measure.side in ("above", "left") else 1.0

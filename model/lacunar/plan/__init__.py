@@ -7,7 +7,7 @@ from lacunar.plan.pile_file import read_pile
 from lacunar.plan.settings import opening
 from lacunar.plan.spares import spares
 from lacunar.plan.sticks import mark_of
-from lacunar.plan.stock import fine_mark, stock_width
+from lacunar.plan.stock import stock_width
 from lacunar.plan.types import Board, Buy, Cut, Plan, Section, Setting, Turn, Unserved
 
 __all__ = [
@@ -26,7 +26,6 @@ __all__ = [
     "Unserved",
     "deal_pile",
     "find_flips",
-    "fine_mark",
     "make_plan",
     "mark_of",
     "opening",

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from lacunar.config import Config
 from lacunar.plan.cutting import RipSaw
-from lacunar.plan.stock import fine_mark
+from lacunar.tape import Tape
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import FOOT, INCH, written_mark
+from lacunar.units import FOOT, INCH
 
 LEAST_BLANK = {"in": 2.0 * FOOT, "mm": 610.0}
 """mm. No shorter board is ripped by machine. Source: common practice, no source."""
@@ -21,10 +21,9 @@ class Saw:
     """The saw and its ticks of length.
 
     Attributes:
+        tape: its marks are what the saw is set by.
         tick: mm.
         read: ticks between two marks that slats are cut to.
-        read_to: the same, mm.
-        fine: mm between two marks that beams, trim and rips are cut to.
         margin: ticks that are kept from both ends of an interval, or a quarter of it where that is less.
         kerf: mm.
         end_waste: lost at each end of a board, mm.
@@ -37,10 +36,9 @@ class Saw:
         may_nest: such strips may be laid alternately turned.
     """
 
+    tape: Tape
     tick: float
     read: int
-    read_to: float
-    fine: float
     margin: int
     kerf: float
     end_waste: float
@@ -71,25 +69,22 @@ class Saw:
 
 def make_saw(config: Config) -> Saw:
     """With the longest tick up to 1/64 in or 0.1 mm that goes a whole number of times into the mark of slats."""
-    shop, trim = config.shop, config.trim
-    read = math.ceil(config.read_to / written_mark(config.units) - ARITHMETIC)
-    tick = config.read_to / read
+    shop, trim, tape = config.shop, config.trim, config.tape
+    read = math.ceil(tape.read_to / tape.written - ARITHMETIC)
+    tick = tape.read_to / read
 
     def up(mm: float) -> int:
         return math.ceil((mm - ARITHMETIC) / tick)
 
     kerf = up(shop.kerf)
     return Saw(
+        tape=tape,
         tick=tick,
         read=read,
-        read_to=config.read_to,
-        fine=fine_mark(config),
         margin=up(config.slats.margin),
         kerf=shop.kerf,
         end_waste=shop.end_waste,
-        rip=RipSaw(
-            rip_kerf=kerf, spare=up(RIP_SPARE[config.units]), kerf=kerf, least_blank=up(LEAST_BLANK[config.units])
-        ),
+        rip=RipSaw(rip_kerf=kerf, spare=up(RIP_SPARE[tape.units]), kerf=kerf, least_blank=up(LEAST_BLANK[tape.units])),
         most_stops=shop.stops,
         flip_stops=shop.flip_stops,
         stack=shop.stack,

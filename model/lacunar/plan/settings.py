@@ -86,8 +86,8 @@ def _fences(sticks: Sequence[Stick], saw: Saw) -> tuple[Setting, ...]:
     for stick in sticks:
         part = stick.part
         if part.ripped:
-            width = nearest_mark(part.width, saw.fine)
-            end = width if part.width_end is None else nearest_mark(part.width_end, saw.fine)
+            width = nearest_mark(part.width, saw.tape.fine)
+            end = width if part.width_end is None else nearest_mark(part.width_end, saw.tape.fine)
             groups.setdefault((_kind(stick), -max(width, end), -min(width, end)), []).append(part.id)
     return tuple(
         Setting(
@@ -142,7 +142,7 @@ def _mitres(sticks: Sequence[Stick], saw: Saw) -> tuple[Setting, ...]:
 def _ends(part: Part, saw: Saw) -> list[_End]:
     mitred = part.kind == "trim" and saw.is_mitred
     # A slat's end hides behind the trim: there it may open as far as the mark that its length is cut to.
-    limit = saw.read_to if part.kind == "slat" else JOINT_OPENS
+    limit = saw.tape.read_to if part.kind == "slat" else JOINT_OPENS
     return [
         _End(
             part=part.id,

@@ -8,7 +8,8 @@ from lacunar.layout import nearest_mark as mark_within
 from lacunar.parts import Part, fitting_lengths
 from lacunar.plan.cutting import Rip, Span, inward
 from lacunar.plan.saw import Saw
-from lacunar.plan.stock import bought_as, fine_mark, stock_width
+from lacunar.plan.stock import bought_as, stock_width
+from lacunar.tape import Tape
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import nearest_mark
 
@@ -61,11 +62,11 @@ def _stick(part: Part, config: Config, saw: Saw) -> Stick:
         span, inner = (_span(part.length, part.interval, margin, saw) for margin in (0, saw.margin))
     board = saw.down(stock_width(part, config))
     ends = (part.width, part.width if part.width_end is None else part.width_end)
-    width, width_end = (min(saw.up(nearest_mark(end, saw.fine)), board) for end in ends)
+    width, width_end = (min(saw.up(nearest_mark(end, saw.tape.fine)), board) for end in ends)
     return Stick(
         part=part,
-        stock=bought_as(part, config),
-        mark=mark_of(part, config),
+        stock=bought_as(part, saw.tape),
+        mark=mark_of(part, saw.tape),
         stop=stop,
         span=span,
         inner=inner,
@@ -73,16 +74,16 @@ def _stick(part: Part, config: Config, saw: Saw) -> Stick:
     )
 
 
-def mark_of(part: Part, config: Config) -> float:
+def mark_of(part: Part, tape: Tape) -> float:
     """The mark that a part is cut to, mm."""
-    return config.read_to if part.kind in ("slat", "furring") else fine_mark(config)
+    return tape.read_to if part.kind in ("slat", "furring") else tape.fine
 
 
 def _stop_of(part: Part, config: Config) -> float:
     """On a mark, unless it was set. A slat's ends must be hidden at that mark too, else it is cut to measure."""
     if part.interval is not None:
         return part.length
-    mark = mark_of(part, config)
+    mark = mark_of(part, config.tape)
     if part.kind != "slat":
         return nearest_mark(part.length, mark)
     shortest, longest = fitting_lengths(part, config)

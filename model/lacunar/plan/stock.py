@@ -4,24 +4,15 @@ from dataclasses import dataclass, replace
 
 from lacunar.config import Config
 from lacunar.parts import Part
+from lacunar.tape import Tape
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import FOOT, format_length, told_mark
+from lacunar.units import FOOT
 
 DEFAULT_BOARDS = {
     "in": tuple(feet * FOOT for feet in (8.0, 10.0, 12.0, 16.0)),
     "mm": (2400.0, 3000.0, 3600.0, 4200.0, 4800.0),
 }
 """mm. Lengths that most yards have. Source: common practice, no source."""
-
-
-HALF_A_MILLIMETRE = 0.5
-"""mm. A metric room's beams, trim and rips are cut to it. Source: common practice, no source."""
-
-
-def fine_mark(config: Config) -> float:
-    """The mark that beams, trim and rips are cut to, mm: what lengths are told by, or half a millimetre."""
-    told = told_mark(config.units, config.read_to)
-    return told if config.units == "in" else min(told, HALF_A_MILLIMETRE)
 
 
 CENT = 0.01
@@ -54,12 +45,11 @@ class Offer:
         return replace(self, on_hand=self.on_hand - used, supply=supply, for_sale=self.for_sale and supply != 0)
 
 
-def bought_as(part: Part, config: Config) -> str:
+def bought_as(part: Part, tape: Tape) -> str:
     """The stock that a part is cut from; where it has no name, its section."""
     if part.stock:
         return part.stock
-    sides = (format_length(side, config.units, fine_mark(config)) for side in (part.width, part.thickness))
-    return " x ".join(sides)
+    return " x ".join(tape.text(side, mark=tape.fine) for side in (part.width, part.thickness))
 
 
 def stock_width(part: Part, config: Config) -> float:

@@ -10,7 +10,6 @@ from lacunar.plan.saw import Saw
 from lacunar.plan.stock import Offer, fits_car
 from lacunar.plan.types import Unserved
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import format_length
 
 
 def unserved(group: Group, config: Config, saw: Saw) -> list[Unserved]:
@@ -96,4 +95,4 @@ def _marks_up(mm: float, config: Config) -> float:
 
 
 def _told(mm: float, config: Config) -> str:
-    return format_length(mm, config.units, config.read_to, "words")
+    return config.tape.text(mm, "words")

@@ -8,8 +8,8 @@ from typing import Final
 
 from lacunar.config import Config
 from lacunar.cost import Cost, SheetItem
-from lacunar.drawings import tape_text
 from lacunar.plan import Buy, Plan
+from lacunar.tape import Tape
 
 NO_PRICE: Final = "no price given"
 
@@ -36,24 +36,25 @@ def buy_rows(plan: Plan, cost: Cost, config: Config) -> tuple[BuyRow, ...]:
     Sheets stand after the boards, with their width and what they are for in the notes. There is no total where a
     price is missing.
     """
+    tape = config.tape
     there = Counter((board.stock, board.species, board.length) for board in plan.boards if board.on_hand)
     return (
-        *(_bought(line, line.stock, line.species, config, spare=line.spare) for line in plan.buy),
-        *(_bought(item, item.name, "", config, _size(item, config), item.unsure) for item in cost.sheets if item.count),
+        *(_bought(line, line.stock, line.species, tape, spare=line.spare) for line in plan.buy),
+        *(_bought(item, item.name, "", tape, _size(item, tape), item.unsure) for item in cost.sheets if item.count),
         *(
-            BuyRow(stock=stock, species=species, **_length(mm, config), count=str(n))
+            BuyRow(stock=stock, species=species, **_length(mm, tape), count=str(n))
             for (stock, species, mm), n in there.items()
         ),
-        *(_sheet_on_hand(item, config) for item in cost.sheets if item.on_hand),
-        *_total(plan, [item for item in cost.sheets if item.count], config),
+        *(_sheet_on_hand(item, tape) for item in cost.sheets if item.on_hand),
+        *_total(plan, [item for item in cost.sheets if item.count], config.currency),
     )
 
 
-def _bought(line: Buy | SheetItem, name: str, species: str, config: Config, *notes: str, spare: int = 0) -> BuyRow:
+def _bought(line: Buy | SheetItem, name: str, species: str, tape: Tape, *notes: str, spare: int = 0) -> BuyRow:
     return BuyRow(
         stock=name,
         species=species,
-        **_length(line.length, config),
+        **_length(line.length, tape),
         count=str(line.count),
         spare=str(spare),
         to_buy=str(line.count + spare),
@@ -63,21 +64,21 @@ def _bought(line: Buy | SheetItem, name: str, species: str, config: Config, *not
     )
 
 
-def _sheet_on_hand(item: SheetItem, config: Config) -> BuyRow:
-    notes = f"on hand; {_size(item, config)}"
-    return BuyRow(stock=item.name, **_length(item.length, config), count=str(item.on_hand), notes=notes)
+def _sheet_on_hand(item: SheetItem, tape: Tape) -> BuyRow:
+    notes = f"on hand; {_size(item, tape)}"
+    return BuyRow(stock=item.name, **_length(item.length, tape), count=str(item.on_hand), notes=notes)
 
 
-def _length(mm: float, config: Config) -> dict[str, str]:
-    return {"length_mm": f"{mm:.2f}", "length": tape_text(mm, config)}
+def _length(mm: float, tape: Tape) -> dict[str, str]:
+    return {"length_mm": f"{mm:.2f}", "length": tape.cut_text(mm)}
 
 
-def _size(item: SheetItem, config: Config) -> str:
+def _size(item: SheetItem, tape: Tape) -> str:
     """How wide, and what for."""
-    return ", ".join(text for text in (f"{tape_text(item.width, config)} wide", item.use) if text)
+    return ", ".join(text for text in (f"{tape.cut_text(item.width)} wide", item.use) if text)
 
 
-def _total(plan: Plan, sheets: Sequence[SheetItem], config: Config) -> Iterator[BuyRow]:
+def _total(plan: Plan, sheets: Sequence[SheetItem], currency: str) -> Iterator[BuyRow]:
     bought = (*plan.buy, *sheets)
     totals = [line.total for line in bought if line.total is not None]
     if totals and len(totals) == len(bought):
@@ -89,5 +90,5 @@ def _total(plan: Plan, sheets: Sequence[SheetItem], config: Config) -> Iterator[
             to_buy=str(count + spare),
             price="",
             total=f"{math.fsum(totals):.2f}",
-            notes=f"{config.currency}, before tax and delivery",
+            notes=f"{currency}, before tax and delivery",
         )

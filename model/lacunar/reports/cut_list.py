@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lacunar.config import Config
-from lacunar.drawings import ends_text, notch_texts, settings_by_part, tape_text
+from lacunar.config import Config, TrimTable
+from lacunar.drawings import ends_text, notch_texts, settings_by_part
 from lacunar.parts import Part, natural, sawn_to, waits_for
-from lacunar.plan import Plan, Setting, fine_mark
+from lacunar.plan import Plan, Setting
 from lacunar.reports.settings_list import LONG_POINTS
-from lacunar.units import format_length
+from lacunar.tape import Tape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,11 +45,11 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Cu
     boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
     stocks = {part: s.stock for s in plan.settings for part in s.parts}
     unserved = {item.part: item.reason for item in plan.unserved}
-    waits = waits_for(parts, config)
+    waits, tape = waits_for(parts, config), config.tape
 
     def row(part: Part) -> CutRow:
         mine = settings.get(part.id, ())
-        width, width_end = _widths(part, config)
+        width, width_end = _widths(part, tape)
         return CutRow(
             id=part.id,
             kind=part.kind,
@@ -57,18 +57,18 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Cu
             stock=stocks.get(part.id, part.stock),
             species=part.species,
             length_mm=f"{part.length:.2f}",
-            length=tape_text(next((s.stop for s in mine if s.stop is not None), part.length), config, "inches"),
+            length=tape.cut_text(next((s.stop for s in mine if s.stop is not None), part.length), "inches"),
             width=width,
             width_end=width_end,
-            thickness=_section(part.thickness, config),
-            ends=ends_text(part, mine, config),
+            thickness=_section(part.thickness, tape),
+            ends=ends_text(part, mine, tape),
             ripped="yes" if part.ripped else "",
             sawn_edge=f"to {' and '.join(names)}" if (names := sawn_to(part)) else "",
             waits_for=", ".join(waits.get(part.id, {}).values()),
             board=boards.get(part.id, ""),
             slot=str(plan.slots.get(part.id, "")),
             setting=" ".join(setting.id for setting in mine),
-            notes="; ".join(_notes(part, config, unserved.get(part.id))),
+            notes="; ".join(_notes(part, config.trim, tape, unserved.get(part.id))),
         )
 
     bought = (part for part in parts if part.bought)
@@ -80,27 +80,27 @@ def _order(part: Part, settings: Sequence[Setting]) -> tuple[object, ...]:
     return stock, part.species, natural(stop), natural(part.id)
 
 
-def _section(side: float, config: Config) -> str:
-    return format_length(side, config.units, fine_mark(config), "inches")
+def _section(side: float, tape: Tape) -> str:
+    return tape.text(side, "inches", tape.fine)
 
 
-def _widths(part: Part, config: Config) -> tuple[str, str]:
+def _widths(part: Part, tape: Tape) -> tuple[str, str]:
     """The second of a tapered part only; both then say at which end."""
     if part.width_end is None:
-        return _section(part.width, config), ""
+        return _section(part.width, tape), ""
     first, second = (
-        f"{_section(mm, config)} at {at}" for mm, at in zip((part.width, part.width_end), part.meets, strict=True)
+        f"{_section(mm, tape)} at {at}" for mm, at in zip((part.width, part.width_end), part.meets, strict=True)
     )
     return first, second
 
 
-def _notes(part: Part, config: Config, trouble: str | None) -> list[str]:
+def _notes(part: Part, trim: TrimTable, tape: Tape, trouble: str | None) -> list[str]:
     notes = [f"NO BOARD: {trouble}"] if trouble else []
     if part.width_end is not None:
         notes.append("tapered")
-    if part.kind == "trim" and config.trim.corners == "mitre":
+    if part.kind == "trim" and trim.corners == "mitre":
         notes.append(LONG_POINTS)
-    notes += notch_texts(part, config)
+    notes += notch_texts(part, tape)
     if part.pockets:
         high = sum(pocket.level == "high" for pocket in part.pockets)
         notes.append(f"{len(part.pockets)} pockets, {high} of them high")

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from lacunar.config import Config
-from lacunar.drawings import degrees, mitre_settings, settings_by_part, tape_text, wider_at
+from lacunar.drawings import degrees, mitre_settings, settings_by_part, wider_at
 from lacunar.parts import Part, face_name, longer_face, natural, waits_for
 from lacunar.plan import Plan, Setting
 
@@ -47,7 +47,7 @@ def setting_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Set
     settings = settings_by_part(plan)
 
     def length(mm: float | None) -> tuple[str, str]:
-        return ("", "") if mm is None else (f"{mm:.2f}", tape_text(mm, config, "inches"))
+        return ("", "") if mm is None else (f"{mm:.2f}", config.tape.cut_text(mm, "inches"))
 
     def row(setting: Setting) -> SettingRow:
         (value_mm, value), (end_mm, end) = length(setting.fence or setting.stop), length(setting.fence_end)

@@ -47,7 +47,7 @@ def make_scene(
     bodies, notes = with_light(raws, materials, lights, quality) if light else (tuple(r.body for r in raws), ())
     return Scene(
         title=config.title or config.name,
-        units=config.units,
+        tape=config.tape,
         bodies=bodies,
         materials=materials,
         cameras=cameras_of(room, layout, look),
@@ -56,7 +56,6 @@ def make_scene(
         letters=_letters(room),
         height=min(room.heights) / 1000.0,
         cuts=sections_of(parts, room, layout, look),
-        read_to=config.read_to,
         outline=tuple((x / 1000.0, y / 1000.0) for x, y in reversed(room.points)),
         notes=(*look.assumed, *notes),
     )

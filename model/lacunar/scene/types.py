@@ -10,7 +10,7 @@ import numpy.typing as npt
 
 from lacunar.geometry import Point
 from lacunar.scene.noise import Floats
-from lacunar.units import Units
+from lacunar.tape import Tape
 
 Indices = npt.NDArray[np.int32]
 Picture = npt.NDArray[np.uint8]
@@ -234,6 +234,7 @@ class Scene:
 
     Attributes:
         title: of the job.
+        tape: that sizes are told by.
         bodies: everything, parts first.
         materials: by name.
         cameras: by view's name.
@@ -243,12 +244,11 @@ class Scene:
         outline: the room's plan, metres, counter-clockwise.
         height: of the ceiling's lowest corner, metres.
         cuts: the section and its details.
-        read_to: finest mark, mm.
         notes: what was assumed or could not be done, one sentence each.
     """
 
     title: str
-    units: Units
+    tape: Tape
     bodies: tuple[Body, ...]
     materials: Mapping[str, Appearance]
     cameras: Mapping[str, Viewpoint]
@@ -258,5 +258,4 @@ class Scene:
     outline: tuple[tuple[float, float], ...]
     height: float
     cuts: tuple[CutView, ...] = ()
-    read_to: float = 25.4 / 16
     notes: tuple[str, ...] = ()

@@ -108,7 +108,7 @@ def _doubts_of(network: Network, number: int, book: Notebook) -> list[Suspect]:
     odd = _odd(shape)
     slips = [
         Suspect(name=reading.name, value=slip, how=how, odd=odd)
-        for slip, how in usual_slips(reading.value, book.units)
+        for slip, how in usual_slips(reading.value, book.tape.units)
         if abs(slip - value) < NEAR
         and _fits(adjust(_read_as(network, number, slip), shape.points, shape.marks, FITS_WITHIN))
     ]
@@ -119,7 +119,7 @@ def _guesses(network: Network, number: int, book: Notebook) -> list[Suspect]:
     """Of a distance that nothing checks: the usual slips that make a room with usual corners."""
     reading = network.readings[number]
     found: list[Suspect] = []
-    for slip, how in usual_slips(reading.value, book.units):
+    for slip, how in usual_slips(reading.value, book.tape.units):
         tried = _read_as(network, number, slip)
         tried = tried if is_rigid(tried) else with_squares(tried) or tried
         shape = best_shape(tried, fitting=True) if is_possible(tried, book) else None

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from lacunar.config import BeamEnd, Config, RoomTable, beam_marks, measured_ends
 from lacunar.errors import Problem
-from lacunar.units import Units, format_length
+from lacunar.tape import Tape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,8 +14,7 @@ class Notebook:
 
     Attributes:
         where: the place in the config that survey problems point at.
-        units: lengths are told in.
-        read_to: finest mark, mm.
+        tape: that they were read with.
         sd: standard deviation of one reading, mm.
         sd_per_length: what is added to it per length measured.
         room: as measured.
@@ -24,8 +23,7 @@ class Notebook:
     """
 
     where: str
-    units: Units
-    read_to: float
+    tape: Tape
     sd: float
     sd_per_length: float
     room: RoomTable
@@ -38,7 +36,7 @@ class Notebook:
 
     def words(self, mm: float) -> str:
         """A length as its reader would say it."""
-        return format_length(mm, self.units, self.read_to, "words").removesuffix(" 0 in")
+        return self.tape.words(mm)
 
     @property
     def all_read(self) -> str:
@@ -54,8 +52,7 @@ def notebook_of(config: Config) -> Notebook:
     """All that the survey takes from a config."""
     return Notebook(
         where=f"{config.path.name} room.measured",
-        units=config.units,
-        read_to=config.read_to,
+        tape=config.tape,
         sd=config.survey.sd,
         sd_per_length=config.survey.sd_per_length,
         room=config.room,
