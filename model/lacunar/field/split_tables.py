@@ -18,6 +18,12 @@ _PAIR: Final = re.compile(
 )
 
 
+_HEIGHT: Final = re.compile(
+    r"^(?P<head>\[room\][^\n]*\n(?:(?!\s*\[)[^\n]*\n)*?\s*)height(?P<equals>\s*=\s*).*?(?P<after>\s*(?:#.*)?)$",
+    re.MULTILINE,
+)
+
+
 def single_height(text: str, sketch: Sketch, measured: Mapping[str, float]) -> tuple[str, Waiting]:
     """`height` as `heights`, once every corner is measured."""
     if sketch.given.heights or not measured:
@@ -27,15 +33,9 @@ def single_height(text: str, sketch: Sketch, measured: Mapping[str, float]) -> t
         return text, {"heights": missing}
     if all(mm == sketch.given.height for mm in measured.values()):
         return text, {}
-    found = re.search(r"^\[room\][^\n]*\n(?:(?!\s*\[)[^\n]*\n)*?(?P<line>\s*height\s*=[^\n]*)", text, re.MULTILINE)
-    if found is None:
-        return text, {"heights": ["room.height on a line of its own, to be replaced"]}
-    pair = _PAIR.match(found["line"].rstrip("\r"))
-    assert pair is not None
     written = ", ".join(f'{place} = "{length_text(mm, sketch.units)}"' for place, mm in measured.items())
-    line = f"{pair['before']}heights{pair['equals']}{{ {written} }}{pair['after']}"
-    tail = "\r" if found["line"].endswith("\r") else ""
-    return text[: found.start("line")] + line + tail + text[found.end("line") :], {}
+    text, count = _HEIGHT.subn(lambda m: f"{m['head']}heights{m['equals']}{{ {written} }}{m['after']}", text, count=1)
+    return text, {} if count else {"heights": ["room.height on a line of its own, to be replaced"]}
 
 
 def even_beams(text: str, sketch: Sketch, values: Values) -> tuple[str, Waiting]:

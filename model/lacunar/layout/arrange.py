@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from lacunar.config import Config
 from lacunar.geometry import Line, Ring
+from lacunar.layout.astray import refuse_astray
 from lacunar.layout.bars import Edge, edges_of, region_without, wall_edges
 from lacunar.layout.beams import half_beams, hang, hung_beams, keep_mouldings
 from lacunar.layout.cells import cut_cells, refuse_narrow
@@ -27,9 +28,10 @@ def arrange_layout(room: Room, config: Config) -> Layout:
     """
     outline: Ring = tuple(reversed(room.points))
     slat, trim, cross = config.slats, config.trim, config.cross_beams
-    placed = hung_beams(room, config)
+    placed = hung_beams(room, config.beam, config.beams, config.tape.text)
     grid = make_grid(room, tuple(beam.centre for beam in placed))
-    beams = hang(room, config, placed, outline)
+    beams = hang(room, placed, outline, cross, slat.species)
+    refuse_astray(room, config.beam, beams, config.tape)
     bars = _bars(room, config, grid, beams)
     cells = cut_cells(room, grid, bars.free, beams, bars.rows, cross.width if cross else 0.0, bars.edges)
     refuse_narrow(cells, trim.width, config.tape.text)
