@@ -116,8 +116,4 @@ def _framing(document: Any, key: str) -> Any:
 
     if "framing" not in document:
         document.add(tomlkit.nl())
-        document["framing"] = tomlkit.table()
-    framing = document["framing"]
-    if key not in framing:
-        framing[key] = tomlkit.inline_table()
-    return framing[key]
+    return document.setdefault("framing", tomlkit.table()).setdefault(key, tomlkit.inline_table())

@@ -109,12 +109,12 @@ def _apply_room(path: Path, filled: Path, drawn: Design, read: Filled) -> Fitted
         raise ConfigError(problems)
     text = path.read_bytes().decode("utf-8")
     mark = "\ufeff" if text.startswith("\ufeff") else ""
-    edited = edit_room(text.removeprefix("\ufeff"), drawn.sketch, read.values["room"], read.listed["room"])
-    after = mark + edited.text
+    edited, fitted = edit_room(text.removeprefix("\ufeff"), drawn.sketch, read.values["room"], read.listed["room"])
+    after = mark + edited
     if after != text:
-        solve_survey(read_config_text(edited.text, path))  # a room that the file could not be read from is not written
+        solve_survey(read_config_text(edited, path))  # a room that the file could not be read from is not written
         write_whole(path, after.encode("utf-8"))
-    return edited.fitted
+    return fitted
 
 
 def _notes(fitted: Fitted, units: Units) -> tuple[str, ...]:

@@ -4,7 +4,6 @@
 # tomlkit's containers are untyped; what goes in and comes out here is plain text.
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from lacunar.config import with_line_ends_of
@@ -20,15 +19,7 @@ from lacunar.field.toml_places import named, put
 ORDER = ("height", "mark", "distance", "beam", "fixture")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edited:
-    """A config's text with measures in it; `fitted` tells what waits."""
-
-    text: str
-    fitted: Fitted
-
-
-def edit_room(text: str, sketch: Sketch, values: Values, listed: Collection[str]) -> Edited:
+def edit_room(text: str, sketch: Sketch, values: Values, listed: Collection[str]) -> tuple[str, Fitted]:
     """Write distances, marks, heights, beams, the light and what is above it.
 
     Args:
@@ -36,6 +27,9 @@ def edit_room(text: str, sketch: Sketch, values: Values, listed: Collection[str]
         sketch: what was read from that text; which marks there are or are to be made.
         values: by the name of the sheet's row; each has a `target`.
         listed: names of all rows of the sheet, the blank ones too.
+
+    Returns:
+        The text with them in it, and what waits.
     """
     import tomlkit
 
@@ -61,7 +55,7 @@ def edit_room(text: str, sketch: Sketch, values: Values, listed: Collection[str]
         fitted = _section(document, sketch, section, values, fitted)
     above = {name: values[name] for name, aim in found.items() if aim is not None and aim.kind == "above"}
     fitted = write_above(document, sketch, above, fitted)
-    return Edited(text=with_line_ends_of(text, tomlkit.dumps(document)), fitted=fitted)
+    return with_line_ends_of(text, tomlkit.dumps(document)), fitted
 
 
 def _write(document: Any, sketch: Sketch, aim: Target, name: str, mm: float, listed: Collection[str]) -> None:
@@ -101,14 +95,10 @@ def _mark(room: Any, name: str, wall: str, corner: str) -> Any:
     """A mark's table, made where it is not there."""
     import tomlkit
 
-    if "marks" not in room:
-        room["marks"] = tomlkit.table()
-        room["marks"].add(tomlkit.nl())
-    if name not in room["marks"]:
-        made = tomlkit.inline_table()
-        made.update({"wall": wall, "from": corner})
-        room["marks"][name] = made
-    return room["marks"][name]
+    marks, made = tomlkit.table(), tomlkit.inline_table()
+    marks.add(tomlkit.nl())
+    made.update({"wall": wall, "from": corner})
+    return room.setdefault("marks", marks).setdefault(name, made)
 
 
 def _key(measured: Mapping[str, Any], name: str, ends: tuple[str, ...], listed: Collection[str]) -> str:
@@ -122,13 +112,10 @@ def _light(document: Any, sketch: Sketch, name: str) -> Any:
     """The `at` of a fixture, made where the config has none at all."""
     import tomlkit
 
-    for i, fixture in enumerate(sketch.fixtures or ()):
-        if fixture.name == name:
-            return document["fixture"][i]["at"]
     if "fixture" not in document:
         table = tomlkit.table()
         table["name"] = name
         table["at"] = tomlkit.inline_table()
         document["fixture"] = tomlkit.aot()
         document["fixture"].append(table)
-    return document["fixture"][0]["at"]
+    return (named(document, "fixture", sketch.fixtures or (), name) or document["fixture"][0])["at"]

@@ -3,7 +3,7 @@
 import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 from lacunar.config import RoomTable, distance_ends
@@ -31,8 +31,9 @@ def room_rows(sketch: Sketch, advice: Sequence[Advice]) -> Iterator[Row]:
     yield from above_rows(sketch)
 
 
-def _row(name: str, design: float, ends: tuple[Point, Point], card: str, note: str) -> Row:
-    return Row(stage="room", card=card, short=name, design=design, ends=ends, note=note)
+def _row(name: str, design: float, ends: tuple[Point, Point], card: str, note: str, optional: bool = False) -> Row:
+    note = f"optional: {note}" if optional else note
+    return Row(stage="room", card=card, short=name, design=design, ends=ends, note=note, optional=optional)
 
 
 def _distances(given: RoomTable, advice: Sequence[Advice]) -> Iterator[Row]:
@@ -55,18 +56,15 @@ def _middles(sketch: Sketch, advice: Sequence[Advice]) -> Iterator[Row]:
     for wall, mark in sketch.middles.items():
         if mark not in known:
             ends = (sketch.places[wall[0]], sketch.places[mark])
-            note = "optional: for a height"
-            row = _row(f"{wall[0]}-{mark}", math.dist(*ends), ends, "wall", note)
-            yield replace(row, optional=True)
+            yield _row(f"{wall[0]}-{mark}", math.dist(*ends), ends, "wall", "for a height", optional=True)
 
 
 def _heights(sketch: Sketch) -> Iterator[Row]:
     for place, height in sketch.heights.items():
         point = sketch.centre if place == "centre" else sketch.places[place]
-        row = _row(f"height {place}", height, (point, point), "height", "floor to ceiling")
-        if place in sketch.middles.values() and place not in sketch.given.heights:
-            row = replace(row, note="optional: at the mark", optional=True)
-        yield row
+        optional = place in sketch.middles.values() and place not in sketch.given.heights
+        note = "at the mark" if optional else "floor to ceiling"
+        yield _row(f"height {place}", height, (point, point), "height", note, optional)
 
 
 def _fixtures(sketch: Sketch) -> Iterator[Row]:

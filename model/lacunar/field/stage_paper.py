@@ -89,7 +89,7 @@ class Paper:
         return self.size[1] - MARGIN - FOOT
 
 
-def paper(config: Config, stage: Stage, near_light: bool, angled: bool = False) -> Paper:
+def paper(config: Config, stage: Stage, near_light: bool, angled: bool) -> Paper:
     """One stage's sheets, empty."""
     how = HOW_ANGLED if angled else HOW[stage]
     size = paper_size(config)
