@@ -63,7 +63,7 @@ def compare(
 
     variants = combinations(run or ("" if sets else "with,across,alternate"), sets or [])
     configs = [read_config(room, overrides) for overrides in variants]
-    check_view(configs[0], view)
+    check_view(view, configs[0].camera)
     target = out or room.parent / f"{configs[0].name}-compare.png"
     if not as_json:
         check_file(target, ".png")

@@ -31,7 +31,7 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool) -> int:
     pieces = None if pile is None else read_pile(pile, config)
     job = run_job(config)
     changes, trusted = field_changes(job.designed, job.parts, config.tape.fine), trust_of(job)
-    dealing = None if pieces is None else deal_pile(job.parts, pieces, config)
+    dealing = None if pieces is None else deal_pile(job.parts, pieces, config.slats.width)
     if as_json:
         say_json(config, **_report(changes, trusted, dealing))
         return GOOD

@@ -23,7 +23,7 @@ def render(
     from lacunar.job import check_view, run_job, write_picture
 
     config = read_config(room)
-    check_view(config, view)
+    check_view(view, config.camera)
     target = out or room.parent / f"{config.name}-{view}.png"
     check_file(target, ".png")
     with progress_bar() as progress:

@@ -3,11 +3,11 @@
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from typing import TYPE_CHECKING, Final, TypeVar
 
 if TYPE_CHECKING:
     from lacunar.checks import Finding, Level
+    from lacunar.told import Amount, Told
 
 T = TypeVar("T")
 
@@ -17,11 +17,6 @@ MOST_NAMES: Final = 6
 MOST_SAID: Final = 8
 """Sentences of one check and level before "and n more"."""
 
-_NUMBER: Final = r"(?:\d+ )?\d+/\d+|\d[\d,]*(?:\.\d+)?"
-_AMOUNT: Final = re.compile(rf"(?<![\w/.,-])(?:\d+ ft )?(?:{_NUMBER})(?: in| mm| m| ft)?(?![\w/])")
-"""A count, a share or a length as findings print them, but no part of an id (C5-S03) or of a stock (1x4)."""
-
-_ID: Final = re.compile(r"\b[A-Z]\d+(?:-[A-Z]?\d+[a-z]?)?\b")
 _KEY: Final = re.compile(r"[a-z_]+(\.[a-z_]+)+")
 _FIRST_WORD: Final = re.compile(r"[a-z-]+(?=[ ,;:])")
 
@@ -84,7 +79,7 @@ def sentences(findings: Iterable["Finding"], *, every: bool = False) -> tuple[Sa
 
 
 def _of_check(findings: Sequence["Finding"], *, every: bool) -> list[Said]:
-    groups = _grouped(findings, lambda f: (_form(f.message), _form(f.fix), f.assumed))
+    groups = _grouped(findings, lambda f: (f.message.form, f.fix.form, f.assumed))
     shown = groups if every else groups[:MOST_SAID]
     said = [_said(group) for group in shown]
     rest = sum(len(group) for group in groups[len(shown) :])
@@ -97,7 +92,7 @@ def _of_check(findings: Sequence["Finding"], *, every: bool) -> list[Said]:
 def todo(findings: Iterable["Finding"]) -> Iterator[str]:
     """What to do about findings of one level, each with the place or places."""
     found = [finding for finding in findings if finding.fix]
-    for group in _grouped(found, lambda f: (f.check, _form(f.fix))):
+    for group in _grouped(found, lambda f: (f.check, f.fix.form)):
         yield f"{_place(group)}{_merged([f.fix for f in group])} ({group[0].check})"
 
 
@@ -121,18 +116,13 @@ def _grouped(items: Sequence[T], key: Callable[[T], object]) -> list[list[T]]:
     return list(groups.values())
 
 
-def _form(text: str) -> str:
-    """A text without its amounts and ids: two of one form say the same."""
-    return _ID.sub("@", _AMOUNT.sub("#", text))
-
-
 def _said(group: Sequence["Finding"]) -> Said:
     """One text for findings of one form."""
     first, worst = group[0], max(group, key=lambda finding: finding.excess)
     differ = len({finding.excess for finding in group}) > 1
-    texts = [f"{finding.message}\n{finding.fix}" for finding in group]
-    merged = len({_AMOUNT.sub("#", text) for text in texts}) == 1
-    message, _, fix = (_merged(texts) if merged else f"{worst.message}\n{worst.fix}").partition("\n")
+    merged = len({(finding.message.unsized, finding.fix.unsized) for finding in group}) == 1
+    message = _merged([finding.message for finding in group]) if merged else worst.message
+    fix = _merged([finding.fix for finding in group]) if merged else worst.fix
     which = "the worst" if differ else "for one"
     place = _place(group) if merged else f"{names([f.where for f in group])}, {which} {worst.where}: "
     told = [f"{place}{message}." if place else sentence(message)]
@@ -152,27 +142,18 @@ def _place(group: Sequence["Finding"]) -> str:
 def _is_named(finding: "Finding") -> bool:
     """It stands for the whole ceiling, for a key of the config that the fix has, or for many whose worst it tells."""
     where = finding.where
-    told = finding.alike > 1 and f"the worst is {where}:" in finding.message
-    return told or where.startswith("the ") or bool(_KEY.match(where))
+    return where == finding.worst or where.startswith("the ") or bool(_KEY.match(where))
 
 
-def _merged(texts: Sequence[str]) -> str:
+def _merged(texts: Sequence["Told"]) -> str:
     """Texts of one form as one, each amount that differs from its least to its greatest."""
-    columns = zip(*(_AMOUNT.findall(text) for text in texts), strict=True)
-    ranges = iter([_range(column) for column in columns])
-    return _AMOUNT.sub(lambda _: next(ranges), texts[0])
+    columns = zip(*(text.amounts for text in texts), strict=True)
+    return texts[0].with_amounts([_range(column) for column in columns])
 
 
-def _range(amounts: Sequence[str]) -> str:
-    low, high = min(amounts, key=_size), max(amounts, key=_size)
+def _range(amounts: Sequence["Amount"]) -> str:
+    low, high = (most(amounts, key=lambda amount: amount.size).text for most in (min, max))
     if low == high:
         return low
     (bare, _, unit), other = low.rpartition(" "), high.rpartition(" ")[2]
     return f"{bare if unit == other and unit.isalpha() and ' ft ' not in high else low} to {high}"
-
-
-def _size(amount: str) -> Fraction:
-    """In inches where it has feet or inches, else as it stands."""
-    pieces = amount.replace(",", "").split()
-    number = sum((Fraction(word) for word in pieces if not word.isalpha()), Fraction(0))
-    return number + 11 * Fraction(pieces[0]) if "ft" in pieces else number

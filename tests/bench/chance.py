@@ -51,7 +51,7 @@ def measure(name: str, limit: float) -> str:
     layout = arrange_layout(solve_survey(config), config)
     parts = make_parts(layout)
     seconds = median_seconds(lambda: chance(config, layout, parts, TRIALS))
-    windows, errors = slat_windows(config, layout, parts), errors_of(config)
+    windows, errors = slat_windows(config.slats, config.trim, layout, parts), errors_of(config.survey, config.tape)
     peer = median_seconds(lambda: loop(windows, errors), 3) * TRIALS / LOOP_TRIALS
     return (
         f"{name:20} {len(layout.coffers):3} coffers {len(layout.slats):4} slats {TRIALS} trials: {seconds:.3f} s, "

@@ -222,7 +222,8 @@ def test_what_is_planned_counts_and_not_what_was_designed() -> None:
 
 def test_the_configs_own_errors() -> None:
     text = text_of(quad(4200.0, 3850.0), Wish(), "[survey]\nsd = 0.7\nsd_per_length = 0.0005\n")
-    errors = errors_of(config_of(text))
+    config = config_of(text)
+    errors = errors_of(config.survey, config.tape)
     assert (errors.reading, errors.per_length, errors.slat_mark, errors.trim_mark) == (0.7, 0.0005, INCH / 16, 0.5)
     assert errors.sd(2000.0) == pytest.approx(1.7)
 

@@ -2,9 +2,8 @@
 
 import pytest
 
-from checks.sample import SKEWED, SQUARE, ceiling, edited, found, one
+from checks.sample import SKEWED, SQUARE, analysed, ceiling, edited, found, one
 from lacunar.checks import Finding
-from lacunar.checks.ceiling_level import room_above
 from lacunar.layout import ceiling_gaps, ceiling_steps
 
 LIMIT = 25.4 / 8.0
@@ -105,29 +104,15 @@ def test_a_flat_ceiling_leaves_nothing_open() -> None:
     assert "lower beside" not in messages
 
 
-def test_room_above_a_piece_is_ceiling_less_section() -> None:
-    """The row crosses the middle of the room: its two pieces run from wall DA and BC to the beam."""
-    subject = ceiling(_square("A = 2500, B = 2500, C = 2500, D = 2500, centre = 2480"))
-    piece = next(bar for bar in subject.layout.pieces if bar.meets[0] == "DA" or bar.meets[1] == "DA")
-    room = room_above(subject, piece)
-    for over, share in zip(room, (0.0, 0.5, 1.0), strict=True):
-        (ax, ay), (bx, by) = piece.axis
-        x, y = ax + share * (bx - ax), ay + share * (by - ay)
-        # On the line between the walls' middles the ceiling falls 20 mm in 2 m from each wall.
-        ceiling_there = 2500.0 - 20.0 * min(x, 4000.0 - x) / 2000.0
-        assert y == pytest.approx(1500.0)
-        assert over == pytest.approx(ceiling_there - piece.bottom.at((x, y)) - 140.0)
-
-
 def test_pieces_tell_gap_and_scribe_at_ends_and_half_way() -> None:
     subject = ceiling(_square("A = 2500, B = 2500, C = 2500, D = 2500, centre = 2480"))
     told = [f for f in found("ceiling-level", subject) if "half way" in f.message]
     assert told
     for finding in told:
-        bar = next(bar for bar in subject.layout.pieces if bar.id == finding.where)
-        assert finding.value == pytest.approx(max(abs(over) for over in room_above(subject, bar)))
-        assert ("gap" in finding.message) == any(over >= 0.5 for over in room_above(subject, bar))
-        assert ("scribe off" in finding.message) == any(over <= -0.5 for over in room_above(subject, bar))
+        above = next(beam.above for beam in analysed(subject).beams if beam.part == finding.where)
+        assert finding.value == pytest.approx(max(map(abs, above)))
+        assert ("gap" in finding.message) == any(over >= 0.5 for over in above)
+        assert ("scribe off" in finding.message) == any(over <= -0.5 for over in above)
 
 
 def test_a_mark_along_a_wall_may_be_the_lowest_place() -> None:

@@ -12,6 +12,7 @@ from lacunar.checks import CHECKS, Finding, doubts
 from lacunar.checks.doubts import HARMLESS, TOUCHES
 from lacunar.config import Doubt
 from lacunar.job import run_job, trust_of
+from lacunar.told import Told
 from strategies import config_of
 
 FAIL = Finding(
@@ -21,8 +22,8 @@ FAIL = Finding(
     value=0.0,
     limit=2.0,
     unit="count",
-    message="it catches none",
-    fix="furring",
+    message=Told("it catches none"),
+    fix=Told("furring"),
     source="",
 )
 

@@ -1,15 +1,32 @@
 """Findings as text."""
 
+import re
 from dataclasses import replace
 
 import pytest
 
 from lacunar.checks import Finding, Level
+from lacunar.told import Told, amount, place
+from lacunar.units import read_length
 from lacunar_cli.sentences import names, sentence, sentences, todo
 from lacunar_cli.show import show_findings, status_of
 
 MESSAGE = "the gap at its end is 1 1/8 in, the trim hides 1/2 in"
 FIX = "cut it 5/8 in longer, or use trim 5/8 in wider"
+
+
+def told(text: str) -> Told:
+    """With the amounts that stand between brackets, and the ids between pointed ones."""
+
+    def marked(found: re.Match[str]) -> str:
+        inside = found[0][1:-1]
+        if found[0][0] == "<":
+            return place(inside)
+        unit = inside.rpartition(" ")[2]
+        plain = inside.replace(",", "")
+        return amount(inside, read_length(plain) if unit in ("in", "mm", "ft") else float(plain.split()[0]))
+
+    return Told(re.sub(r"\[.*?\]|<.*?>", marked, text))
 
 
 def finding(
@@ -29,8 +46,8 @@ def finding(
         value=value,
         limit=0.0,
         unit="mm",
-        message=message,
-        fix="" if level == "pass" else fix,
+        message=told(message),
+        fix=told("" if level == "pass" else fix),
         source="from memory",
         assumed=assumed,
     )
@@ -58,7 +75,7 @@ def test_the_same_words_are_said_once() -> None:
 
 def test_where_only_numbers_differ_the_range_is_said_and_the_worst_named() -> None:
     found = [
-        finding("fail", f"C1-S0{n}", f"its gap is {gap}, the trim hides 1/2 in", f"cut it {more} longer", value=n)
+        finding("fail", f"C1-S0{n}", f"its gap is [{gap}], the trim hides [1/2 in]", f"cut it [{more}] longer", value=n)
         for n, gap, more in ((1, "5/8 in", "1/8 in"), (3, "1 ft 1 1/8 in", "1 ft 5/8 in"), (2, "11 in", "10 1/2 in"))
     ]
     text = only(found)
@@ -76,22 +93,22 @@ def test_where_only_numbers_differ_the_range_is_said_and_the_worst_named() -> No
         (("1,050 mm", "995 mm"), "995 to 1,050 mm"),
         (("12", "7"), "7 to 12"),
         (("16 ft", "8 ft"), "8 to 16 ft"),
-        (("2.5 %", "10 %"), "2.5 to 10 %"),
+        (("2.5", "10"), "2.5 to 10"),
     ],
 )
 def test_ranges_go_from_the_least_to_the_greatest(amounts: tuple[str, str], expected: str) -> None:
-    found = [finding("warn", f"C{n}", f"it is {amount}") for n, amount in enumerate(amounts)]
-    assert f"it is {expected.removesuffix(' %')}" in only(found)
+    found = [finding("warn", f"C{n}", f"it is [{size}]") for n, size in enumerate(amounts)]
+    assert f"it is {expected}" in only(found)
 
 
 def test_ids_and_stocks_are_no_amounts() -> None:
-    alike = [finding("warn", f"X1-{n}", f"X1-{n} is a 1x4 beside E{n}", fix="") for n in (1, 2)]
+    alike = [finding("warn", f"X1-{n}", f"<X1-{n}> is a 1x4 beside <E{n}>", fix="") for n in (1, 2)]
     text = only(alike)
     assert text == "X1-1, X1-2, for one X1-1: X1-1 is a 1x4 beside E1. (overlap-end)"
 
 
 def test_where_ids_differ_the_worst_speaks_for_all() -> None:
-    found = [finding("warn", f"C{n}", f"C{n}-S01 stands {n} in off", value=n) for n in (1, 3, 2)]
+    found = [finding("warn", f"C{n}", f"<C{n}-S01> stands [{n} in] off", value=n) for n in (1, 3, 2)]
     assert only(found).startswith("C1, C3, C2, the worst C3: C3-S01 stands 3 in off.")
 
 
@@ -111,10 +128,10 @@ def test_what_has_one_cure_is_said_together() -> None:
 
 def test_what_is_assumed_is_said_once_for_all_checks_that_rest_on_it() -> None:
     found = [
-        finding("ask", "C1", f"least gap {n} in", "measure it", check=check, assumed=("A is square", "E1 is straight"))
+        finding("ask", "C1", f"least gap [{n} in]", "measure it", check=check, assumed=("A is square", "E1 is flat"))
         for n, check in enumerate(("overlap-end", "clash"))
     ]
-    assert only(found) == "Assumed: A is square and E1 is straight. Measure it. (overlap-end, clash)"
+    assert only(found) == "Assumed: A is square and E1 is flat. Measure it. (overlap-end, clash)"
     whole = sentences(found, every=True)
     assert "least gap 1 in" in " ".join(said.text for said in whole)
 
@@ -153,7 +170,7 @@ def test_the_check_is_dim_on_a_terminal(monkeypatch: pytest.MonkeyPatch) -> None
 
 
 def test_what_to_do_names_places_and_check() -> None:
-    found = [finding("fail", f"C1-S0{n}", fix=f"cut it {n}/8 in longer") for n in (1, 3)]
+    found = [finding("fail", f"C1-S0{n}", fix=f"cut it [{n}/8 in] longer") for n in (1, 3)]
     assert list(todo(found)) == ["C1-S01, C1-S03: cut it 1/8 to 3/8 in longer (overlap-end)"]
 
 
@@ -182,7 +199,9 @@ def test_names() -> None:
 
 
 def test_what_tells_its_worst_is_not_told_before_it_again() -> None:
-    found = replace(finding("warn", "X1-2", "6 beams alike, the worst is X1-2: it is short", ""), alike=6)
-    assert only([found]).startswith("6 beams alike, the worst is X1-2: it is short.")
-    other = replace(finding("warn", "C1", "6 parts alike, the worst is C1-S02: it is short", ""), alike=6)
+    found = finding("warn", "X1-2", "6 beams alike, the worst is X1-2: it is short", "")
+    assert only([replace(found, alike=6, worst="X1-2")]).startswith("6 beams alike, the worst is X1-2: it is short.")
+    other = replace(
+        finding("warn", "C1", "6 parts alike, the worst is C1-S02: it is short", ""), alike=6, worst="C1-S02"
+    )
     assert only([other]).startswith("C1: 6 parts alike, the worst is C1-S02")

@@ -89,7 +89,7 @@ def random_case(rng: random.Random) -> tuple[tuple[Part, ...], tuple[Piece, ...]
 @pytest.mark.parametrize("seed", range(300))
 def test_as_good_as_trying_every_way(seed: int) -> None:
     wanted, pieces = random_case(random.Random(seed))
-    dealing = deal_pile(wanted, pieces, config())
+    dealing = deal_pile(wanted, pieces, config().slats.width)
     new, cuts, off = score(dealing)
     assert (round(new, 6), cuts, round(off, 6)) == best_of_all(wanted, pieces, 80.0)
     used = [d.piece for d in dealing.slats if d.piece is not None]
@@ -104,9 +104,9 @@ def test_as_good_as_trying_every_way(seed: int) -> None:
 
 def test_least_new_wood_is_fewest_new_slats() -> None:
     """The one piece could serve either slat: it serves the longer, though the shorter would need no cut."""
-    dealing = deal_pile(slats((995, 1000, 1005), (895, 900, 905)), pile(1003.0), config())
+    dealing = deal_pile(slats((995, 1000, 1005), (895, 900, 905)), pile(1003.0), config().slats.width)
     assert [(d.slat, d.use) for d in dealing.slats] == [("C1-S01", "fits"), ("C1-S02", "new")]
-    two = deal_pile(slats((995, 1000, 1005), (895, 900, 905)), pile(1003.0, 1010.0), config())
+    two = deal_pile(slats((995, 1000, 1005), (895, 900, 905)), pile(1003.0, 1010.0), config().slats.width)
     assert [(d.use, d.length) for d in two.slats] == [("fits", 1003.0), ("trim", 900.0)]
     assert two.slats[1].off_length == 110.0
     assert two.left == ()
@@ -115,27 +115,27 @@ def test_least_new_wood_is_fewest_new_slats() -> None:
 def test_a_chain_of_exchanges() -> None:
     """Only by moving every piece one slat on does the last slat get one."""
     rows = [(900.0 + 10 * i, 905.0 + 10 * i, 915.0 + 10 * i) for i in range(8)]
-    dealing = deal_pile(slats(*rows), pile(*(910.0 + 10 * i for i in range(8))), config())
+    dealing = deal_pile(slats(*rows), pile(*(910.0 + 10 * i for i in range(8))), config().slats.width)
     assert {d.use for d in dealing.slats} == {"fits"}
 
 
 def test_an_angled_end_is_cut_from_a_longer_piece() -> None:
     angled = replace(slat(), interval=None, ends=(End(mitre_deg=30.0), End(mitre_deg=30.0)))
-    assert deal_pile((angled,), pile(1000.0), config()).slats[0].use == "trim"
-    assert deal_pile((angled,), pile(999.0), config()).slats[0].use == "new"
+    assert deal_pile((angled,), pile(1000.0), config().slats.width).slats[0].use == "trim"
+    assert deal_pile((angled,), pile(999.0), config().slats.width).slats[0].use == "new"
 
 
 def test_a_narrower_piece_makes_a_rip_and_never_a_full_slat() -> None:
     wanted = (part("C1-S01", 1000.0, interval=(990.0, 1010.0), width=50.0, ripped=True), *slats((990, 1000, 1010))[:1])
     wanted = (wanted[0], replace(wanted[1], id="C1-S02"))
-    dealing = deal_pile(wanted, (*pile(1000.0, width=50.0), *pile(1001.0)), config())
+    dealing = deal_pile(wanted, (*pile(1000.0, width=50.0), *pile(1001.0)), config().slats.width)
     assert [(d.use, d.length) for d in dealing.slats] == [("fits", 1000.0), ("fits", 1001.0)]
-    assert deal_pile(wanted[1:], pile(1000.0, width=50.0), config()).slats[0].use == "new"
+    assert deal_pile(wanted[1:], pile(1000.0, width=50.0), config().slats.width).slats[0].use == "new"
 
 
 def test_other_wood_stays_in_the_pile() -> None:
     trim = Piece(line=2, stock="3/4x3/4", length=1000.0)
-    dealing = deal_pile(slats((990, 1000, 1010)), (trim,), config())
+    dealing = deal_pile(slats((990, 1000, 1010)), (trim,), config().slats.width)
     assert dealing.left == (trim,)
     assert dealing.of("new")[0].slat == "C1-S01"
 
@@ -143,7 +143,7 @@ def test_other_wood_stays_in_the_pile() -> None:
 def test_a_pile_of_two_hundred_in_a_breath() -> None:
     rng = random.Random(1)
     rows = [(length - 6.0, length, length + 4.0) for length in (rng.uniform(1000.0, 1040.0) for _ in range(200))]
-    dealing = deal_pile(slats(*rows), pile(*(rng.uniform(995.0, 1050.0) for _ in range(200))), config())
+    dealing = deal_pile(slats(*rows), pile(*(rng.uniform(995.0, 1050.0) for _ in range(200))), config().slats.width)
     assert len(dealing.slats) == 200
     assert len(dealing.left) == len(dealing.of("new"))
 

@@ -16,6 +16,7 @@ from lacunar.parts import Cutaway, End, Part, cut_to, make_parts
 from lacunar.plan import Plan, make_plan
 from lacunar.reports import Report, make_report, report_text
 from lacunar.survey import Room, solve_survey
+from lacunar.told import Told
 from lacunar.units import INCH
 from samples import slat
 
@@ -46,11 +47,21 @@ FINDINGS = (
         value=4.0,
         limit=6.35,
         unit="mm",
-        message="trim reaches 5/32 in past the gap, 1/4 in is wanted",
-        fix="cut the slat longer",
+        message=Told("trim reaches 5/32 in past the gap, 1/4 in is wanted"),
+        fix=Told("cut the slat longer"),
         source="common practice, no source",
     ),
-    Finding(check="clash", level="pass", where="", value=None, limit=None, unit="", message="none", fix="", source=""),
+    Finding(
+        check="clash",
+        level="pass",
+        where="",
+        value=None,
+        limit=None,
+        unit="",
+        message=Told("none"),
+        fix=Told(""),
+        source="",
+    ),
 )
 
 TRUST = Trust(good_for="look", missing=("a diagonal",))

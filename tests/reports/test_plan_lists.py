@@ -27,7 +27,7 @@ def _settings() -> list[dict[str, str]]:
 
 
 def _buy(of: Plan) -> list[dict[str, str]]:
-    return [asdict(row) for row in buy_rows(of, cost(), sawing.config())]
+    return [asdict(row) for row in buy_rows(of, cost(), sawing.config().tape)]
 
 
 def test_every_setting_once_with_its_parts() -> None:
@@ -114,7 +114,7 @@ def test_no_total_where_a_price_is_missing() -> None:
 
 
 def test_the_list_holds_the_whole_purchase() -> None:
-    rows = buy_rows(plan(), cost(), config())
+    rows = buy_rows(plan(), cost(), config().tape)
     assert sum(int(row.count) for row in rows if row.stock != "total") == len(plan().boards)
 
 
@@ -166,7 +166,7 @@ THERE = 'name = "there"\ncount = 2\non_hand = 4'
 
 
 def test_sheets_stand_in_the_shopping_list() -> None:
-    rows = buy_rows(sawing.plan(), _sheets(PLY, THERE), sawing.config())
+    rows = buy_rows(sawing.plan(), _sheets(PLY, THERE), sawing.config().tape)
     bought, ply, wood_there, sheets_there, total = rows
     assert (bought.stock, wood_there.notes) == ("1x4", "on hand")
     assert astuple(ply) == ("ply", "", "2438.40", "8' 0\"", "3", "0", "3", "11.40", "34.20", "4' 0\" wide")
@@ -177,7 +177,7 @@ def test_sheets_stand_in_the_shopping_list() -> None:
 
 
 def test_no_total_where_sheets_have_no_price() -> None:
-    *_, sheets, _, on_hand = buy_rows(sawing.plan(), _sheets(FLOOR), sawing.config())
+    *_, sheets, _, on_hand = buy_rows(sawing.plan(), _sheets(FLOOR), sawing.config().tape)
     assert astuple(sheets)[4:] == ("3", "0", "3", "", "", "5' 0\" wide, on the floor, by area; no price given")
     assert on_hand.notes == "on hand; 5' 0\" wide, on the floor, by area"
 

@@ -1,8 +1,10 @@
 """What is worked out of a finished ceiling, once: fits, gaps, overlaps, depths, chances. Checks judge it."""
 
 from lacunar.analysis.analyse import TRIALS, Analysis, analyse, chance_of
+from lacunar.analysis.beam_ends import BeamEnd
 from lacunar.analysis.beams import BeamFit, SideFit, sunk_beams
-from lacunar.analysis.bores import way_out
+from lacunar.analysis.boards import BoardFit, CutFit, RipFit
+from lacunar.analysis.bows import BowFit
 from lacunar.analysis.depths import Depth
 from lacunar.analysis.edges import EdgeFit, end_fits, side_edge_fits
 from lacunar.analysis.fixtures import DoorSweep, FixtureFit
@@ -11,7 +13,7 @@ from lacunar.analysis.nailed import Grip, NailedSlat, ScrewedStrip, nailed_slats
 from lacunar.analysis.overlap import Overlap, Overlaps
 from lacunar.analysis.pockets import CHUCK, DRILL, PocketFit, pocket_fits
 from lacunar.analysis.slat_gaps import WIDER_SHOWS, BarePlaces, RipView, SlatGap
-from lacunar.analysis.standing import Standing
+from lacunar.analysis.standing import LowPoint, Standing
 from lacunar.analysis.subject import HANGING, NEW_BEAMS, Subject, make_subject
 
 __all__ = [
@@ -23,16 +25,22 @@ __all__ = [
     "WIDER_SHOWS",
     "Analysis",
     "BarePlaces",
+    "BeamEnd",
     "BeamFit",
+    "BoardFit",
+    "BowFit",
+    "CutFit",
     "Depth",
     "DoorSweep",
     "EdgeFit",
     "FixtureFit",
     "Grip",
+    "LowPoint",
     "NailedSlat",
     "Overlap",
     "Overlaps",
     "PocketFit",
+    "RipFit",
     "RipView",
     "ScrewedStrip",
     "SideFit",
@@ -50,5 +58,4 @@ __all__ = [
     "screwed_strips",
     "side_edge_fits",
     "sunk_beams",
-    "way_out",
 ]

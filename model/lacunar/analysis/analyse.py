@@ -2,7 +2,10 @@
 
 from dataclasses import dataclass, field
 
+from lacunar.analysis.beam_ends import BeamEnd, beam_ends
 from lacunar.analysis.beams import BeamFit, beam_fits
+from lacunar.analysis.boards import BoardFit, board_fits
+from lacunar.analysis.bows import BowFit, bow_fits
 from lacunar.analysis.depths import Depth, fastener_depths
 from lacunar.analysis.edges import EdgeFit, end_fits, side_edge_fits
 from lacunar.analysis.fixtures import DoorSweep, FixtureFit, door_sweeps, fixture_fits
@@ -10,7 +13,7 @@ from lacunar.analysis.nailed import NailedSlat, ScrewedStrip, nailed_slats, scre
 from lacunar.analysis.overlap import Overlaps, find_overlaps
 from lacunar.analysis.pockets import PocketFit, pocket_fits
 from lacunar.analysis.slat_gaps import BarePlaces, RipView, SlatGap, bare_places, rip_views, slat_gaps
-from lacunar.analysis.standing import Standing, beyond_walls, into_ceiling
+from lacunar.analysis.standing import LowPoint, Standing, beyond_walls, into_ceiling, low_points
 from lacunar.analysis.subject import Subject
 from lacunar.chance import Chance, chance
 from lacunar.layout import OpenGap, PlaneStep, ceiling_gaps, ceiling_steps
@@ -34,6 +37,8 @@ class Analysis:
         nailed: every slat and what its nails find.
         screwed: every strip of furring and what its screws find.
         beams: every beam and piece in its opening and beside the trim.
+        beam_ends: both ends of every beam and piece that goes up.
+        bows: widths taken half way, and what they do to the pieces.
         ends: slats' ends behind the trim.
         edges: outermost long edges of slats behind the trim.
         rips: what is seen of ripped slats.
@@ -43,10 +48,12 @@ class Analysis:
         overlaps: parts that want the same place.
         outside: parts that leave the room.
         risen: parts that rise into the old ceiling.
+        lowest: point of every part.
         fixtures: every fixture and what stands in it.
         doors: doors that open into the room and what they meet.
         chance: how likely slats and trim fit the first time.
         flips: how little changes what is bought.
+        boards: as the plan cuts them.
     """
 
     misread: Misread | None
@@ -57,6 +64,8 @@ class Analysis:
     nailed: tuple[NailedSlat, ...]
     screwed: tuple[ScrewedStrip, ...]
     beams: tuple[BeamFit, ...]
+    beam_ends: tuple[BeamEnd, ...]
+    bows: tuple[BowFit, ...]
     ends: tuple[EdgeFit, ...]
     edges: tuple[EdgeFit, ...]
     rips: tuple[RipView, ...]
@@ -66,10 +75,13 @@ class Analysis:
     overlaps: Overlaps
     outside: tuple[Standing, ...]
     risen: tuple[Standing, ...]
+    # The report tells it part by part.
+    lowest: tuple[LowPoint, ...] = field(default=(), metadata={"exclude": True})
     fixtures: tuple[FixtureFit, ...]
     doors: tuple[DoorSweep, ...]
     chance: Chance
     flips: tuple[Flip, ...]
+    boards: tuple[BoardFit, ...]
 
 
 def analyse(subject: Subject) -> Analysis:
@@ -84,6 +96,8 @@ def analyse(subject: Subject) -> Analysis:
         nailed=nailed_slats(subject),
         screwed=screwed_strips(subject),
         beams=beam_fits(subject),
+        beam_ends=beam_ends(subject),
+        bows=bow_fits(subject),
         ends=end_fits(subject),
         edges=side_edge_fits(subject),
         rips=rip_views(subject),
@@ -93,10 +107,12 @@ def analyse(subject: Subject) -> Analysis:
         overlaps=find_overlaps(subject.parts, subject.polygons, CONTACT),
         outside=beyond_walls(subject),
         risen=into_ceiling(subject),
+        lowest=low_points(subject),
         fixtures=fixture_fits(subject),
         doors=door_sweeps(subject),
         chance=chance_of(subject),
         flips=find_flips(subject.parts, subject.plan, config),
+        boards=board_fits(subject),
     )
 
 

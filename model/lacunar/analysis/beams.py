@@ -12,8 +12,10 @@ import numpy as np
 from lacunar.analysis.overlap import plan_depth
 from lacunar.analysis.shapes import Floats, first_hit, ring_edges
 from lacunar.analysis.subject import NEW_BEAMS, Subject, trim_along
-from lacunar.geometry import Line
+from lacunar.geometry import Line, middle
+from lacunar.layout import Bar
 from lacunar.parts import Part
+from lacunar.survey import Room, ceiling_height
 from lacunar.tolerances import CONTACT
 
 
@@ -50,6 +52,9 @@ class BeamFit:
         part: id.
         sides: left and right side of one that still goes up; none of one that hangs there already.
         depths: least and greatest height between its two planes, over its corners.
+        stock_depth: of the section that it is bought in; None of one that hangs there already.
+        above: from the top of that section, bottom in place, to the old ceiling: at one end, half way and at the other;
+            negative where that much is scribed off; none of one that hangs there already.
         shows: how far it hangs below the trim beside it, at the worst place; None where no trim lies beside it.
         hidden: how far trim, or what slats lie against, reaches down past its top; None where no coffer lies beside it.
         under: ids of what hangs below the place of one that still goes up, and keeps it from being lifted in.
@@ -58,6 +63,8 @@ class BeamFit:
     part: str
     sides: tuple[SideFit, ...]
     depths: tuple[float, float]
+    stock_depth: float | None
+    above: tuple[float, ...]
     shows: float | None
     hidden: float | None
     under: tuple[str, ...]
@@ -86,7 +93,8 @@ class BeamFit:
 
 def beam_fits(subject: Subject) -> tuple[BeamFit, ...]:
     """Every beam and piece in order."""
-    hanging, room = subject.hanging, ring_edges([subject.room.points])
+    hanging, room, layout = subject.hanging, ring_edges([subject.room.points]), subject.layout
+    bought = {bar.id: bar for bar in (*layout.beams, *layout.half_beams, *layout.pieces) if bar.kind in NEW_BEAMS}
     found: list[BeamFit] = []
     for part in hanging:
         if part.kind == "moulding":
@@ -96,11 +104,13 @@ def beam_fits(subject: Subject) -> tuple[BeamFit, ...]:
             others = ring_edges([other.outline for other in hanging if other.id != part.id])
             sides = [_fit(part, side, np.concatenate((room, others))) for side in ("left", "right")]
         under = [other.id for other in hanging if _is_under(subject, other, part)] if sides else []
-        found.append(_beam_fit(subject, part, sides, under))
+        found.append(_beam_fit(subject, part, bought.get(part.id), sides, under))
     return tuple(found)
 
 
-def _beam_fit(subject: Subject, part: Part, sides: Sequence[SideFit] = (), under: Sequence[str] = ()) -> BeamFit:
+def _beam_fit(
+    subject: Subject, part: Part, bar: Bar | None = None, sides: Sequence[SideFit] = (), under: Sequence[str] = ()
+) -> BeamFit:
     heights = [part.top.at(point) - part.bottom.at(point) for point in part.outline]
     shows: list[float] = []
     hidden: list[float] = []
@@ -116,10 +126,17 @@ def _beam_fit(subject: Subject, part: Part, sides: Sequence[SideFit] = (), under
         part=part.id,
         sides=tuple(sides),
         depths=(min(heights), max(heights)),
+        stock_depth=None if bar is None else bar.stock_depth,
+        above=() if bar is None else _above(subject.room, bar),
         shows=min(shows, default=None),
         hidden=min(hidden, default=None),
         under=tuple(under),
     )
+
+
+def _above(room: Room, bar: Bar) -> tuple[float, ...]:
+    places = (bar.axis[0], middle(*bar.axis), bar.axis[1])
+    return tuple(ceiling_height(room, point) - bar.bottom.at(point) - bar.stock_depth for point in places)
 
 
 def sunk_beams(subject: Subject) -> int:
@@ -137,9 +154,9 @@ def _fit(part: Part, side: str, edges: Floats) -> SideFit:
     offset = (max if side == "left" else min)(map(axis.offset, part.outline))
     along = [axis.along(point) for point in part.outline if abs(axis.offset(point) - offset) <= CONTACT]
     start, end = min(along), max(along)
-    middle = (start + end) / 2.0
+    half = (start + end) / 2.0
     # A hair inside the side, or a wall that it stands along would stop the ray.
-    inside = axis.at(middle, offset - math.copysign(CONTACT, offset))
+    inside = axis.at(half, offset - math.copysign(CONTACT, offset))
     ahead = first_hit(inside, axis.direction, edges)
     back = first_hit(inside, (-axis.direction[0], -axis.direction[1]), edges)
-    return SideFit(side=side, length=end - start, gaps=(back - (middle - start), ahead - (end - middle)))
+    return SideFit(side=side, length=end - start, gaps=(back - (half - start), ahead - (end - half)))

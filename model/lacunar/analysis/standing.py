@@ -1,4 +1,4 @@
-"""How parts stand against the walls and the old ceiling.
+"""How parts stand against the walls and the old ceiling, and how high above the floor.
 
 The ceiling is no plane but triangles from its centre to the walls.
 """
@@ -23,6 +23,19 @@ class Standing:
 
     part: str
     depth: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LowPoint:
+    """A part by its id, and the height of its lowest point above the floor, mm."""
+
+    part: str
+    height: float
+
+
+def low_points(subject: Subject) -> tuple[LowPoint, ...]:
+    """Of every part in order."""
+    return tuple(LowPoint(part=part.id, height=min(map(part.bottom.at, part.outline))) for part in subject.parts)
 
 
 def beyond_walls(subject: Subject) -> tuple[Standing, ...]:

@@ -29,6 +29,7 @@ class Subject:
         polygons: outline of each part with its holes, in the order of `parts`.
         by_id: part id to its index in `parts`.
         openings: coffer id to what is seen of it: its sides less the trim as cut.
+        ids: of parts, coffers and boards.
     """
 
     config: Config
@@ -40,6 +41,7 @@ class Subject:
     polygons: tuple[Polygon, ...]
     by_id: Mapping[str, int]
     openings: Mapping[str, BaseGeometry]
+    ids: frozenset[str]
 
     def of_kind(self, *kinds: str) -> tuple[Part, ...]:
         """Parts of these kinds, in order."""
@@ -82,6 +84,7 @@ def make_subject(
         cost=cost,
         polygons=polygons,
         by_id={part.id: i for i, part in enumerate(parts)},
+        ids=frozenset(one.id for many in (parts, layout.coffers, plan.boards) for one in many),
         openings={c.id: opened(without(polygon(c.outline), trim[c.id]), CONTACT) for c in layout.coffers},
     )
 

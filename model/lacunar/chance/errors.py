@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from lacunar.config import Config
+from lacunar.config import SurveyTable
+from lacunar.tape import Tape
 
 Floats = NDArray[np.float64]
 
@@ -41,13 +42,13 @@ class Errors:
         return self.reading + self.per_length * length
 
 
-def errors_of(config: Config) -> Errors:
-    """As the config's survey and marks have them."""
+def errors_of(survey: SurveyTable, tape: Tape) -> Errors:
+    """As they are read, and by the tape's marks."""
     return Errors(
-        reading=config.survey.sd,
-        per_length=config.survey.sd_per_length,
-        slat_mark=config.read_to,
-        trim_mark=config.tape.fine,
+        reading=survey.sd,
+        per_length=survey.sd_per_length,
+        slat_mark=tape.read_to,
+        trim_mark=tape.fine,
     )
 
 

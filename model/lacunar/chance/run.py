@@ -40,13 +40,13 @@ def chance(
         seed: same seed, same errors.
         errors: instead of the config's.
     """
-    errors = errors or errors_of(config)
+    errors = errors or errors_of(config.survey, config.tape)
     places = {coffer.id: place for place, coffer in enumerate(layout.coffers)}
     slats, trim = (_Tally(np.ones(trials, np.bool_), {}) for _ in range(2))
-    for windows in slat_windows(config, layout, parts):
+    for windows in slat_windows(config.slats, config.trim, layout, parts):
         rng = np.random.default_rng([seed, 0, places[windows.coffer]])
         slats.add(windows.parts, fitting(windows, slat_errors(windows, errors, rng, trials)))
-    for ring in trim_rings(config, layout, parts):
+    for ring in trim_rings(layout, parts, mitred=config.trim.is_mitred):
         rng = np.random.default_rng([seed, 1, places[ring.coffer]])
         trim.add(ring.parts, closing(ring, trim_errors(ring, errors, rng, trials)))
     return Chance(

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lacunar.chance.errors import Errors, Floats, misread, on_mark
-from lacunar.config import Config
+from lacunar.config import Slats, TrimTable
 from lacunar.geometry import Line
 from lacunar.layout import Coffer, Layout, Slat
 from lacunar.parts import Part, fitting_lengths
@@ -43,20 +43,19 @@ class Windows:
     lengths: Floats
 
 
-def slat_windows(config: Config, layout: Layout, parts: Sequence[Part]) -> tuple[Windows, ...]:
+def slat_windows(wish: Slats, trim: TrimTable, layout: Layout, parts: Sequence[Part]) -> tuple[Windows, ...]:
     """Coffer by coffer; coffers without such slats are left out."""
-    by_id = {part.id: part for part in parts}
+    by_id = {part.id: (part, fitting_lengths(part, wish, trim)) for part in parts if part.kind == "slat"}
     slats: dict[str, list[Slat]] = {}
     for slat in layout.slats:
         if slat.id in by_id and any(slat.grow):
             slats.setdefault(slat.coffer, []).append(slat)
-    return tuple(_windows(config, coffer, slats[coffer.id], by_id) for coffer in layout.coffers if coffer.id in slats)
+    return tuple(_windows(coffer, slats[coffer.id], by_id) for coffer in layout.coffers if coffer.id in slats)
 
 
-def _windows(config: Config, coffer: Coffer, slats: Sequence[Slat], by_id: Mapping[str, Part]) -> Windows:
-    members = [by_id[slat.id] for slat in slats]
+def _windows(coffer: Coffer, slats: Sequence[Slat], by_id: Mapping[str, tuple[Part, tuple[float, float]]]) -> Windows:
+    members, limits = zip(*(by_id[slat.id] for slat in slats), strict=True)
     ends = np.array([sum(share > 0.0 for share in slat.grow) / 2.0 for slat in slats])
-    limits = [fitting_lengths(part, config) for part in members]
     lengths = np.array([part.length for part in members])
     weights, stations = _readings(coffer, slats)
     return Windows(

@@ -8,7 +8,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lacunar.chance.errors import Errors, Floats, misread
-from lacunar.config import Config
 from lacunar.layout import Coffer, CofferStrip, Layout
 from lacunar.parts import Part
 from lacunar.units import INCH
@@ -39,14 +38,13 @@ class Ring:
     mitred: bool
 
 
-def trim_rings(config: Config, layout: Layout, parts: Sequence[Part]) -> tuple[Ring, ...]:
+def trim_rings(layout: Layout, parts: Sequence[Part], *, mitred: bool) -> tuple[Ring, ...]:
     """Coffer by coffer; coffers without trim are left out."""
     by_id = {part.id: part for part in parts}
     strips: dict[str, list[CofferStrip]] = {}
     for strip in layout.trim:
         if strip.id in by_id:
             strips.setdefault(strip.coffer, []).append(strip)
-    mitred = config.trim.corners == "mitre"
     return tuple(_ring(coffer, strips[coffer.id], by_id, mitred) for coffer in layout.coffers if coffer.id in strips)
 
 

@@ -12,17 +12,15 @@ Source: six screw diameters of wood behind the joint, NDS 2018 12.1.5, and four 
 NDS 2018 Table 12.5.1C (both from memory); blocking in a box, and bottoms within 1/32 in: common practice, no source.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
-from lacunar.analysis import Subject, way_out
+from lacunar.analysis import BeamEnd
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check, grouped, least_each, settle
 from lacunar.config import first_of
-from lacunar.geometry import Line, Point
 from lacunar.layout import Bar
 from lacunar.materials import LEAST_PENETRATION, POCKET_SCREW, screw_diameter
-from lacunar.parts import Part, Pocket
-from lacunar.tolerances import ARITHMETIC, CONTACT
+from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
 
 SOURCE = "NDS 2018 12.1.5 and Table 12.5.1C, from memory; blocking, bottoms in line: common practice, no source"
@@ -37,44 +35,38 @@ LEAST_EDGE = 4.0
 @check("beam-ends", SOURCE, __doc__)
 def check_beam_ends(voice: Voice) -> Found:
     """Findings on the ends of beams that still go up."""
-    ends = _ends_by_owner(voice.subject)
+    ends = grouped(voice.analysis.beam_ends, lambda end: end.against)
     if not ends:
         return (voice.say("pass", "the ceiling", "no beam goes up"),)
-    return settle([*_bars(voice, ends), *_walls(voice, ends), *_out_of_line(voice)], _passed(voice, ends))
+    return settle([*_bars(voice, ends), *_walls(voice, ends), *_out_of_line(voice)], _passed(voice))
 
 
-def _ends_by_owner(subject: Subject) -> dict[str, list[Part]]:
-    """For each beam or wall, the parts whose ends it takes, once for each end."""
-    ends = grouped(((part, owner) for part in subject.new_beams for owner in part.meets), lambda end: end[1])
-    return {owner: [part for part, _ in taken] for owner, taken in ends.items()}
+def _named(ends: Sequence[BeamEnd]) -> str:
+    return first_of(list(dict.fromkeys(end.part for end in ends)), 6)
 
 
-def _named(parts: Iterable[Part]) -> str:
-    return first_of(list(dict.fromkeys(part.id for part in parts)), 6)
-
-
-def _bars(voice: Voice, ends: dict[str, list[Part]]) -> Iterator[Finding]:
+def _bars(voice: Voice, ends: Mapping[str, Sequence[BeamEnd]]) -> Iterator[Finding]:
     layout = voice.subject.layout
     for bar in (*layout.beams, *layout.half_beams, *layout.pieces, *layout.mouldings):
         if bar.id in ends:
             yield from _bar(voice, bar, ends[bar.id])
 
 
-def _bar(voice: Voice, bar: Bar, parts: list[Part]) -> Iterator[Finding]:
+def _bar(voice: Voice, bar: Bar, ends: Sequence[BeamEnd]) -> Iterator[Finding]:
     """What is not good about what ends screw into: new beams and solid ones are."""
-    into = f"{len(parts)} ends ({_named(parts)}) screw" if len(parts) > 1 else f"the end of {parts[0].id} screws"
+    into = f"{len(ends)} ends ({_named(ends)}) screw" if len(ends) > 1 else f"the end of {ends[0].part} screws"
     if bar.kind == "moulding":
         fix = "cut the moulding back, or fix a ledger behind it"
         yield voice.say("ask", bar.id, f"{into} into a moulding", unit="", fix=fix)
     elif bar.kind == "existing beam" and bar.made == "hollow":
-        yield _shell(voice, bar, parts, f"{into} into a shell of {voice.length(bar.shell)} only")
+        yield _shell(voice, bar, ends, f"{into} into a shell of {voice.length(bar.shell)} only")
     elif bar.kind == "existing beam" and bar.made != "solid":
         fix = 'knock on it or drill a thin hole where none will show, and write made = "solid" or "hollow 3/4 in"'
         message = f"{into} into a beam of which nobody knows whether it is solid"
         yield voice.say("ask", bar.id, message, unit="", fix=fix)
 
 
-def _shell(voice: Voice, bar: Bar, parts: list[Part], message: str) -> Finding:
+def _shell(voice: Voice, bar: Bar, ends: Sequence[BeamEnd], message: str) -> Finding:
     """Never good: what holds the box itself is unknown."""
     key = "beams.made" if voice.config.beams is not None else f"beam.{bar.id}.made"
     fix = (
@@ -82,7 +74,8 @@ def _shell(voice: Voice, bar: Bar, parts: list[Part], message: str) -> Finding:
         f' it at every joint and close it, then write {key} = "solid"; or hang the rows from the joists above'
     )
     screw = screw_diameter(POCKET_SCREW)
-    bite, edge = least_bite(voice.subject, bar, parts)
+    bite = min(end.bite for end in ends if end.bite is not None)
+    edge = min((end.edge for end in ends if end.edge is not None), default=0.0)
     least_in, least_off = LEAST_PENETRATION * screw, LEAST_EDGE * screw
     if bite < least_in - CONTACT:
         message += f": {voice.length(bite)} of a screw bite in it, {voice.length(least_in)} is the least"
@@ -95,71 +88,38 @@ def _shell(voice: Voice, bar: Bar, parts: list[Part], message: str) -> Finding:
     return voice.say("ask", bar.id, message, value=bar.shell, fix=fix)
 
 
-def least_bite(subject: Subject, bar: Bar, parts: Iterable[Part]) -> tuple[float, float]:
-    """How much of a screw bites in a hollow beam's side, and how far from its top or bottom it stands, at the worst.
-
-    Where an end has no pockets nothing bites.
-    """
-    side, cross = Line.through(*bar.axis).left, subject.config.cross_beams
-    bites: list[float] = []
-    edges: list[float] = []
-    for part in parts:
-        # Half the clearance is left open at each end of a piece.
-        gap = cross.joint.clearance / 2.0 if cross is not None and part.kind == "cross beam" else 0.0
-        for end in (end for end, owner in enumerate(part.meets) if owner == bar.id):
-            pockets = [pocket for pocket in part.pockets if pocket.end == end]
-            bites += [_bite(pocket, side, bar.shell, gap) for pocket in pockets] or [0.0]
-            for x, y, z in map(way_out, pockets):
-                edges.append(min(bar.top.at((x, y)) - z, z - bar.bottom.at((x, y))))
-    return min(bites), min(edges, default=0.0)
-
-
-def _bite(pocket: Pocket, side: Point, shell: float, gap: float) -> float:
-    """Along the screw: what of it is past the end grain and the joint, as far as the shell is thick."""
-    square = max(abs(pocket.direction[0] * side[0] + pocket.direction[1] * side[1]), ARITHMETIC)
-    return max(0.0, min(pocket.screw - pocket.pilot_length - gap / square, shell / square))
-
-
-def _walls(voice: Voice, ends: dict[str, list[Part]]) -> Iterator[Finding]:
+def _walls(voice: Voice, ends: Mapping[str, Sequence[BeamEnd]]) -> Iterator[Finding]:
     """One finding for all walls: what is behind them is one key of the config."""
     walls = [name for name in ends if name in voice.subject.room.walls]
     cross = voice.config.cross_beams
     behind = cross.wall_end if cross is not None else "unknown"
     if walls and behind == "unknown":
-        parts = [part for wall in walls for part in ends[wall]]
-        screw = "ends screw" if len(parts) > 1 else "end screws"
-        message = f"{len(parts)} {screw} into what is in the wall, which is unknown ({_named(parts)})"
+        taken = [end for wall in walls for end in ends[wall]]
+        screw = "ends screw" if len(taken) > 1 else "end screws"
+        message = f"{len(taken)} {screw} into what is in the wall, which is unknown ({_named(taken)})"
         fix = "find the studs or fix a ledger to them, then write cross_beams.wall_end"
-        yield voice.say("ask", f"wall {', '.join(walls)}", message, value=len(parts), unit="count", fix=fix)
+        yield voice.say("ask", f"wall {', '.join(walls)}", message, value=len(taken), unit="count", fix=fix)
 
 
-def _steps(subject: Subject) -> list[tuple[Part, str, float]]:
-    """Each end at a beam: the part, the beam, and how far the bottom misses the height that is wanted."""
-    cross = subject.config.cross_beams
-    found: list[tuple[Part, str, float]] = []
-    for part in subject.new_beams:
-        step = cross.bottom if cross is not None and part.kind == "cross beam" else 0.0
-        for point, owner in zip(part.axis, part.meets, strict=False):
-            met = subject.part(owner)
-            if met is not None and met.kind != "moulding":
-                found.append((part, owner, part.bottom.at(point) - met.bottom.at(point) - step))
-    return found
+def _steps(voice: Voice) -> list[tuple[float, BeamEnd]]:
+    """Each end at a beam, and how much higher its bottom is than wished."""
+    return [(end.off, end) for end in voice.analysis.beam_ends if end.off is not None]
 
 
 def _out_of_line(voice: Voice) -> Iterator[Finding]:
-    steps = [step for step in _steps(voice.subject) if abs(step[2]) > IN_LINE]
-    for part, owner, off in least_each(steps, lambda step: step[0].id, lambda step: -abs(step[2])):
-        by, way, back = voice.length(abs(off)), *(("higher", "lower") if off > 0.0 else ("lower", "higher"))
+    steps = [step for step in _steps(voice) if abs(step[0]) > IN_LINE]
+    for off, end in least_each(steps, lambda step: step[1].part, lambda step: -abs(step[0])):
+        owner, by = end.against, voice.length(abs(off))
+        way, back = ("higher", "lower") if off > 0.0 else ("lower", "higher")
         message, fix = f"its bottom is {by} {way} at {owner} than it should be", f"hang the end at {owner} {by} {back}"
-        yield voice.say("warn", part.id, message, value=off, limit=IN_LINE, fix=fix)
+        yield voice.say("warn", end.part, message, value=off, limit=IN_LINE, fix=fix)
 
 
-def _passed(voice: Voice, ends: dict[str, list[Part]]) -> Finding:
-    count = sum(len(parts) for parts in ends.values())
-    steps = _steps(voice.subject)
+def _passed(voice: Voice) -> Finding:
+    count, steps = len(voice.analysis.beam_ends), _steps(voice)
     message = f"all {count} ends screw into solid wood, a ledger or a stud"
     if not steps:
         return voice.say("pass", "the ceiling", message, value=count, unit="count")
-    part, owner, off = max(steps, key=lambda item: abs(item[2]))
+    off, end = max(steps, key=lambda step: abs(step[0]))
     message += f"; bottoms meet within {voice.length(abs(off))}" if abs(off) > 1e-3 else "; bottoms meet in line"
-    return voice.say("pass", f"{part.id}, {owner}", message, value=abs(off), limit=IN_LINE)
+    return voice.say("pass", f"{end.part}, {end.against}", message, value=abs(off), limit=IN_LINE)

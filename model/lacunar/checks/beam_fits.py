@@ -16,7 +16,6 @@ from collections.abc import Iterator, Sequence
 from lacunar.analysis import BeamFit
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, assumed_shape, check, settle, tell_once
-from lacunar.layout import Bar
 from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
 
@@ -40,12 +39,8 @@ def check_beam_fits(voice: Voice) -> Found:
     sunk = tell_once(_sunk(voice), "beams")
     if not beams:
         return settle(sunk, voice.say("pass", "the ceiling", "no beam goes up"))
-    layout = voice.subject.layout
-    bars = {bar.id: bar for bar in (*layout.beams, *layout.half_beams, *layout.pieces)}
-    found: list[Finding] = []
-    for beam in beams:
-        found += [*_length(voice, beam), *_depth(voice, beam, bars.get(beam.part)), *_place(voice, beam)]
-    return settle([*found, *sunk], _passed(voice, beams, bars), assumed_shape(voice.subject))
+    found = [finding for beam in beams for said in (_length, _depth, _place) for finding in said(voice, beam)]
+    return settle([*found, *sunk], _passed(voice, beams), assumed_shape(voice.subject))
 
 
 def _clearance(voice: Voice, name: str) -> float:
@@ -69,17 +64,17 @@ def _length(voice: Voice, beam: BeamFit) -> Iterator[Finding]:
         yield voice.say("warn", beam.part, message, value=play, limit=clearance + OPEN_JOINT, fix=fix)
 
 
-def _depth(voice: Voice, beam: BeamFit, bar: Bar | None) -> Iterator[Finding]:
-    part, (shallowest, needed) = voice.part(beam.part), beam.depths
-    if bar is None or not part.bought:
+def _depth(voice: Voice, beam: BeamFit) -> Iterator[Finding]:
+    (shallowest, needed), stock = beam.depths, beam.stock_depth
+    if stock is None:
         return
-    deep, off = voice.length(bar.stock_depth), bar.stock_depth - shallowest
-    if needed > bar.stock_depth + CONTACT:
-        message = f"{part.stock} is {deep} deep, its place needs {voice.length(needed)}"
-        yield voice.say("fail", part.id, message, value=bar.stock_depth, limit=needed, fix="take deeper stock")
+    deep, off = voice.length(stock), stock - shallowest
+    if needed > stock + CONTACT:
+        message = f"{voice.part(beam.part).stock} is {deep} deep, its place needs {voice.length(needed)}"
+        yield voice.say("fail", beam.part, message, value=stock, limit=needed, fix="take deeper stock")
     elif off >= NEXT_DEPTH:
         message, fix = f"{voice.length(off)} of its {deep} are scribed away", "the next shallower stock would do"
-        yield voice.say("warn", part.id, message, value=off, limit=NEXT_DEPTH, fix=fix)
+        yield voice.say("warn", beam.part, message, value=off, limit=NEXT_DEPTH, fix=fix)
 
 
 def _place(voice: Voice, beam: BeamFit) -> Iterator[Finding]:
@@ -105,11 +100,11 @@ def _sunk(voice: Voice) -> Iterator[Finding]:
             yield voice.say("fail", beam.part, message, value=beam.shows, limit=0.0, fix=fix)
 
 
-def _passed(voice: Voice, beams: Sequence[BeamFit], bars: dict[str, Bar]) -> Finding:
+def _passed(voice: Voice, beams: Sequence[BeamFit]) -> Finding:
     tightest = min(beams, key=lambda beam: beam.tighter.play)
     play = tightest.tighter.play
     level = [beam for beam in beams if beam.longer_by > 0.0]
-    scribed = [(bars[beam.part].stock_depth - beam.depths[0], beam.part) for beam in beams if beam.part in bars]
+    scribed = [(beam.stock_depth - beam.depths[0], beam.part) for beam in beams if beam.stock_depth is not None]
     message = f"{len(beams)} pieces fit; the tightest has {voice.length(play)} to spare"
     if level:
         most = max(level, key=lambda beam: beam.longer_by)

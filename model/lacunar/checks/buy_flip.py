@@ -18,6 +18,7 @@ from lacunar.checks.voice import Assumption, Found, Voice, check, grouped, settl
 from lacunar.config import Config
 from lacunar.cost import money_text
 from lacunar.plan import REACH, Flip
+from lacunar.told import Told
 from lacunar.units import FOOT
 
 SOURCE = "proved bounds on what boards give; the reach of 3/8 in or 10 mm is common practice, no source"
@@ -44,7 +45,8 @@ def _warned(voice: Voice, flips: Sequence[Flip], assumed: Sequence[Assumption]) 
     if not assumed:
         return finding
     message = f"{told}; that is with {' and '.join(one.taken for one in assumed)}, which nobody has measured"
-    return replace(finding, level="ask", message=message, fix="; ".join((*(one.fix for one in assumed), finding.fix)))
+    fix = "; ".join((*(one.fix for one in assumed), finding.fix.marked))
+    return replace(finding, level="ask", message=voice.told(message), fix=voice.told(fix))
 
 
 def _passed(voice: Voice, flips: Sequence[Flip]) -> Finding:
@@ -56,7 +58,7 @@ def _passed(voice: Voice, flips: Sequence[Flip]) -> Finding:
 
 def _told(voice: Voice, flips: Sequence[Flip]) -> str:
     """Causes that come to the same are named together."""
-    alike = grouped(flips, lambda flip: _difference(voice.config, flip) + _fits(flip))
+    alike = grouped(flips, lambda flip: Told(_difference(voice.config, flip) + _fits(flip)))
     return "; ".join(f"{' or '.join(_cause(voice, flip) for flip in one)}: {effect}" for effect, one in alike.items())
 
 

@@ -14,12 +14,11 @@ common practice, no source.
 import math
 from collections.abc import Iterator
 
-from lacunar.analysis import Subject
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Assumption, Found, Voice, check, settle, tell_once
 from lacunar.geometry import Point
-from lacunar.layout import Bar, Coffer, Side
-from lacunar.survey import Heights, ceiling_height, describe_heights
+from lacunar.layout import Coffer, Side
+from lacunar.survey import Heights, describe_heights
 from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
 
@@ -69,24 +68,14 @@ def _heights(voice: Voice, heights: Heights) -> Iterator[Finding]:
 
 def _beams(voice: Voice) -> Iterator[Finding]:
     """One finding for each beam that goes up and does not meet the ceiling within the limit."""
-    layout = voice.subject.layout
-    for bar in (*layout.beams, *layout.half_beams, *layout.pieces):
-        room = room_above(voice.subject, bar)
-        most = max(room, key=abs)
-        if bar.kind != "existing beam" and abs(most) > FLAT:
-            first, middle, last = (_room_words(voice, over) for over in room)
-            message = f"above its section: {first} at {bar.meets[0]}, {middle} half way, {last} at {bar.meets[1]}"
+    for beam in voice.analysis.beams:
+        most, meets = max(beam.above, key=abs, default=0.0), voice.part(beam.part).meets
+        if abs(most) > FLAT:
+            first, middle, last = (_room_words(voice, over) for over in beam.above)
+            message = f"above its section: {first} at {meets[0]}, {middle} half way, {last} at {meets[1]}"
             scribe = "scribe its top to the ceiling, or plane it"
             fix = "hide the gap with the trim, or shim between beam and ceiling" if most > 0.0 else scribe
-            yield voice.say("warn", bar.id, message, value=abs(most), limit=FLAT, fix=fix)
-
-
-def room_above(subject: Subject, bar: Bar) -> tuple[float, float, float]:
-    """Ceiling less the top of the bought section at one end, half way and at the other; negative: to be scribed off."""
-    (ax, ay), (bx, by) = bar.axis
-    places = ((ax, ay), ((ax + bx) / 2.0, (ay + by) / 2.0), (bx, by))
-    first, middle, last = (ceiling_height(subject.room, p) - bar.bottom.at(p) - bar.stock_depth for p in places)
-    return first, middle, last
+            yield voice.say("warn", beam.part, message, value=abs(most), limit=FLAT, fix=fix)
 
 
 def _room_words(voice: Voice, over: float) -> str:

@@ -3,6 +3,8 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
+from lacunar.told import Told
+
 Level = Literal["pass", "warn", "fail", "ask"]
 
 
@@ -22,6 +24,7 @@ class Finding:
         source: where the limit comes from.
         trials: how many a share of trials comes from; None where the value is no such share.
         alike: how many things say the same, where one finding stands for several.
+        worst: which of them the message names as the worst; "" where it stands for itself.
         assumed: what a pass rests on that nobody has looked at; then its level is "ask".
     """
 
@@ -32,11 +35,12 @@ class Finding:
     limit: float | None
     unit: str
     trials: int | None = None
-    message: str
-    fix: str
+    message: Told
+    fix: Told
     source: str
     assumed: tuple[str, ...] = ()
     alike: int = field(default=1, metadata={"exclude": True})
+    worst: str = field(default="", metadata={"exclude": True})
 
     @property
     def excess(self) -> float:

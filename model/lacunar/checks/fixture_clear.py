@@ -15,6 +15,7 @@ from lacunar.analysis import HANGING, FixtureFit, Standing
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, assumed_shape, check, settle
 from lacunar.parts import Part
+from lacunar.told import count
 from lacunar.tolerances import CONTACT
 
 MOST_SLATS = 3
@@ -84,7 +85,7 @@ def _slats(voice: Voice, fixture: FixtureFit) -> Iterator[Finding]:
         message, fix = f"{hit[0].id} stands {voice.length(hit[1])} in its hole", f"notch {hit[0].id} to the template"
         yield voice.say("fail", name, message, value=-hit[1], limit=0.0, fix=fix)
     elif crossed > MOST_SLATS:
-        message = f"its hole reaches over {crossed} slats, {MOST_SLATS} is the most"
+        message = f"its hole reaches over {count(crossed)} slats, {MOST_SLATS} is the most"
         fix = "box it in with trim of its own and end the slats there"
         yield voice.say("warn", name, message, value=crossed, limit=MOST_SLATS, unit="count", fix=fix)
     elif crossed == 0 and fixture.coffer is not None:

@@ -8,25 +8,25 @@ Fix: what would give the part: a longer board (shop.board, shop.longest), or mor
 Source: arithmetic; the saw cut is the config's shop.kerf.
 """
 
-import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from lacunar.analysis import BoardFit, CutFit, RipFit
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check, grouped, settle, tell_once
 from lacunar.parts import Part
-from lacunar.plan import Board, Cut, Unserved, mark_of, stock_width
+from lacunar.plan import Unserved, mark_of
 from lacunar.tolerances import CONTACT
 
 
 @check("plan-served", "arithmetic", __doc__)
 def check_plan_served(voice: Voice) -> Found:
     """Findings on parts and the boards that they are cut from."""
-    subject = voice.subject
-    cuts = grouped(((board, cut) for board in subject.plan.boards for cut in board.cuts), lambda one: one[1].part)
+    parts, boards = voice.subject.parts, voice.analysis.boards
+    cuts = grouped(((board, cut) for board in boards for cut in board.cuts), lambda one: one[1].part)
     found = [
         *_unserved(voice),
-        *(finding for part in subject.parts if part.bought for finding in _part(voice, part, cuts.get(part.id, []))),
-        *(finding for board in subject.plan.boards for finding in _board(voice, board)),
+        *(finding for part in parts if part.bought for finding in _part(voice, part, cuts.get(part.id, []))),
+        *(finding for board in boards for finding in _board(voice, board)),
     ]
     return settle(found, _passed(voice))
 
@@ -43,8 +43,8 @@ def _one_unserved(voice: Voice, one: Unserved) -> Finding:
     place = f" in coffer {part.coffer}" if part is not None and part.coffer else ""
     sold = (*voice.config.shop.board, *voice.subject.plan.boards)
     longest = max((board.length for board in sold if board.stock == one.stock), default=None)
-    message = f"no {one.stock} board gives this part{place}: {one.reason}"
-    return voice.say("fail", one.part, message, value=one.length, limit=longest, fix=one.cure)
+    message = f"no {one.stock} board gives this part{place}: {one.reason.marked}"
+    return voice.say("fail", one.part, message, value=one.length, limit=longest, fix=one.cure.marked)
 
 
 def _wrong(
@@ -53,89 +53,48 @@ def _wrong(
     return voice.say("fail", where, message, value=value, limit=limit, unit=unit, fix="plan again")
 
 
-def _part(voice: Voice, part: Part, cuts: list[tuple[Board, Cut]]) -> Iterator[Finding]:
+def _part(voice: Voice, part: Part, cuts: Sequence[tuple[BoardFit, CutFit]]) -> Iterator[Finding]:
     if len(cuts) != 1:
         if cuts or part.id not in {one.part for one in voice.subject.plan.unserved}:
             message = f"it is cut {len(cuts)} times" if cuts else "it is on no board"
             yield _wrong(voice, part.id, message, len(cuts), 1, unit="count")
         return
     board, cut = cuts[0]
-    given = cut.end - cut.start
     # What is not chosen by the plan keeps its exact length, and is cut to the nearest mark.
-    if abs(given - part.length) > mark_of(part, voice.config.tape) / 2.0 + CONTACT:
-        message = f"board {board.id} gives it {voice.length(given)}, it is {voice.length(part.length)} long"
-        yield _wrong(voice, part.id, message, given, part.length)
+    if abs(cut.length - part.length) > mark_of(part, voice.config.tape) / 2.0 + CONTACT:
+        message = f"board {board.board} gives it {voice.length(cut.length)}, it is {voice.length(part.length)} long"
+        yield _wrong(voice, part.id, message, cut.length, part.length)
     if board.stock != part.stock:
-        yield _wrong(voice, part.id, f"board {board.id} is {board.stock}, it is made of {part.stock}", unit="")
+        yield _wrong(voice, part.id, f"board {board.board} is {board.stock}, it is made of {part.stock}", unit="")
 
 
-def _board(voice: Voice, board: Board) -> Iterator[Finding]:
+def _board(voice: Voice, board: BoardFit) -> Iterator[Finding]:
     """Cuts inside the board, less what is lost at its ends, and a saw cut between each two."""
-    shop = voice.config.shop
-    measured = [row.actual for row in shop.board if (row.stock, row.length) == (board.stock, board.length)]
-    room = next((actual for actual in measured if actual is not None), board.length) - shop.end_waste
     for cut in board.cuts:
-        over = max(shop.end_waste - cut.start, cut.end - room)
-        if over > CONTACT:
-            message = f"it lies {voice.length(over)} outside what board {board.id} has between its squared ends"
-            yield _wrong(voice, cut.part, message, over, 0.0)
-        yield from _rip(voice, board, cut)
-    for one, other in _neighbours(board):
-        between = _between(voice, one, other)
-        if between < shop.kerf - CONTACT:
-            message = f"{voice.length(between)} lie between it and {one.part} on board {board.id}, less than a saw cut"
-            yield _wrong(voice, other.part, message, between, shop.kerf)
+        if cut.outside > CONTACT:
+            over = voice.length(cut.outside)
+            message = f"it lies {over} outside what board {board.board} has between its squared ends"
+            yield _wrong(voice, cut.part, message, cut.outside, 0.0)
+        if cut.rip is not None:
+            yield from _rip(voice, board, cut.part, cut.rip)
+    kerf = voice.config.shop.kerf
+    for gap in board.gaps:
+        if gap.between < kerf - CONTACT:
+            (one, other), between = gap.parts, voice.length(gap.between)
+            message = f"{between} lie between it and {one} on board {board.board}, less than a saw cut"
+            yield _wrong(voice, other, message, gap.between, kerf)
 
 
-def _rip(voice: Voice, board: Board, cut: Cut) -> Iterator[Finding]:
+def _rip(voice: Voice, board: BoardFit, part: str, rip: RipFit) -> Iterator[Finding]:
     """Across the board inside its section, and as wide as the part is."""
-    config, part = voice.config, voice.subject.part(cut.part)
-    if part is None or cut.across is None:
-        return
-    lies, section = (cut.across, cut.across_end or cut.across), stock_width(part, config)
-    over = max(-min(low for low, _ in lies), max(high for _, high in lies) - section)
-    ends = (part.width, part.width if part.width_end is None else part.width_end)
-    widths = zip((high - low for low, high in lies), reversed(ends) if cut.turned else ends, strict=True)
-    wide, wish = max(widths, key=lambda pair: abs(pair[0] - pair[1]))
-    if over > CONTACT:
-        message = f"it lies {voice.length(over)} outside board {board.id}, which is {voice.length(section)} across"
-        yield _wrong(voice, part.id, message, over, 0.0)
+    if rip.outside > CONTACT:
+        section = voice.length(rip.section)
+        message = f"it lies {voice.length(rip.outside)} outside board {board.board}, which is {section} across"
+        yield _wrong(voice, part, message, rip.outside, 0.0)
     # To the nearest mark of the fence, and up to the next tick of the plan.
-    elif abs(wide - wish) > config.tape.fine + CONTACT:
-        message = f"board {board.id} gives it {voice.length(wide)} of width, it is {voice.length(wish)} wide"
-        yield _wrong(voice, part.id, message, wide, wish)
-
-
-def _neighbours(board: Board) -> list[tuple[Cut, Cut]]:
-    """Pairs of cuts one behind the other or side by side."""
-    cuts = sorted(board.cuts, key=lambda cut: (cut.start, cut.end))
-    return [(one, cuts[i + n]) for i, one in enumerate(cuts) for n in (1, 2, 3) if i + n < len(cuts)]
-
-
-def _between(voice: Voice, one: Cut, other: Cut) -> float:
-    """What lies between two cuts, square to the saw cut; less than 0 where one lies over the other."""
-    if one.across is not None and other.across is not None and other.start < one.end:
-        return max(_beside(one, other), _beside(other, one))
-    part = voice.subject.part(one.part)
-    width = 0.0 if part is None else part.width
-    lean = math.tan(math.radians(one.slants[1])), math.tan(math.radians(other.slants[0]))
-    # Faces at the near edge and at the far edge, from the long points that start and end are.
-    near = other.start + width * max(-lean[1], 0.0) - (one.end - width * max(lean[0], 0.0))
-    far = other.start + width * max(lean[1], 0.0) - (one.end - width * max(-lean[0], 0.0))
-    return min(near, far) * math.cos(math.atan(max(abs(lean[0]), abs(lean[1]))))
-
-
-def _beside(near: Cut, far: Cut) -> float:
-    """How far the far rip's edge lies beyond the near rip's, at the worse end of where both are."""
-    places = (max(near.start, far.start), min(near.end, far.end))
-    return min(_edge(far, at)[0] - _edge(near, at)[1] for at in places)
-
-
-def _edge(cut: Cut, at: float) -> tuple[float, float]:
-    """Where a rip lies across the board at a place along it."""
-    first, second = cut.across or (0.0, 0.0), cut.across_end or cut.across or (0.0, 0.0)
-    share = (at - cut.start) / (cut.end - cut.start)
-    return first[0] + share * (second[0] - first[0]), first[1] + share * (second[1] - first[1])
+    elif abs(rip.width - rip.own) > voice.config.tape.fine + CONTACT:
+        message = f"board {board.board} gives it {voice.length(rip.width)} of width, it is {voice.length(rip.own)} wide"
+        yield _wrong(voice, part, message, rip.width, rip.own)
 
 
 def _passed(voice: Voice) -> Finding:

@@ -9,13 +9,12 @@ Source: area of a segment of an ellipse; that trim is tight against the beam's f
 source.
 """
 
-from dataclasses import replace
-
 from lacunar.analysis import PocketFit
 from lacunar.checks.finding import Finding
 from lacunar.checks.pocket_breakout import named
 from lacunar.checks.pocket_fixes import WHOLE, hide_fix
 from lacunar.checks.voice import Found, Voice, check, least_each, tell_once
+from lacunar.told import amount
 
 
 @check("pocket-hidden", "geometry; trim tight against the beam: common practice, no source", __doc__)
@@ -31,16 +30,17 @@ def check_pocket_hidden(voice: Voice) -> Found:
     if shown:
         behind = [one.behind for one in high if one.behind is not None]
         fix = hide_fix(voice, -min(behind) if len(behind) == len(high) else None)
-        return tell_once([replace(_shown(voice, one), fix=fix) for one in shown], "pieces")
+        return tell_once([_shown(voice, one, fix) for one in shown], "pieces")
     margin, where = min((one.behind or 0.0, one.part) for one in high)
     message = f"all {len(high)} high pockets lie behind slat and trim, by {voice.length(margin)} at least{tail}"
     return (voice.say("pass", where, message, value=1.0, limit=1.0, unit="share"),)
 
 
-def _shown(voice: Voice, pocket: PocketFit) -> Finding:
+def _shown(voice: Voice, pocket: PocketFit, fix: str) -> Finding:
     name = named(voice, pocket)
     message = f"no trim lies before the {name}: it shows"
     if pocket.behind is not None:
+        shows = 100.0 * (1.0 - pocket.hidden)
         below = voice.length(-pocket.behind)
-        message = f"{100.0 * (1.0 - pocket.hidden):.0f} % of the {name}, shows: it reaches {below} below the trim"
-    return voice.say("warn", pocket.part, message, value=pocket.hidden, limit=1.0, unit="share")
+        message = f"{amount(f'{shows:.0f}', shows)} % of the {name}, shows: it reaches {below} below the trim"
+    return voice.say("warn", pocket.part, message, value=pocket.hidden, limit=1.0, unit="share", fix=fix)

@@ -10,6 +10,7 @@ from lacunar.analysis import Analysis, Subject
 from lacunar.checks.finding import Finding, Level
 from lacunar.config import Config
 from lacunar.parts import Part
+from lacunar.told import Told, amount, count, place, with_ids
 from lacunar.units import format_length
 
 T = TypeVar("T")
@@ -59,13 +60,13 @@ class Voice:
         """A length to the nearest mark, in words; what is less than half a mark says so."""
         units, mark = self.config.units, self.mark
         if 1e-3 < abs(mm) < mark / 2.0:
-            return f"less than {format_length(mark, units, mark, 'words')}"
-        return format_length(mm, units, mark, "words")
+            return f"less than {amount(format_length(mark, units, mark, 'words'), mark)}"
+        return amount(format_length(mm, units, mark, "words"), mm)
 
     def at_least(self, mm: float) -> str:
         """A length to the next greater mark, for what has to be added or taken off."""
         steps = math.ceil(mm / self.mark - 1e-3)
-        return format_length(steps * self.mark, self.config.units, self.mark, "words")
+        return amount(format_length(steps * self.mark, self.config.units, self.mark, "words"), mm)
 
     def say(
         self,
@@ -78,7 +79,7 @@ class Voice:
         unit: str = "mm",
         fix: str = "",
     ) -> Finding:
-        """One finding; numbers default to millimetres."""
+        """One finding; numbers default to millimetres, lengths in its texts are this voice's own."""
         return Finding(
             check=self.check,
             level=level,
@@ -86,10 +87,14 @@ class Voice:
             value=None if value is None else float(value),
             limit=None if limit is None else float(limit),
             unit=unit,
-            message=message,
-            fix=fix,
+            message=self.told(message),
+            fix=self.told(fix),
             source=self.source,
         )
+
+    def told(self, text: str) -> Told:
+        """A text with the ids of this ceiling known in it."""
+        return Told(with_ids(text, self.subject.ids))
 
     def part(self, name: str) -> Part:
         """The part of this id."""
@@ -149,8 +154,8 @@ def settle(found: Sequence[Finding], passed: Finding, rests_on: Iterable[Assumpt
     assumed = tuple(rests_on)
     if not assumed:
         return (passed,)
-    taken = tuple(one.taken for one in assumed)
-    return (replace(passed, level="ask", assumed=taken, fix="; ".join(one.fix for one in assumed)),)
+    taken = tuple(Told(one.taken) for one in assumed)
+    return (replace(passed, level="ask", assumed=taken, fix=Told("; ".join(one.fix for one in assumed))),)
 
 
 def grouped(items: Iterable[T], key: Callable[[T], K]) -> dict[K, list[T]]:
@@ -179,11 +184,11 @@ def gather(found: Iterable[Finding], coffer_of: Mapping[str, str]) -> Found:
     for alike in grouped(found, lambda finding: finding.level).values():
         coffers = grouped(alike, lambda finding: coffer_of.get(finding.where, finding.where))
         if sum(1 if len(group) > ALIKE else len(group) for group in coffers.values()) > MANY:
-            result.append(_for_all(alike, f"{len(alike)} parts in {len(coffers)} coffers alike"))
+            result.append(_for_all(alike, f"{count(len(alike))} parts in {count(len(coffers))} coffers alike"))
             continue
         for coffer, group in coffers.items():
             many = len(group) > ALIKE
-            result += [replace(_for_all(group, f"{len(group)} parts alike"), where=coffer)] if many else group
+            result += [replace(_for_all(group, f"{count(len(group))} parts alike"), where=coffer)] if many else group
     return tuple(result)
 
 
@@ -196,13 +201,14 @@ def tell_once(found: Iterable[Finding], what: str) -> Found:
     """
     result: list[Finding] = []
     for alike in grouped(found, lambda finding: finding.level).values():
-        result += alike if len(alike) <= ALIKE else [_for_all(alike, f"{len(alike)} {what} alike")]
+        result += alike if len(alike) <= ALIKE else [_for_all(alike, f"{count(len(alike))} {what} alike")]
     return tuple(result)
 
 
 def _for_all(found: Sequence[Finding], how_many: str) -> Finding:
     worst = max(found, key=lambda finding: finding.excess)
-    return replace(worst, message=f"{how_many}, the worst is {worst.where}: {worst.message}", alike=len(found))
+    told = Told(f"{how_many}, the worst is {place(worst.where)}: {worst.message.marked}")
+    return replace(worst, message=told, worst=worst.where, alike=len(found))
 
 
 def assumed_shape(subject: Subject) -> tuple[Assumption, ...]:

@@ -14,6 +14,7 @@ from collections.abc import Iterator, Sequence
 from lacunar.analysis import WIDER_SHOWS, RipView, SlatGap
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, assumed_shape, check, least_each, settle
+from lacunar.told import count
 from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
 
@@ -74,7 +75,7 @@ def _fanned(voice: Voice, gaps: Sequence[SlatGap]) -> Iterator[Finding]:
 
 def _bare(voice: Voice) -> Iterator[Finding]:
     for bare in voice.analysis.bare:
-        places = "a bare place" if bare.count == 1 else f"{bare.count} bare places"
+        places = "a bare place" if bare.count == 1 else f"{count(bare.count)} bare places"
         message = f"it has {places} up to {voice.length(bare.width)} wide that no slat covers"
         fix = "close it with a short slat, wider trim or a larger canopy"
         yield voice.say("warn", bare.coffer, message, value=bare.width, limit=bare.limit, fix=fix)

@@ -12,7 +12,7 @@ from lacunar.config.reading import first_of
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, Moulding, RoomTable, WindowTable
 from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, template_text
-from lacunar.config.trust import Doubt, GoodFor, Sheet, Trust, trust, used_stock
+from lacunar.config.trust import Doubt, GoodFor, Sheet, Trust, sheets_trusted, trust, used_stock
 from lacunar.config.work_tables import (
     CameraTable,
     CoatTable,
@@ -26,6 +26,7 @@ from lacunar.config.work_tables import (
     Shop,
     ShopBoard,
     ShopSheet,
+    SurveyTable,
 )
 from lacunar.config.write import config_text, with_line_ends_of, write_field
 
@@ -62,6 +63,7 @@ __all__ = [
     "ShopSheet",
     "Slats",
     "SlatsOfCoffer",
+    "SurveyTable",
     "TrimTable",
     "Trust",
     "WindowTable",
@@ -77,6 +79,7 @@ __all__ = [
     "read_config",
     "read_config_text",
     "section_name",
+    "sheets_trusted",
     "template_text",
     "trust",
     "unusual_height",

@@ -227,3 +227,8 @@ class TrimTable(Table):
     height: Section = default("How far it reaches down.", Limit("3/4 in", "20 mm"), _STOCK)
     corners: Annotated[CornerJoint, one_of(CornerJoint)] = Field(default="mitre", description="How the strips meet.")
     least_overlap: Small = default("How far it must reach past the gap that it hides.", Limit("1/4 in", "6 mm"))
+
+    @property
+    def is_mitred(self) -> bool:
+        """Its strips are, at the corners of a coffer."""
+        return self.corners == "mitre"

@@ -7,6 +7,7 @@ from typing import Literal
 from lacunar.config.config import Config
 from lacunar.config.marks import distances_across
 from lacunar.config.reading import first_of
+from lacunar.config.work_tables import FieldRow
 
 GoodFor = Literal["look", "buy", "cut"]
 Sheet = Literal["beam pieces", "slats", "rips", "trim"]
@@ -114,7 +115,7 @@ def trust(config: Config, wanted: Wanted | None = None, doubts: Sequence[Doubt] 
         wanted: the parts that there are to measure; where None, nothing is good for cutting.
         doubts: what is wrong with what was made of the config.
     """
-    sheets = tuple(_sheet(config, sheet, parts, doubts) for sheet, parts in (wanted or {}).items())
+    sheets = sheets_trusted(config.field, wanted or {}, doubts)
     if sheets and all(sheet.unlocked for sheet in sheets):
         return Trust(good_for="cut", missing=(), sheets=sheets)
     wrong = tuple(doubt.words for doubt in doubts if doubt.buying)
@@ -126,15 +127,23 @@ def trust(config: Config, wanted: Wanted | None = None, doubts: Sequence[Doubt] 
     return Trust(good_for="buy", missing=(*wrong, *locked), wrong=wrong, sheets=sheets)
 
 
-def _sheet(config: Config, sheet: Sheet, parts: Mapping[str, Sequence[str]], doubts: Sequence[Doubt]) -> SheetTrust:
-    missing = tuple(part for part, keys in parts.items() if not all(_is_measured(config, part, key) for key in keys))
-    wrong = tuple(doubt.words for doubt in doubts if sheet in doubt.sheets)
-    return SheetTrust(sheet=sheet, wanted=len(parts), missing=missing, wrong=wrong)
+def sheets_trusted(
+    field: Mapping[str, FieldRow], wanted: Wanted, doubts: Sequence[Doubt] = ()
+) -> tuple[SheetTrust, ...]:
+    """Sheet by sheet of field measures, which of the parts may be cut."""
+    return tuple(
+        SheetTrust(
+            sheet=sheet,
+            wanted=len(parts),
+            missing=tuple(part for part, keys in parts.items() if not all(_has(field.get(part), key) for key in keys)),
+            wrong=tuple(doubt.words for doubt in doubts if sheet in doubt.sheets),
+        )
+        for sheet, parts in wanted.items()
+    )
 
 
-def _is_measured(config: Config, part: str, key: str) -> bool:
+def _has(row: FieldRow | None, key: str) -> bool:
     """Whether [field] has a key of a part; an interval says where a length may lie as well as the length itself."""
-    row = config.field.get(part)
     if row is None:
         return False
     if key == "length" and row.shortest is not None and row.longest is not None:

@@ -8,7 +8,7 @@ from lacunar.cost.boards import board_items
 from lacunar.cost.fasteners import fastener_items
 from lacunar.cost.finish import finish_items
 from lacunar.cost.load import make_load, sections_of
-from lacunar.cost.packs import supplies_of
+from lacunar.cost.packs import Supplies
 from lacunar.cost.sheets import sheet_items, sheet_notes
 from lacunar.cost.surfaces import ceiling_surface, wall_surface
 from lacunar.cost.types import Cost, Item, Mover
@@ -30,7 +30,8 @@ def make_cost(config: Config, room: Room, layout: Layout, parts: Sequence[Part],
         parts: at the lengths of the plan.
         plan: boards to buy.
     """
-    shop, supplies = config.shop, supplies_of(config)
+    shop = config.shop
+    supplies = Supplies(tape=config.tape, spare=config.fasteners.spare, packs={pack.name: pack for pack in shop.pack})
     walls = wall_surface(room, config.window, config.door)
     items = (
         *board_items(supplies, plan, None if config.is_given("shop.cull") else shop.cull),

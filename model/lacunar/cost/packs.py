@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from lacunar.config import CoatTable, Config, Pack, PackName
+from lacunar.config import CoatTable, Pack, PackName
 from lacunar.cost.practice import BESIDE, CANS, CONTENTS
 from lacunar.cost.types import FinishItem, Group, Item, Unit
 from lacunar.tape import Tape
@@ -34,15 +34,6 @@ class Supplies:
     def pack(self, name: PackName) -> Pack:
         """What is said of a pack; nothing but its name where nothing is."""
         return self.packs.get(name) or Pack(name=name)
-
-
-def supplies_of(config: Config) -> Supplies:
-    """What a config says of packs."""
-    return Supplies(
-        tape=config.tape,
-        spare=config.fasteners.spare,
-        packs={pack.name: pack for pack in config.shop.pack},
-    )
 
 
 def whole(amount: float, holds: float, on_hand: int = 0) -> int:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
-from lacunar.config import Config
+from lacunar.config import Config, CrossBeams, Slats
 from lacunar.drawings.boards_bar import WASTE, draw_bar
 from lacunar.drawings.boards_margin import LABELS, MARGIN, beside, foot, head, heading, not_yet
 from lacunar.drawings.boards_shape import Scale
@@ -55,23 +55,25 @@ def board_pages(plan: Plan, parts: Sequence[Part], config: Config) -> tuple[Page
     longest = max(board.length for board in plan.boards)
     scale = Scale(left=left, right=right, ratio=(right - WASTE - left) / longest)
     words = Words(
-        config=config,
+        tape=config.tape,
+        shop=config.shop,
+        currency=config.currency,
         settings=settings_by_part(plan),
         parts={part.id: part for part in parts},
         lengths=plan.lengths,
-        widths=_widths(plan, parts, config),
-        waits=waits_for(parts, config),
+        widths=_widths(plan, parts, config.slats, config.cross_beams),
+        waits=waits_for(parts, config.field),
     )
     sections = groupby(plan.boards, key=lambda board: (board.stock, board.species))
     rows = [row for _, section in sections for row in _section_rows(tuple(section), plan, words, scale)]
-    notes, depth = foot(words, plan, scale.ratio, right)
+    notes, depth = foot(words, plan, scale.ratio, right, mitred=config.trim.is_mitred)
     below = height - MARGIN - depth
     filled = list(_filled(rows, below - MARGIN - HEAD, right))
     return tuple(
         Page(
             size=(width, height),
             things=(
-                *head(config, plan, f"page {number} of {len(filled)}", right),
+                *head(config.title, plan, f"page {number} of {len(filled)}", right),
                 *moved(body, (0.0, MARGIN + HEAD)),
                 *moved(notes, (0.0, below)),
             ),
@@ -80,14 +82,16 @@ def board_pages(plan: Plan, parts: Sequence[Part], config: Config) -> tuple[Page
     )
 
 
-def _widths(plan: Plan, parts: Sequence[Part], config: Config) -> Mapping[tuple[str, str], float]:
+def _widths(
+    plan: Plan, parts: Sequence[Part], slats: Slats, cross: CrossBeams | None
+) -> Mapping[tuple[str, str], float]:
     """Of every sort of board: what is cut from it in full width, or what its rips lie across."""
     by_id = {part.id: part for part in parts}
     found: dict[tuple[str, str], float] = {}
     for board in plan.boards:
         key = (board.stock, board.species)
         cut = [by_id[cut.part] for cut in board.cuts]
-        sides = (stock_width(part, config) if part.ripped else part.width for part in cut)
+        sides = (stock_width(part, slats, cross) if part.ripped else part.width for part in cut)
         found[key] = max(found.get(key, 0.0), *sides)
     return found
 

@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from functools import partial
 from typing import Final
 
-from lacunar.config import Config
 from lacunar.drawings.boards_bar import ACCENT
 from lacunar.drawings.boards_words import Words, counted, numbers_text
 from lacunar.drawings.drawing import BLACK, GREY, Text, Thing, rectangle
@@ -42,7 +41,7 @@ def beside(boards: Sequence[Board], words: Words, *, said: bool) -> tuple[list[T
     board, room = boards[0], LABELS - 1.5
     each = " each" if len(boards) > 1 else ""
     waits = words.waiting([cut for one in boards for cut in one.cuts])
-    long = words.config.tape.cut_text(board.length, "words").removesuffix(" 0 in")  # as the yard says it
+    long = words.tape.cut_text(board.length, "words").removesuffix(" 0 in")  # as the yard says it
     lines = [
         (f"x {len(boards)}, " if each else "") + f"{long}{each}{_stacked(boards)}",
         ", ".join(
@@ -107,18 +106,18 @@ def _named(some: Sequence[Board], boards: Sequence[Board]) -> str:
     return f"{who} {'waits' if len(some) == 1 else 'wait'}"
 
 
-def head(config: Config, plan: Plan, number: str, right: float) -> list[Thing]:
+def head(title: str, plan: Plan, number: str, right: float) -> list[Thing]:
     """Title, how many boards, page number and a line under them."""
     count = f"{counted(len(plan.boards), 'board')} in the order in which they are pulled, {number}"
     room = right - MARGIN - text_width(count, 8.5) - 6.0
-    title = cut_short(f"Boards: {config.title}", room, partial(text_width, size=14.0, bold=True))
+    title = cut_short(f"Boards: {title}", room, partial(text_width, size=14.0, bold=True))
     return [
         *page_head(title, count, (MARGIN, MARGIN + 3.0), right, (14.0, 8.5), 0.5),
         rule(MARGIN, right, MARGIN + 8.0),
     ]
 
 
-def foot(words: Words, plan: Plan, ratio: float, right: float) -> tuple[tuple[Thing, ...], float]:
+def foot(words: Words, plan: Plan, ratio: float, right: float, *, mitred: bool) -> tuple[tuple[Thing, ...], float]:
     """What the saw takes, what the signs mean, and what to take care of; from y = 0 down, and its height.
 
     Args:
@@ -126,31 +125,32 @@ def foot(words: Words, plan: Plan, ratio: float, right: float) -> tuple[tuple[Th
         plan: of the parts.
         ratio: mm of paper for one mm of board.
         right: how far it reaches.
+        mitred: strips of trim are, at their corners.
     """
     things: list[Thing] = [rule(MARGIN, right, 0.0)]
     y, pitch = 3.2, SIZE * POINT * 1.35
-    for text, bold in ((_saw(words.config, ratio), False), (_signs(plan, words.config), False), (CARE, True)):
+    for text, bold in ((_saw(words, ratio), False), (_signs(plan, mitred=mitred), False), (CARE, True)):
         lines = folded(text.split(), right - MARGIN, SIZE, bold=bold)
         things += text_lines(lines, (MARGIN, y), pitch, SIZE, bold=bold)
         y += len(lines) * pitch
     return tuple(things), y - pitch / 2.0
 
 
-def _saw(config: Config, ratio: float) -> str:
-    kerf, waste = (config.tape.cut_text(side, "inches") for side in (config.shop.kerf, config.shop.end_waste))
+def _saw(words: Words, ratio: float) -> str:
+    kerf, waste = (words.tape.cut_text(side, "inches") for side in words.saw)
     return (
         f"Kerf {kerf} (black), end waste {waste} at each end (hatched). Lengths are 1 : {1.0 / ratio:.0f}; "
         "kerfs and end waste are drawn too large, all boards equally wide. The near edge is below."
     )
 
 
-def _signs(plan: Plan, config: Config) -> str:
+def _signs(plan: Plan, *, mitred: bool) -> str:
     signs = ["Bold: set that stop now. Dashed: not yet, its field measure is missing."]
     cuts = [cut for board in plan.boards for cut in board.cuts]
     if any(cut.blank is not None for cut in cuts):
         signs.append("Rips: crosscut their section (black), rip it, then cut the rips to length (grey).")
     if any(cut.slants != (0.0, 0.0) for cut in cuts):
         signs.append("Mitred strips share cuts: roll every other one over.")
-    if config.trim.corners == "mitre":
+    if mitred:
         signs.append("Lengths of trim are long point to long point.")
     return " ".join(signs)

@@ -4,10 +4,11 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from lacunar.config import Config
+from lacunar.config import Shop
 from lacunar.drawings.cut_words import ends_text, rip_text
 from lacunar.parts import Part
 from lacunar.plan import Board, Cut, Setting
+from lacunar.tape import Tape
 
 Said = tuple[str, bool]
 """A phrase, and whether it is bold."""
@@ -18,13 +19,17 @@ class Words:
     """What the drawings of one plan say.
 
     Attributes:
+        tape: that lengths are told by.
+        currency: of prices.
         settings: by part, the stop first.
         parts: by id, as cut.
         widths: of the boards, by stock and species, mm.
         waits: what must not be cut yet: measures by part and key.
     """
 
-    config: Config
+    tape: Tape
+    shop: Shop
+    currency: str
     settings: Mapping[str, Sequence[Setting]]
     parts: Mapping[str, Part]
     lengths: Mapping[str, float]
@@ -34,7 +39,7 @@ class Words:
     def length(self, cut: Cut) -> str:
         """As the stop is set for it."""
         stops = (s.stop for s in self.settings.get(cut.part, ()) if s.stop is not None)
-        return self.config.tape.stop_text(next(stops, self.lengths[cut.part]))
+        return self.tape.stop_text(next(stops, self.lengths[cut.part]))
 
     def said(self, cut: Cut, todo: set[str]) -> list[Said]:
         """How it is cut: its stop, bold where it is still `todo`, its width, its ends."""
@@ -42,14 +47,14 @@ class Words:
         found: list[Said] = []
         for setting in settings:
             if setting.fence is not None:
-                width = rip_text(part, setting, self.config.tape, turned=cut.turned)
+                width = rip_text(part, setting, self.tape, turned=cut.turned)
                 found.append((f"rip {width} ({setting.id})", False))
             elif setting.stop is not None:
                 now = setting.id in todo
                 name = f"set {setting.id} to {self.length(cut)}" if now else setting.id
                 found.append((f"cut to measure ({setting.id})" if setting.apart else name, now))
         if any(setting.mitre_deg for setting in settings):
-            found.append((ends_text(part, settings, self.config.tape, turned=cut.turned), False))
+            found.append((ends_text(part, settings, self.tape, turned=cut.turned), False))
         return found
 
     def stops(self, cuts: Sequence[Cut]) -> set[str]:
@@ -67,17 +72,17 @@ class Words:
     @property
     def saw(self) -> tuple[float, float]:
         """Kerf and end waste, mm."""
-        return self.config.shop.kerf, self.config.shop.end_waste
+        return self.shop.kerf, self.shop.end_waste
 
     def money(self, board: Board) -> str:
         """What it costs."""
         if board.on_hand:
             return "on hand"
-        return "" if board.price is None else f"{board.price:,.2f} {self.config.currency}"
+        return "" if board.price is None else f"{board.price:,.2f} {self.currency}"
 
     def offcut(self, board: Board) -> tuple[str, str]:
         """What is left, in full and in short."""
-        length = self.config.tape.stop_text(board.offcut)
+        length = self.tape.stop_text(board.offcut)
         return f"{'keep' if board.keep else 'offcut'} {length}", length
 
 

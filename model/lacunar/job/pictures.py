@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from lacunar.config import Config
+from lacunar.config import CameraTable
 from lacunar.errors import ConfigError, ExportError, Problem
 from lacunar.folder import replaced_file
 from lacunar.job.apart import run_apart
@@ -98,15 +98,15 @@ def write_picture(
     return notes
 
 
-def check_view(config: Config, view: str) -> None:
-    """Refuse a view that a job of this config does not have.
+def check_view(view: str, cameras: Sequence[CameraTable]) -> None:
+    """Refuse a view that a job with these cameras does not have.
 
     Raises:
-        ConfigError: the view is neither standing nor a camera of the config.
+        ConfigError: the view is neither standing nor one of the cameras.
     """
     from lacunar.pictures import VIEWS
 
-    views = (*VIEWS, *(camera.name for camera in config.camera))
+    views = (*VIEWS, *(camera.name for camera in cameras))
     if view not in views:
         raise ConfigError([Problem(where="--view", what=f'got "{view}", must be of {", ".join(views)}')])
 
@@ -130,7 +130,7 @@ def write_comparison(
     """
     from lacunar.pictures import NO_OPENGL
 
-    check_view(jobs[0].config, view)
+    check_view(view, jobs[0].config.camera)
     with replaced_file(path, ".png") as stage:
         errand = partial(draw, tuple(jobs), captions, view, stage, quality)
         notes = run_apart({"picture": errand}, on_step or silent)["picture"]

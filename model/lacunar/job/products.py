@@ -69,7 +69,7 @@ def _settings(job: "Job", path: Path, *_: object) -> None:
 def _buy_list(job: "Job", path: Path, *_: object) -> None:
     from lacunar.reports import BuyRow, buy_rows, write_csv
 
-    write_csv(path, buy_rows(job.plan, job.cost, job.config), BuyRow)
+    write_csv(path, buy_rows(job.plan, job.cost, job.config.tape), BuyRow)
 
 
 def _stl(job: "Job", path: Path, *_: object) -> None:

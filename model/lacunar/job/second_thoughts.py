@@ -3,6 +3,7 @@
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from pathlib import Path
 
 from lacunar.checks import Level
 from lacunar.config import Config, ShopBoard, read_config
@@ -78,7 +79,7 @@ def what_if(config: Config, on_step: OnStep | None = None) -> tuple[WhatIf, ...]
     found = [_told(AS_IS, bare, base, base)]
     for n, (label, overrides) in enumerate(variants, 1):
         step(label, n / (len(variants) + 1))
-        found.append(_tried(label, (*bare, *overrides), config, base))
+        found.append(_tried(label, (*bare, *overrides), config.path, base))
     return tuple(found)
 
 
@@ -129,9 +130,9 @@ def _boards(rows: Sequence[ShopBoard]) -> tuple[str, str]:
     return "shop.board", f"[{', '.join(tables)}]"
 
 
-def _tried(label: str, overrides: Overrides, config: Config, base: Job) -> WhatIf:
+def _tried(label: str, overrides: Overrides, path: Path, base: Job) -> WhatIf:
     try:
-        job = run_job(read_config(config.path, overrides))
+        job = run_job(read_config(path, overrides))
     except LacunarError as error:
         return WhatIf(label=label, overrides=overrides, error="; ".join(str(problem) for problem in error.problems))
     return _told(label, overrides, job, base)

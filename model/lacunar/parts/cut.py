@@ -6,7 +6,7 @@ from typing import Any
 
 from shapely import Polygon
 
-from lacunar.config import Config
+from lacunar.config import Slats, TrimTable
 from lacunar.geometry import Line, Point, Ring, moved
 from lacunar.layout import Size, holes_of, of_base, ring_of
 from lacunar.parts.part import Part, Pocket
@@ -27,12 +27,12 @@ def cut_to(parts: Sequence[Part], lengths: Mapping[str, float]) -> tuple[Part, .
     return tuple(_cut(part, lengths.get(part.id, part.length)) for part in parts)
 
 
-def fitting_lengths(part: Part, config: Config) -> tuple[float, float]:
+def fitting_lengths(part: Part, slats: Slats, trim: TrimTable) -> tuple[float, float]:
     """The shortest and the longest slat that hides its ends; cut along the sides each has the end gap and no lean."""
     if part.interval is not None:
         return part.interval
-    hidden, gap, ends = config.trim.width - config.trim.least_overlap, config.slats.end_gap, sum(map(bool, part.grow))
-    return part.length - ends * (hidden - gap), part.length + ends * (gap - config.slats.least_end_gap)
+    hidden, gap, ends = trim.width - trim.least_overlap, slats.end_gap, sum(map(bool, part.grow))
+    return part.length - ends * (hidden - gap), part.length + ends * (gap - slats.least_end_gap)
 
 
 def shaped(parts: Sequence[Part]) -> tuple[Part, ...]:

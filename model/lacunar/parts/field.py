@@ -4,7 +4,7 @@ import difflib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config, FieldRow, Sheet, trust
+from lacunar.config import Config, FieldRow, Sheet, sheets_trusted
 from lacunar.errors import LayoutError, Problem
 from lacunar.layout import Size, of_base
 from lacunar.parts.cut import longer
@@ -51,12 +51,12 @@ def apply_field(parts: Sequence[Part], config: Config) -> tuple[Part, ...]:
     """
     if not config.field:
         return tuple(parts)
-    problems = list(_unknown(parts, config))
+    problems = list(_unknown(parts, config.field, config.path.name))
     made: list[Part] = []
     for part in parts:
         row = config.field.get(part.id)
         try:
-            made.append(part if row is None else _measured(part, row, parts, config))
+            made.append(part if row is None else _measured(part, row, parts, config.slats.width, config.tape))
         except _NoUseError as error:
             where = f"{config.path.name} field.{part.id}.{error.key}"
             problems.append(Problem(where=where, what=error.what, fix=error.fix))
@@ -86,11 +86,11 @@ def field_sheets(parts: Sequence[Part]) -> Mapping[Sheet, Mapping[str, tuple[str
     }
 
 
-def waits_for(parts: Sequence[Part], config: Config) -> Mapping[str, Mapping[str, str]]:
-    """What must not be cut yet: the measure that a part's "length" or "width" waits for, by part."""
+def waits_for(parts: Sequence[Part], field: Mapping[str, FieldRow]) -> Mapping[str, Mapping[str, str]]:
+    """What must not be cut yet: the measure, not in [field], that a part's "length" or "width" waits for, by part."""
     wanted = field_sheets(parts)
     found: dict[str, dict[str, str]] = {}
-    for sheet in trust(config, wanted).sheets:
+    for sheet in sheets_trusted(field, wanted):
         for part in sheet.missing:
             found.setdefault(part, {})[wanted[sheet.sheet][part][0]] = sheet.measure
     return found
@@ -128,25 +128,25 @@ def _differs(change: FieldChange, mark: float) -> bool:
     return any(nearest_mark(old, mark) != nearest_mark(new, mark) for old, new in pairs)
 
 
-def _unknown(parts: Sequence[Part], config: Config) -> Iterator[Problem]:
+def _unknown(parts: Sequence[Part], field: Mapping[str, FieldRow], file: str) -> Iterator[Problem]:
     ids = [part.id for part in parts]
-    for name in config.field:
+    for name in field:
         if name in ids:
             continue
         near = difflib.get_close_matches(name, ids, n=1, cutoff=0.5)
         fix = f"did you mean {near[0]}?" if near else "the cut list has every part's id"
-        yield Problem(where=f"{config.path.name} field.{name}", what=f"there is no part {name}", fix=fix)
+        yield Problem(where=f"{file} field.{name}", what=f"there is no part {name}", fix=fix)
 
 
-def _measured(part: Part, row: FieldRow, parts: Sequence[Part], config: Config) -> Part:
+def _measured(part: Part, row: FieldRow, parts: Sequence[Part], full: float, tape: Tape) -> Part:
     _refuse(part, row)
-    size = _ripped(part, row, parts, config) if part.kind == "slat" else part
+    size = _ripped(part, row, parts, full, tape) if part.kind == "slat" else part
     interval, length = _interval(size, row), size.length
     if row.length is not None:
         length = length if abs(row.length - length) <= ARITHMETIC else row.length
     elif interval is not None and size.interval is not None:
-        length = _length_in(interval, size, size.interval, config.read_to)
-    _must_fit(length, interval, row, config.tape)
+        length = _length_in(interval, size, size.interval, tape.read_to)
+    _must_fit(length, interval, row, tape)
     new = replace(part, **of_base(size, Size) | longer(size, part, length - size.length) | {"interval": interval})
     return part if new == part else replace(new, drawn=Size(**of_base(part, Size)))
 
@@ -170,17 +170,16 @@ def _given(row: FieldRow) -> Iterator[str]:
             yield key
 
 
-def _ripped(part: Part, row: FieldRow, parts: Sequence[Part], config: Config) -> Size:
+def _ripped(part: Part, row: FieldRow, parts: Sequence[Part], full: float, tape: Tape) -> Size:
     width = part.width if row.width is None else row.width
     second = row.width_end
     if second is None:
         second = width if part.width_end is None else part.width_end
     if max(abs(width - part.widths[0]), abs(second - part.widths[1])) <= ARITHMETIC:
         return part
-    full = config.slats.width
     key = "width" if row.width is not None and width >= second else "width_end"
     if max(width, second) > full + ARITHMETIC:
-        got, limit = (_said(mm, config.tape) for mm in (max(width, second), full))
+        got, limit = (_said(mm, tape) for mm in (max(width, second), full))
         fix = "leave a wider edge gap, or put a narrower slat beside it"
         raise _NoUseError(key, f"got {got}, the board is only {limit} wide", fix)
     edge = sawn_edge(part, [other for other in parts if other.kind == "slat" and other.coffer == part.coffer])

@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from lacunar.config import Config
 from lacunar.parts import Part
 from lacunar.plan.cutting import BoardProblem, Effort, ShortageError, solve_boards
 from lacunar.plan.nesting import make_nest
@@ -72,18 +71,16 @@ class Bought:
         return replace(self.problem, stocks=stocks, end_waste=waste).cutting(lengths)
 
 
-def bought_of(
-    section: Section, boards: Sequence[Board], parts: Sequence[Part], config: Config, saw: Saw
-) -> Bought | None:
+def bought_of(section: Section, boards: Sequence[Board], parts: Sequence[Part], saw: Saw) -> Bought | None:
     """The plan's problem again at the lengths that it chose, of a section's boards and parts; None for no boards."""
     if not section.proofs:
         return None
     whole = section.proofs[0].problem
-    actual = {row.length: row.actual for row in config.shop.board if row.stock == section.stock and row.actual}
+    actual = {row.length: row.actual for row in saw.shop.board if row.stock == section.stock and row.actual}
     cut = Counter(saw.down(actual.get(board.length, board.length)) for board in boards if not board.on_hand)
     sold = [replace(stock, price=whole.price(s)) for s, stock in enumerate(whole.stocks)]
     stocks = tuple(stock for stock in sold if stock.price == 0 or cut[stock.length])
-    pieces = _crosscuts(boards, parts, whole.kerf, config, saw)
+    pieces = _crosscuts(boards, parts, whole.kerf, saw)
     problem = replace(whole, stocks=stocks).cutting([piece.ticks for piece in pieces])
     try:
         solution = solve_boards(problem, EFFORT)
@@ -106,11 +103,9 @@ def bought_of(
     )
 
 
-def _crosscuts(
-    boards: Sequence[Board], parts: Sequence[Part], kerf: int, config: Config, saw: Saw
-) -> tuple[Crosscut, ...]:
+def _crosscuts(boards: Sequence[Board], parts: Sequence[Part], kerf: int, saw: Saw) -> tuple[Crosscut, ...]:
     """As it lies on the boards; strips by what they take of a board when they share cuts."""
-    sticks = make_sticks(parts, config, saw)
+    sticks = make_sticks(parts, saw)
     nest = make_nest(sticks, saw)
     if nest is not None:
         return tuple(Crosscut(nest.ticks(stick, saw), is_slat=False) for stick in sticks)

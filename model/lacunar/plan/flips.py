@@ -66,16 +66,16 @@ def find_flips(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Flip,
     for section in plan.sections:
         cut_up = [b for b in plan.boards if (b.stock, b.species) == (section.stock, section.species)]
         mine = [by_id[name] for name in dict.fromkeys(cut.part for board in cut_up for cut in board.cuts)]
-        bought = bought_of(section, cut_up, mine, config, grid)
+        bought = bought_of(section, cut_up, mine, grid)
         if bought is None:
             continue
         for what, is_dearer in _questions(bought):
             sign = 1 if is_dearer == (what != "boards") else -1
-            steps = sign * _nearest(bought, what, sign * grid.read, is_dearer, config)
+            steps = sign * _nearest(bought, what, sign * grid.read, is_dearer, grid)
             if steps == 0:
                 continue
-            by = steps * config.read_to
-            boards, length, money = _difference(bought, what, steps * grid.read, section, config, grid)
+            by = steps * grid.tape.read_to
+            boards, length, money = _difference(bought, what, steps * grid.read, section, grid)
             flip = Flip(
                 stock=section.stock,
                 species=section.species,
@@ -102,12 +102,12 @@ def _questions(bought: Bought) -> list[tuple[What, bool]]:
     return [(what, is_dearer) for what in kinds for is_dearer in (True, False)]
 
 
-def _nearest(bought: Bought, what: What, step: int, is_dearer: bool, config: Config) -> int:
+def _nearest(bought: Bought, what: What, step: int, is_dearer: bool, grid: Saw) -> int:
     """How many steps of so many ticks flip it; 0 where none within reach do."""
-    reach = REACH[config.units]
+    reach = REACH[grid.tape.units]
     if what == "end waste" and step < 0:
-        reach = min(reach, config.shop.end_waste)
-    most = int((reach + ARITHMETIC) / config.read_to)
+        reach = min(reach, grid.shop.end_waste)
+    most = int((reach + ARITHMETIC) / grid.tape.read_to)
     return _first(lambda n: _is_flip(bought, what, n * step, is_dearer), most)
 
 
@@ -135,7 +135,7 @@ def _is_flip(bought: Bought, what: What, ticks: int, is_dearer: bool) -> bool:
 
 
 def _difference(
-    bought: Bought, what: What, ticks: int, section: Section, config: Config, grid: Saw
+    bought: Bought, what: What, ticks: int, section: Section, grid: Saw
 ) -> tuple[int | None, float, float | None]:
     """Boards more, length of board more, mm, and money more, spares included."""
     problem = bought.changed(what, ticks)
@@ -144,7 +144,7 @@ def _difference(
         counts = counts_of(solve_boards(problem, EFFORT), len(problem.stocks))
     except ShortageError:
         return None, 0.0, None
-    cull = config.shop.cull if section.cost is not None else 0.0
+    cull = grid.shop.cull if section.cost is not None else 0.0
     boards, length = 0, 0.0
     for before, after, stock in zip(bought.counts, counts, bought.problem.stocks, strict=True):
         more = after + spares(after, cull) - before - spares(before, cull) if stock.price else 0

@@ -4,7 +4,6 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lacunar.config import Config
 from lacunar.plan.laid_boards import Laid, lay_boards
 from lacunar.plan.saw import Saw
 from lacunar.plan.section import SectionPlan, plan_section
@@ -26,7 +25,7 @@ class Group:
     laid: tuple[Laid, ...]
 
 
-def make_groups(sticks: Sequence[Stick], config: Config, saw: Saw) -> tuple[Group, ...]:
+def make_groups(sticks: Sequence[Stick], saw: Saw) -> tuple[Group, ...]:
     """By stock and species, the first to go up first: two kinds of wood share no board, nor the boards on hand."""
     sorts: dict[tuple[str, str], list[Stick]] = {}
     for stick in sticks:
@@ -34,7 +33,7 @@ def make_groups(sticks: Sequence[Stick], config: Config, saw: Saw) -> tuple[Grou
     used: Counter[tuple[str, float, bool]] = Counter()
     groups: list[Group] = []
     for (stock, species), mine in sorts.items():
-        rows = offers(config, stock)
+        rows = offers(stock, saw.shop, saw.tape.units)
         left = tuple(row.less(used[stock, row.length, True], used[stock, row.length, False]) for row in rows)
         plan = plan_section(mine, left, saw)
         laid = lay_boards(plan, saw)

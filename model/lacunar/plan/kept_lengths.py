@@ -6,7 +6,7 @@ Measuring one coffer again must change no slat of another, so nothing is weighed
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from lacunar.config import Config
+from lacunar.config import FieldRow
 from lacunar.parts import Part
 from lacunar.plan.cutting import best_stops, fewest_stops
 from lacunar.plan.saw import Saw
@@ -14,13 +14,15 @@ from lacunar.plan.sticks import is_free, make_sticks
 from lacunar.tolerances import ARITHMETIC
 
 
-def keep_lengths(parts: Sequence[Part], before: Mapping[str, float], config: Config, saw: Saw) -> tuple[Part, ...]:
+def keep_lengths(
+    parts: Sequence[Part], before: Mapping[str, float], rows: Mapping[str, FieldRow], saw: Saw
+) -> tuple[Part, ...]:
     """Every part at one length: the one before where it will still do, else by a mark in use, else by few new ones.
 
     Args:
         parts: as measured again.
         before: part id to the length that was planned, mm.
-        config: its [field] may set lengths.
+        rows: of [field], which may set lengths.
         saw: its marks.
     """
     lengths: dict[str, float] = {}
@@ -29,7 +31,7 @@ def keep_lengths(parts: Sequence[Part], before: Mapping[str, float], config: Con
     for part in parts:
         if not is_free(part):
             continue
-        row = config.field.get(part.id)
+        row = rows.get(part.id)
         if row is not None and row.length is not None and row.shortest is None and row.longest is None:
             # Somebody wrote down which length it shall be.
             lengths[part.id] = part.length
@@ -41,16 +43,16 @@ def keep_lengths(parts: Sequence[Part], before: Mapping[str, float], config: Con
         else:
             left.setdefault(part.coffer or part.id, []).append(part)
     for mine in left.values():
-        lengths.update(_anew(mine, used, config, saw))
+        lengths.update(_anew(mine, used, saw))
     return tuple(
         replace(part, length=lengths[part.id], interval=(lengths[part.id],) * 2) if part.id in lengths else part
         for part in parts
     )
 
 
-def _anew(parts: Sequence[Part], used: Sequence[int], config: Config, saw: Saw) -> Mapping[str, float]:
+def _anew(parts: Sequence[Part], used: Sequence[int], saw: Saw) -> Mapping[str, float]:
     """For the slats of one coffer."""
-    spans = {stick.id: stick.inner for stick in make_sticks(parts, config, saw)}
+    spans = {stick.id: stick.inner for stick in make_sticks(parts, saw)}
     out: dict[str, float] = {}
     for name, span in spans.items():
         marks = [mark for mark in used if span.lo <= mark <= span.hi]

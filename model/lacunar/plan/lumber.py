@@ -46,6 +46,6 @@ def make_stocks(offers: Sequence[Offer], saw: Saw) -> BoardStocks:
     return BoardStocks(
         offers=tuple(offer for offer, _ in rows),
         stocks=tuple(stock for _, stock in rows),
-        cull=saw.cull if priced else 0.0,
+        cull=saw.shop.cull if priced else 0.0,
         priced=priced,
     )

@@ -39,13 +39,13 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
     """
     saw = make_saw(config)
     bought = sorted((part for part in parts if part.bought), key=lambda part: UPWARDS.index(part.kind))
-    sticks = make_sticks(keep_lengths(bought, keep, config, saw) if keep else bought, config, saw)
-    groups = make_groups(sticks, config, saw)
+    sticks = make_sticks(keep_lengths(bought, keep, config.field, saw) if keep else bought, saw)
+    groups = make_groups(sticks, saw)
     stops = _stops(groups, saw)
     settings = make_settings(sticks, stops, saw)
     boards, turns = _boards_and_turns(groups, settings, saw)
     sections = tuple(make_section(group, settings, turns, boards, saw) for group in groups if group.laid)
-    buy = tuple(line for group in groups for line in buy_lines(group, saw.cull))
+    buy = tuple(line for group in groups for line in buy_lines(group, saw.shop.cull))
     cost = None if any(line.total is None for line in buy) else math.fsum(line.total or 0.0 for line in buy)
     bounds = [section.lower_bound for section in sections]
     bound = None if cost is None or None in bounds else math.fsum(b or 0.0 for b in bounds)
@@ -58,7 +58,7 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
         turns=turns,
         sections=sections,
         buy=buy,
-        unserved=tuple(item for group in groups for item in unserved(group, config, saw)),
+        unserved=tuple(item for group in groups for item in unserved(group, saw)),
         slots=_slots(sticks, stops),
         cost=cost,
         lower_bound=bound,
@@ -100,7 +100,7 @@ def _boards_and_turns(
     for group in groups:
         shortest = saw.mm(min(group.plan.lengths.values(), default=0))
         used = [tuple(dict.fromkeys(stop_ids[cut.part] for cut in laid.cuts)) for laid in group.laid]
-        for step in make_steps([laid.step for laid in group.laid], used, saw.flip_stops):
+        for step in make_steps([laid.step for laid in group.laid], used, saw.shop.flip_stops):
             number, first = len(turns) + 1, len(boards) + 1
             mine = [
                 _board(f"B{first + n}", group, laid, number, shortest)

@@ -52,7 +52,8 @@ class Nest:
 def make_nest(sticks: Sequence[Stick], saw: Saw) -> Nest | None:
     """Where all parts of a stock are mitred strips with a rectangular section; else None."""
     parts = [stick.part for stick in sticks]
-    if not parts or not saw.may_nest or any(part.kind != "trim" or part.ripped for part in parts):
+    may_nest = saw.trim.is_mitred and saw.trim.profile == "square"
+    if not parts or not may_nest or any(part.kind != "trim" or part.ripped for part in parts):
         return None
     slopes = [abs(math.tan(math.radians(end.mitre_deg))) for part in parts for end in part.ends]
     return Nest(width=max(part.width for part in parts), slope=max(1.0, *slopes))

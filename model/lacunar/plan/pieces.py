@@ -55,8 +55,8 @@ def make_piece_set(
         pieces=_pieces(sticks, pairs, saw) if nest is None else _nested(sticks, nest, saw),
         timber=BoardProblem(
             stocks=stocks.stocks,
-            kerf=saw.up(saw.kerf * (nest.kerf_factor if nest else 1.0)),
-            end_waste=saw.up(saw.end_waste + (nest.end if nest else 0.0)),
+            kerf=saw.up(saw.shop.kerf * (nest.kerf_factor if nest else 1.0)),
+            end_waste=saw.up(saw.shop.end_waste + (nest.end if nest else 0.0)),
         ),
         nest=nest,
     )

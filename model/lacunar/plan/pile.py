@@ -17,7 +17,6 @@ from typing import Any, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from lacunar.config import Config
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC, CONTACT
 
@@ -82,14 +81,15 @@ class Dealing:
         return sum(dealt.length for dealt in self.of("new"))
 
 
-def deal_pile(parts: Sequence[Part], pile: Sequence[Piece], config: Config) -> Dealing:
+def deal_pile(parts: Sequence[Part], pile: Sequence[Piece], width: float) -> Dealing:
     """Deal a pile to the slats of all coffers: least new wood, then fewest cuts, then least cut off.
 
     A piece fits where its length lies in the slat's interval and its width is the slat's. A longer one is cut to the
     slat's length, a wider one is ripped; a slat whose ends are cut to an angle is always cut from a longer piece.
+    `width` is that of the slats' stock.
     """
     slats = [part for part in parts if part.kind == "slat"]
-    offers = [[_offer(slat, piece, config) for piece in pile] for slat in slats]
+    offers = [[_offer(slat, piece, width) for piece in pile] for slat in slats]
     matched = _match([slat.length for slat in slats], offers, len(pile))
     dealt = [_dealt(slat, matched[i], offers[i], pile) for i, slat in enumerate(slats)]
     used = {j for j in matched if j is not None}
@@ -108,13 +108,13 @@ class _Offer:
         return (self.off_length > 0.0) + (self.off_width > 0.0)
 
 
-def _offer(slat: Part, piece: Piece, config: Config) -> _Offer | None:
+def _offer(slat: Part, piece: Piece, stock_width: float) -> _Offer | None:
     """None where the piece cannot become the slat."""
     if piece.stock != slat.stock:
         return None
     shortest, longest = slat.interval or (slat.length, slat.length)
     mitred = any(end.mitre_deg for end in slat.ends)
-    width = piece.width if piece.width is not None else config.slats.width
+    width = piece.width if piece.width is not None else stock_width
     wanted = max(slat.width, slat.width_end or 0.0)
     if piece.length < shortest - ARITHMETIC or width < wanted - CONTACT:
         return None

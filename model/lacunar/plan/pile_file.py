@@ -3,6 +3,7 @@
 import csv
 import io
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
@@ -10,7 +11,7 @@ from lacunar.config import Config, used_stock
 from lacunar.errors import ConfigError, Problem
 from lacunar.files import TABLE_LARGEST, read_plain
 from lacunar.plan.pile import Piece
-from lacunar.units import UnitError, read_length
+from lacunar.units import UnitError, Units, read_length
 
 Value = TypeVar("Value")
 
@@ -37,9 +38,10 @@ def read_pile(path: Path, config: Config) -> tuple[Piece, ...]:
         raise ConfigError([Problem(where=f"{path.name}:1", what=f"{what}, the first line must be {','.join(COLUMNS)}")])
     problems: list[Problem] = []
     pieces: list[Piece] = []
-    for number, cells in lines[1:]:
-        if any(cell.strip() for cell in cells):
-            pieces += _pieces(f"{path.name}:{number}", number, _named(columns, cells), config, problems)
+    cells = _Cells(stocks=used_stock(config), units=config.units, width=config.slats.width)
+    for number, line in lines[1:]:
+        if any(cell.strip() for cell in line):
+            pieces += _pieces(f"{path.name}:{number}", number, _named(columns, line), cells, problems)
     if len(pieces) > MOST_PIECES:
         what = f"has {len(pieces)} pieces, must have {MOST_PIECES} or fewer"
         problems.append(Problem(where=path.name, what=what, fix="look at its counts"))
@@ -72,16 +74,16 @@ def _named(columns: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
     return {**dict(zip(columns, (cell.strip() for cell in cells), strict=False)), **named}
 
 
-def _pieces(where: str, line: int, row: dict[str, str], config: Config, problems: list[Problem]) -> list[Piece]:
+def _pieces(where: str, line: int, row: dict[str, str], cells: "_Cells", problems: list[Problem]) -> list[Piece]:
     """The pieces of one line; none where a cell is wrong, which is told."""
     before = len(problems)
     if any(name.isdigit() for name in row):
         problems.append(Problem(where=where, what="more cells than columns", fix="a number has a point, not a comma"))
-    stock = _cell(row.get("stock", ""), where, "stock", lambda text: _stock(text, config), problems)
-    length = _cell(row.get("length", ""), where, "length", lambda text: _length(text, config), problems)
+    stock = _cell(row.get("stock", ""), where, "stock", cells.stock, problems)
+    length = _cell(row.get("length", ""), where, "length", cells.length, problems)
     width = None
     if row.get("width"):
-        width = _cell(row["width"], where, "width", lambda text: _width(text, config), problems)
+        width = _cell(row["width"], where, "width", cells.wide, problems)
     count = _cell(row.get("count") or "1", where, "count", _count, problems)
     if len(problems) > before or stock is None or length is None or count is None:
         return []
@@ -96,25 +98,30 @@ def _cell(text: str, where: str, column: str, read: Callable[[str], Value], prob
         return None
 
 
-def _stock(text: str, config: Config) -> str:
-    stocks = used_stock(config)
-    if text not in stocks:
-        raise UnitError(f'got "{text}", must be one that is used here: {", ".join(stocks)}')
-    return text
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Cells:
+    """What cells are read by: stocks that are used, units of bare numbers, width of the slats' stock."""
 
+    stocks: tuple[str, ...]
+    units: Units
+    width: float
 
-def _length(text: str, config: Config) -> float:
-    length = read_length(text, config.units)
-    if length <= 0.0:
-        raise UnitError(f'got "{text}", must be more than 0')
-    return length
+    def stock(self, text: str) -> str:
+        if text not in self.stocks:
+            raise UnitError(f'got "{text}", must be one that is used here: {", ".join(self.stocks)}')
+        return text
 
+    def length(self, text: str) -> float:
+        length = read_length(text, self.units)
+        if length <= 0.0:
+            raise UnitError(f'got "{text}", must be more than 0')
+        return length
 
-def _width(text: str, config: Config) -> float:
-    width = _length(text, config)
-    if width > config.slats.width * 1.1:
-        raise UnitError(f'got "{text}", wider than the slats\' stock')
-    return width
+    def wide(self, text: str) -> float:
+        width = self.length(text)
+        if width > self.width * 1.1:
+            raise UnitError(f'got "{text}", wider than the slats\' stock')
+        return width
 
 
 def _count(text: str) -> int:

@@ -1,9 +1,9 @@
-"""What is set and lost at the saw, and lengths as whole numbers: a board either holds its pieces or it does not."""
+"""The saw and what it cuts from, and lengths as whole numbers: a board either holds its pieces or it does not."""
 
 import math
 from dataclasses import dataclass
 
-from lacunar.config import Config
+from lacunar.config import Config, CrossBeams, Shop, Slats, TrimTable
 from lacunar.plan.cutting import RipSaw
 from lacunar.tape import Tape
 from lacunar.tolerances import ARITHMETIC
@@ -18,37 +18,27 @@ RIP_SPARE = {"in": INCH / 16.0, "mm": 1.5}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saw:
-    """The saw and its ticks of length.
+    """The saw, what it cuts from, and its ticks of length.
 
     Attributes:
         tape: its marks are what the saw is set by.
         tick: mm.
         read: ticks between two marks that slats are cut to.
         margin: ticks that are kept from both ends of an interval, or a quarter of it where that is less.
-        kerf: mm.
-        end_waste: lost at each end of a board, mm.
         rip: what ripping needs, ticks.
         most_stops: marks for slats, at most; None for any number.
-        flip_stops: on the stand.
-        stack: boards alike that are cut at once, at most.
-        cull: share of the boards that is bought on top.
-        is_mitred: strips of trim are, at their corners.
-        may_nest: such strips may be laid alternately turned.
     """
 
     tape: Tape
+    shop: Shop
+    slats: Slats
+    trim: TrimTable
+    cross: CrossBeams | None
     tick: float
     read: int
     margin: int
-    kerf: float
-    end_waste: float
     rip: RipSaw
     most_stops: int | None
-    flip_stops: int
-    stack: int
-    cull: float
-    is_mitred: bool
-    may_nest: bool
 
     def up(self, mm: float) -> int:
         """Whole ticks that are no shorter."""
@@ -69,7 +59,7 @@ class Saw:
 
 def make_saw(config: Config) -> Saw:
     """With the longest tick up to 1/64 in or 0.1 mm that goes a whole number of times into the mark of slats."""
-    shop, trim, tape = config.shop, config.trim, config.tape
+    shop, tape = config.shop, config.tape
     read = math.ceil(tape.read_to / tape.written - ARITHMETIC)
     tick = tape.read_to / read
 
@@ -79,16 +69,13 @@ def make_saw(config: Config) -> Saw:
     kerf = up(shop.kerf)
     return Saw(
         tape=tape,
+        shop=shop,
+        slats=config.slats,
+        trim=config.trim,
+        cross=config.cross_beams,
         tick=tick,
         read=read,
         margin=up(config.slats.margin),
-        kerf=shop.kerf,
-        end_waste=shop.end_waste,
         rip=RipSaw(rip_kerf=kerf, spare=up(RIP_SPARE[tape.units]), kerf=kerf, least_blank=up(LEAST_BLANK[tape.units])),
         most_stops=shop.stops,
-        flip_stops=shop.flip_stops,
-        stack=shop.stack,
-        cull=shop.cull,
-        is_mitred=trim.corners == "mitre",
-        may_nest=trim.corners == "mitre" and trim.profile == "square",
     )

@@ -123,7 +123,7 @@ def _planned(
         nest=piece_set.nest,
         problem=problem,
         solution=solution,
-        order=order_boards(solution.patterns, stops=saw.flip_stops, stack=saw.stack),
+        order=order_boards(solution.patterns, stops=saw.shop.flip_stops, stack=saw.shop.stack),
         cost=total_cost(problem, counts_of(solution, len(problem.stocks)), stocks.cull),
         apart=frozenset(stick.id for i in lengths.apart for stick in piece_set.pieces[i].sticks),
     )

@@ -36,7 +36,7 @@ def make_section(
         placements=sum(len(turn.placed) for turn in mine),
         pulls=len(mine),
         pulls_by_stop=sum(len(turn.stops) for turn in mine),
-        least_placements=fewest_placements([frozenset(turn.stops) for turn in mine], saw.flip_stops),
+        least_placements=fewest_placements([frozenset(turn.stops) for turn in mine], saw.shop.flip_stops),
         saved=math.fsum(saw.mm(min(plan.lengths[stick.id] for stick in piece.sticks)) for piece in pairs),
         proofs=plan.proofs,
         by_clock=plan.solution is not None and plan.solution.by_clock,

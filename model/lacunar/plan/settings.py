@@ -140,7 +140,7 @@ def _mitres(sticks: Sequence[Stick], saw: Saw) -> tuple[Setting, ...]:
 
 
 def _ends(part: Part, saw: Saw) -> list[_End]:
-    mitred = part.kind == "trim" and saw.is_mitred
+    mitred = part.kind == "trim" and saw.trim.is_mitred
     # A slat's end hides behind the trim: there it may open as far as the mark that its length is cut to.
     limit = saw.tape.read_to if part.kind == "slat" else JOINT_OPENS
     return [

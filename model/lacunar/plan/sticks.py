@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config
 from lacunar.layout import nearest_mark as mark_within
 from lacunar.parts import Part, fitting_lengths
 from lacunar.plan.cutting import Rip, Span, inward
@@ -50,17 +49,17 @@ class Stick:
         return replace(self.rip, length=length)
 
 
-def make_sticks(parts: Sequence[Part], config: Config, saw: Saw) -> tuple[Stick, ...]:
+def make_sticks(parts: Sequence[Part], saw: Saw) -> tuple[Stick, ...]:
     """In the same order."""
-    return tuple(_stick(part, config, saw) for part in parts)
+    return tuple(_stick(part, saw) for part in parts)
 
 
-def _stick(part: Part, config: Config, saw: Saw) -> Stick:
-    stop = _stop_of(part, config)
+def _stick(part: Part, saw: Saw) -> Stick:
+    stop = _stop_of(part, saw)
     span = inner = Span(lo=saw.up(stop), hi=saw.up(stop), wish=saw.up(stop))
     if part.interval is not None and is_free(part):
         span, inner = (_span(part.length, part.interval, margin, saw) for margin in (0, saw.margin))
-    board = saw.down(stock_width(part, config))
+    board = saw.down(stock_width(part, saw.slats, saw.cross))
     ends = (part.width, part.width if part.width_end is None else part.width_end)
     width, width_end = (min(saw.up(nearest_mark(end, saw.tape.fine)), board) for end in ends)
     return Stick(
@@ -79,14 +78,14 @@ def mark_of(part: Part, tape: Tape) -> float:
     return tape.read_to if part.kind in ("slat", "furring") else tape.fine
 
 
-def _stop_of(part: Part, config: Config) -> float:
+def _stop_of(part: Part, saw: Saw) -> float:
     """On a mark, unless it was set. A slat's ends must be hidden at that mark too, else it is cut to measure."""
     if part.interval is not None:
         return part.length
-    mark = mark_of(part, config.tape)
+    mark = mark_of(part, saw.tape)
     if part.kind != "slat":
         return nearest_mark(part.length, mark)
-    shortest, longest = fitting_lengths(part, config)
+    shortest, longest = fitting_lengths(part, saw.slats, saw.trim)
     return mark_within(part.length, min(shortest, part.length), max(longest, part.length), mark)
 
 

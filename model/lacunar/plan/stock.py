@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config
+from lacunar.config import CrossBeams, Shop, ShopBoard, Slats
 from lacunar.parts import Part
 from lacunar.tape import Tape
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import FOOT
+from lacunar.units import FOOT, Units
 
 DEFAULT_BOARDS = {
     "in": tuple(feet * FOOT for feet in (8.0, 10.0, 12.0, 16.0)),
@@ -52,37 +52,33 @@ def bought_as(part: Part, tape: Tape) -> str:
     return " x ".join(tape.text(side, mark=tape.fine) for side in (part.width, part.thickness))
 
 
-def stock_width(part: Part, config: Config) -> float:
+def stock_width(part: Part, slats: Slats, cross: CrossBeams | None) -> float:
     """Across what a part may be ripped from, mm: a beam's stock lies as the beam hangs, a slat's flat."""
-    cross = config.cross_beams
-    return cross.width if part.kind == "half beam" and cross is not None else config.slats.width
+    return cross.width if part.kind == "half beam" and cross is not None else slats.width
 
 
-def offers(config: Config, stock: str) -> tuple[Offer, ...]:
+def offers(stock: str, shop: Shop, units: Units) -> tuple[Offer, ...]:
     """What there is of a stock, the shortest first.
 
     Without a shop table every stock comes in the default lengths at an unknown price. In the table, boards on hand
     without a price are left over from other work: there are no more of them. Boards longer than the car takes are not
     bought; those on hand are there.
     """
-    longest = config.shop.longest
-    if not config.shop.board:
+    if not shop.board:
         rows = [
             Offer(length=length, actual=length, price=None, on_hand=0, for_sale=True)
-            for length in DEFAULT_BOARDS[config.units]
+            for length in DEFAULT_BOARDS[units]
         ]
     else:
-        lengths = sorted({board.length for board in config.shop.board if board.stock == stock})
-        rows = [_row(config, stock, length) for length in lengths]
-    return tuple(replace(row, for_sale=row.for_sale and fits_car(row, longest)) for row in rows)
+        rows = sorted((_row(board) for board in shop.board if board.stock == stock), key=lambda row: row.length)
+    return tuple(replace(row, for_sale=row.for_sale and fits_car(row, shop.longest)) for row in rows)
 
 
-def _row(config: Config, stock: str, length: float) -> Offer:
+def _row(board: ShopBoard) -> Offer:
     """One line of the table; no two of it are alike."""
-    board = next(board for board in config.shop.board if board.stock == stock and board.length == length)
     return Offer(
-        length=length,
-        actual=length if board.actual is None else board.actual,
+        length=board.length,
+        actual=board.length if board.actual is None else board.actual,
         price=None if board.price is None else max(round(board.price, 2), CENT),
         on_hand=board.on_hand,
         for_sale=(board.price is not None or board.on_hand == 0) and board.supply != 0,

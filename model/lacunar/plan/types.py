@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from lacunar.plan.purchase import Proof
+from lacunar.told import Told
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,8 +118,8 @@ class Unserved:
     part: str
     stock: str
     length: float
-    reason: str
-    cure: str = field(default="", metadata={"exclude": True})
+    reason: Told
+    cure: Told = field(default=Told(""), metadata={"exclude": True})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from lacunar.config import Config
 from lacunar.cost import Cost, SheetItem
 from lacunar.plan import Buy, Plan
 from lacunar.tape import Tape
@@ -30,13 +29,12 @@ class BuyRow:
     notes: str = "on hand"
 
 
-def buy_rows(plan: Plan, cost: Cost, config: Config) -> tuple[BuyRow, ...]:
+def buy_rows(plan: Plan, cost: Cost, tape: Tape) -> tuple[BuyRow, ...]:
     """One row for each length to buy, then for each that is used from what is on hand, then the total.
 
     Sheets stand after the boards, with their width and what they are for in the notes. There is no total where a
     price is missing.
     """
-    tape = config.tape
     there = Counter((board.stock, board.species, board.length) for board in plan.boards if board.on_hand)
     return (
         *(_bought(line, line.stock, line.species, tape, spare=line.spare) for line in plan.buy),
@@ -46,7 +44,7 @@ def buy_rows(plan: Plan, cost: Cost, config: Config) -> tuple[BuyRow, ...]:
             for (stock, species, mm), n in there.items()
         ),
         *(_sheet_on_hand(item, tape) for item in cost.sheets if item.on_hand),
-        *_total(plan, [item for item in cost.sheets if item.count], config.currency),
+        *_total(plan, [item for item in cost.sheets if item.count], cost.currency),
     )
 
 

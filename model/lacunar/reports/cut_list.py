@@ -45,7 +45,7 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Cu
     boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
     stocks = {part: s.stock for s in plan.settings for part in s.parts}
     unserved = {item.part: item.reason for item in plan.unserved}
-    waits, tape = waits_for(parts, config), config.tape
+    waits, tape = waits_for(parts, config.field), config.tape
 
     def row(part: Part) -> CutRow:
         mine = settings.get(part.id, ())
@@ -98,7 +98,7 @@ def _notes(part: Part, trim: TrimTable, tape: Tape, trouble: str | None) -> list
     notes = [f"NO BOARD: {trouble}"] if trouble else []
     if part.width_end is not None:
         notes.append("tapered")
-    if part.kind == "trim" and trim.corners == "mitre":
+    if part.kind == "trim" and trim.is_mitred:
         notes.append(LONG_POINTS)
     notes += notch_texts(part, tape)
     if part.pockets:

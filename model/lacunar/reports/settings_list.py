@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from lacunar.config import Config
+from lacunar.config import Config, TrimTable
 from lacunar.drawings import degrees, mitre_settings, settings_by_part, wider_at
 from lacunar.parts import Part, face_name, longer_face, natural, waits_for
 from lacunar.plan import Plan, Setting
@@ -42,7 +42,7 @@ def setting_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Set
     angle away from square. `waits_for` names the field measure without which nothing must be cut at a setting, with the
     parts where others may be; it is empty where all may.
     """
-    by_id, waits = {part.id: part for part in parts}, waits_for(parts, config)
+    by_id, waits = {part.id: part for part in parts}, waits_for(parts, config.field)
     sorts = list(dict.fromkeys((board.stock, board.species) for board in plan.boards))
     settings = settings_by_part(plan)
 
@@ -64,7 +64,7 @@ def setting_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Set
             parts=" ".join(sorted(setting.parts, key=natural)),
             cut_to_measure="yes" if setting.apart else "no",
             waits_for=_waits(setting, waits),
-            notes="; ".join(_notes(setting, [by_id[name] for name in setting.parts], settings, config)),
+            notes="; ".join(_notes(setting, [by_id[name] for name in setting.parts], settings, config.trim)),
         )
 
     return tuple(row(setting) for setting in sorted(plan.settings, key=lambda setting: _order(setting, sorts)))
@@ -84,7 +84,7 @@ def _order(setting: Setting, sorts: Sequence[tuple[str, str]]) -> tuple[object, 
 
 
 def _notes(
-    setting: Setting, parts: Sequence[Part], settings: Mapping[str, Sequence[Setting]], config: Config
+    setting: Setting, parts: Sequence[Part], settings: Mapping[str, Sequence[Setting]], trim: TrimTable
 ) -> list[str]:
     kind = _kind(setting)
     notes: list[str] = []
@@ -95,18 +95,18 @@ def _notes(
         if any(any(part.sawn_edges) for part in parts):
             notes.append("sawn edge towards the beam or wall")
         notes += [f"{part.id} is wider at the {wider_at(part)}" for part in parts if part.width_end is not None]
-    if kind == "stop" and config.trim.corners == "mitre" and all(part.kind == "trim" for part in parts):
+    if kind == "stop" and trim.is_mitred and all(part.kind == "trim" for part in parts):
         notes.append(LONG_POINTS)
     if kind == "mitre":
-        notes += _longer_faces(setting, parts, settings, config)
+        notes += _longer_faces(setting, parts, settings, trim)
     return notes
 
 
 def _longer_faces(
-    setting: Setting, parts: Sequence[Part], settings: Mapping[str, Sequence[Setting]], config: Config
+    setting: Setting, parts: Sequence[Part], settings: Mapping[str, Sequence[Setting]], trim: TrimTable
 ) -> Iterator[str]:
     """At which ends a part is cut at an angle, and which face is the longer there."""
-    if config.trim.corners == "mitre" and all(part.kind == "trim" for part in parts):
+    if trim.is_mitred and all(part.kind == "trim" for part in parts):
         juts = (setting.mitre_deg or 0.0) < 0.0
         yield f"the face {'away from' if juts else 'against'} beam or wall is the longer"
         return
