@@ -12,14 +12,12 @@ from lacunar.field.fitted import Fitted
 from lacunar.field.sheet_row import Row, Values
 from lacunar.field.sketch import Sketch
 from lacunar.field.toml_places import named, put
+from lacunar.layout import USUAL_SPACING
 from lacunar.materials import DEFAULT_OLD_CEILING
 from lacunar.units import INCH
 
 LIGHT = "light"
 """What a fixture is called that the config does not have yet."""
-
-USUAL_SPACING = 16.0 * INCH
-"""Of joists, where nobody has looked: common practice, no source."""
 
 USUAL_SIZE: Mapping[str, float] = {"in": 4.0 * INCH, "mm": 100.0}
 """Of a lamp's hole, where nobody has looked: common practice, no source."""

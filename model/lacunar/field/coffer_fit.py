@@ -35,10 +35,6 @@ def _fit_coffer(slats: Slats, mark: float, frame: Frame, parts: Parts, values: V
     missing = [name for name in (names[0], names[2]) if name not in values]
     if missing:
         return Fitted().waits(frame.coffer.id, missing)
-    return _fit(slats, mark, frame, parts, values, names)
-
-
-def _fit(slats: Slats, mark: float, frame: Frame, parts: Parts, values: Values, names: Sequence[str]) -> Fitted:
     known = [(across, d) for across, d in _deltas(frame, values, names) if d is not None]
     shear, delta = shear_of(frame, values), interpolated(known)
     fitted = Fitted(remarks=tuple(_width_remarks(slats, frame, values)))

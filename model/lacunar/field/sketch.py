@@ -8,14 +8,11 @@ from typing import Final
 from lacunar.config import Beam, Beams, Config, Fixture, Framing, RoomTable, distance_ends
 from lacunar.geometry import Line, Point, Ring, middle
 from lacunar.layout import Layout
-from lacunar.survey import Advice, Room
+from lacunar.survey import MIDDLE, Advice, Room
 from lacunar.units import Units
 
 LONG: Final = 3000.0
 """mm. Along a longer wall the ceiling's height is worth a reading half way as well. Own choice."""
-
-MIDDLE: Final = 0.15
-"""Share of a wall's length that a mark may lie off its middle and still stand for it. Own choice."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

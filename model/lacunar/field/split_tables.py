@@ -67,18 +67,15 @@ def _tables(
     tail = "\r" if header.endswith("\r") else ""
     comments, pairs = _kept(body)
     made: list[str] = []
-    for number, (name, ends) in enumerate(beams.items()):
-        first = number == 0
-        head = header.replace("[beams]", "[[beam]]") if first else f"[[beam]]{tail}"
+    for name, ends in beams.items():
+        lead = [tail, f"[[beam]]{tail}"] if made else [header.replace("[beams]", "[[beam]]"), *comments]
+        kept = [f"{plain}{tail}" if made else line for plain, line in pairs]
         places = ", ".join(
             f'{{ wall = "{wall}", from = "{corner}", at = "'
             f'{length_text(values[f"{name} at {wall} from {corner}"], units)}" }}'
             for wall, corner, _ in ends
         )
-        made += [] if first else [tail]
-        made += [head, *(comments if first else ()), f'name = "{name}"{tail}']
-        made += [line if first else f"{plain}{tail}" for plain, line in pairs]
-        made.append(f"ends = [ {places} ]{tail}")
+        made += [*lead, f'name = "{name}"{tail}', *kept, f"ends = [ {places} ]{tail}"]
     return made
 
 

@@ -20,8 +20,10 @@ from lacunar.survey.room import (
 )
 from lacunar.survey.slips import usual_slips
 from lacunar.survey.solve import solve_survey
+from lacunar.survey.tapes import MIDDLE
 
 __all__ = [
+    "MIDDLE",
     "ON_FOLD",
     "W_CRITICAL",
     "Advice",

@@ -34,14 +34,10 @@ class Notebook:
         """Standard deviation of a reading of some length, mm."""
         return self.sd + self.sd_per_length * length
 
-    def words(self, mm: float) -> str:
-        """A length as its reader would say it."""
-        return self.tape.words(mm)
-
     @property
     def all_read(self) -> str:
         """Every distance with its name."""
-        return ", ".join(f"{name} {self.words(value)}" for name, value in self.room.measured.items())
+        return ", ".join(f"{name} {self.tape.words(value)}" for name, value in self.room.measured.items())
 
     def problem(self, what: str, fix: str) -> Problem:
         """Something that is wrong with the distances."""
