@@ -20,6 +20,7 @@ from lacunar.checks.voice import Found, Voice, check, grouped, least_each, settl
 from lacunar.config import first_of
 from lacunar.layout import Bar
 from lacunar.materials import LEAST_PENETRATION, POCKET_SCREW, screw_diameter
+from lacunar.told import count
 from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
 
@@ -42,7 +43,7 @@ def check_beam_ends(voice: Voice) -> Found:
 
 
 def _named(ends: Sequence[BeamEnd]) -> str:
-    return first_of(list(dict.fromkeys(end.part for end in ends)), 6)
+    return first_of(list(dict.fromkeys(end.part for end in ends)), 6, count)
 
 
 def _bars(voice: Voice, ends: Mapping[str, Sequence[BeamEnd]]) -> Iterator[Finding]:
@@ -54,7 +55,7 @@ def _bars(voice: Voice, ends: Mapping[str, Sequence[BeamEnd]]) -> Iterator[Findi
 
 def _bar(voice: Voice, bar: Bar, ends: Sequence[BeamEnd]) -> Iterator[Finding]:
     """What is not good about what ends screw into: new beams and solid ones are."""
-    into = f"{len(ends)} ends ({_named(ends)}) screw" if len(ends) > 1 else f"the end of {ends[0].part} screws"
+    into = f"{count(len(ends))} ends ({_named(ends)}) screw" if len(ends) > 1 else f"the end of {ends[0].part} screws"
     if bar.kind == "moulding":
         fix = "cut the moulding back, or fix a ledger behind it"
         yield voice.say("ask", bar.id, f"{into} into a moulding", unit="", fix=fix)
@@ -96,7 +97,7 @@ def _walls(voice: Voice, ends: Mapping[str, Sequence[BeamEnd]]) -> Iterator[Find
     if walls and behind == "unknown":
         taken = [end for wall in walls for end in ends[wall]]
         screw = "ends screw" if len(taken) > 1 else "end screws"
-        message = f"{len(taken)} {screw} into what is in the wall, which is unknown ({_named(taken)})"
+        message = f"{count(len(taken))} {screw} into what is in the wall, which is unknown ({_named(taken)})"
         fix = "find the studs or fix a ledger to them, then write cross_beams.wall_end"
         yield voice.say("ask", f"wall {', '.join(walls)}", message, value=len(taken), unit="count", fix=fix)
 

@@ -15,6 +15,7 @@ from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check, grouped, settle, tell_once
 from lacunar.parts import Part
 from lacunar.plan import Unserved, mark_of
+from lacunar.told import count
 from lacunar.tolerances import CONTACT
 
 
@@ -56,7 +57,7 @@ def _wrong(
 def _part(voice: Voice, part: Part, cuts: Sequence[tuple[BoardFit, CutFit]]) -> Iterator[Finding]:
     if len(cuts) != 1:
         if cuts or part.id not in {one.part for one in voice.subject.plan.unserved}:
-            message = f"it is cut {len(cuts)} times" if cuts else "it is on no board"
+            message = f"it is cut {count(len(cuts))} times" if cuts else "it is on no board"
             yield _wrong(voice, part.id, message, len(cuts), 1, unit="count")
         return
     board, cut = cuts[0]

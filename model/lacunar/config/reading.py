@@ -86,10 +86,10 @@ def listed(words: Iterable[str], quote: str = '"') -> str:
     return " or ".join(part for part in (", ".join(quoted[:-1]), *quoted[-1:]) if part)
 
 
-def first_of(names: Sequence[str], most: int) -> str:
-    """So many names at most: "a, b and 3 more"."""
+def first_of(names: Sequence[str], most: int, number: Callable[[int], str] = str) -> str:
+    """So many names at most: "a, b and 3 more", the 3 told by `number`."""
     more = len(names) - most
-    return ", ".join(names[:most]) + (f" and {more} more" if more > 0 else "")
+    return ", ".join(names[:most]) + (f" and {number(more)} more" if more > 0 else "")
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:
