@@ -9,7 +9,7 @@ from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.names import beam_mark, distance_ends
 from lacunar.config.read import read_config, read_config_text
 from lacunar.config.reading import first_of
-from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, RoomTable, WindowTable
+from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, Moulding, RoomTable, WindowTable
 from lacunar.config.schema import json_schema
 from lacunar.config.template import QUESTIONS, template_text
 from lacunar.config.trust import Doubt, GoodFor, Sheet, Trust, sheets_trusted, trust, used_stock
@@ -19,6 +19,8 @@ from lacunar.config.work_tables import (
     Fasteners,
     FieldRow,
     Finish,
+    Framing,
+    JoistsTable,
     OldCeilingTable,
     Pack,
     Shop,
@@ -45,9 +47,12 @@ __all__ = [
     "FieldRow",
     "Finish",
     "Fixture",
+    "Framing",
     "GoodFor",
     "Joint",
+    "JoistsTable",
     "Mark",
+    "Moulding",
     "OldCeilingTable",
     "Pack",
     "PackName",
