@@ -36,7 +36,9 @@ def test_what_of_a_screw_bites_in_a_shell(shell: float, bite: float) -> None:
     assert [end.bite for end in at_beam] == pytest.approx([bite, bite])
     assert [(end.off, end.bite, end.edge) for end in at_walls] == [(None, None, None)] * 2
     bare = edited(hollow, ("low = 0, clearance", "low = 0, high = 0, clearance"))
-    assert [(end.bite, end.edge) for end in analysed(ceiling(bare)).beam_ends if end.against == "E1"] == [(0.0, None)] * 2
+    assert [(end.bite, end.edge) for end in analysed(ceiling(bare)).beam_ends if end.against == "E1"] == [
+        (0.0, None)
+    ] * 2
 
 
 @pytest.mark.parametrize(("rows", "share"), [("rows = 1", 1.0), ("at = [750]", 0.75), ("at = [300]", 0.36)])
