@@ -17,8 +17,9 @@ from lacunar_cli.variants import Override, combinations, label
 from lacunar_cli.what_if import compare_what_if
 
 if TYPE_CHECKING:
+    from lacunar.config import Config
     from lacunar.errors import LayoutError
-    from lacunar.job import Job
+    from lacunar.job import Job, OnStep
 
 SET_HELP = (
     "A key and its values; may be repeated. A value is TOML or bare text; one with a comma in it stands in quotes or "
@@ -57,9 +58,8 @@ def compare(
         _alone("--field", others, "it compares one design with its measures")
         return compare_field(room, pile, as_json=as_json)
     from lacunar.config import read_config
-    from lacunar.errors import LayoutError
     from lacunar.folder import check_file
-    from lacunar.job import check_view, run_job, write_comparison
+    from lacunar.job import check_view, write_comparison
 
     variants = combinations(run or ("" if sets else "with,across,alternate"), sets or [])
     configs = [read_config(room, overrides) for overrides in variants]
@@ -68,16 +68,7 @@ def compare(
     if not as_json:
         check_file(target, ".png")
     with progress_bar() as progress:
-        made: list[tuple[Job, Sequence[Override]]] = []
-        refused: list[tuple[LayoutError, Sequence[Override]]] = []
-        for number, (config, overrides) in enumerate(zip(configs, variants, strict=True)):
-            progress(label(overrides), 0.3 * number / len(configs))
-            try:
-                made.append((run_job(config), overrides))
-            except LayoutError as error:
-                refused.append((error, overrides))
-        if not made:
-            raise LayoutError(list(dict.fromkeys(problem for error, _ in refused for problem in error.problems)))
+        made, refused = _run_all(configs, variants, progress)
         jobs, captions = [job for job, _ in made], [label(overrides) for _, overrides in made]
         drawn, notes = False, tuple[str, ...]()
         if not as_json:
@@ -96,6 +87,30 @@ def compare(
             say(wrapped(f"wrote {target}"))
         show_notes(notes)
     return max(int(bool(refused)), *(status_of(job.findings) for job in jobs))
+
+
+def _run_all(
+    configs: Sequence["Config"], variants: Sequence[Sequence[Override]], progress: "OnStep"
+) -> tuple[list[tuple["Job", Sequence[Override]]], list[tuple["LayoutError", Sequence[Override]]]]:
+    """What can be laid out, and what cannot.
+
+    Raises:
+        LayoutError: none can.
+    """
+    from lacunar.errors import LayoutError
+    from lacunar.job import run_job
+
+    made: list[tuple[Job, Sequence[Override]]] = []
+    refused: list[tuple[LayoutError, Sequence[Override]]] = []
+    for number, (config, overrides) in enumerate(zip(configs, variants, strict=True)):
+        progress(label(overrides), 0.3 * number / len(configs))
+        try:
+            made.append((run_job(config), overrides))
+        except LayoutError as error:
+            refused.append((error, overrides))
+    if not made:
+        raise LayoutError(list(dict.fromkeys(problem for error, _ in refused for problem in error.problems)))
+    return made, refused
 
 
 def _reasons(error: "LayoutError") -> list[str]:

@@ -88,6 +88,38 @@ def test_square_ceiling_in_closed_form() -> None:
     assert (analysis.overlaps.found, analysis.outside, analysis.risen, analysis.bare) == ((), (), (), ())
 
 
+def test_what_boards_are_off_adds_up_over_the_coffer_that_has_most() -> None:
+    """Ten boards of 90 and ten spacers of 6 are 960: 955 make each board 0.5 under, and 14 full ones of them 7."""
+    ten = square_analysis(("gap = 6\nend_gap", "gap = 6\nten = 955\nend_gap")).bundle
+    assert (ten.coffer, ten.slats, ten.off, ten.total) == ("C1", 14, pytest.approx(-0.5), pytest.approx(7.0))
+    assert (square_analysis().bundle.off, square_analysis().bundle.total) == (0.5, 7.5)
+
+
+def test_where_the_old_ceiling_is_farthest_from_a_coffers_plane() -> None:
+    """Over a middle that sags it is in a corner of each coffer, over a level ceiling nowhere: no side is there."""
+    sag = "heights = { A = 2500, B = 2500, C = 2500, D = 2500, centre = 2480 }"
+    subject = ceiling(edited(SQUARE, ("height = 2500", sag)))
+    sides = {coffer.id: {side.against for side in coffer.sides} for coffer in subject.layout.coffers}
+    places = analysed(subject).gap_places
+    assert [place.coffer for place in places] == list(sides)
+    assert all(len(place.beside) == 2 and set(place.beside) < sides[place.coffer] for place in places)
+    assert [place.beside for place in square_analysis().gap_places] == [()] * 4
+
+
+def test_lowest_points_and_the_ends_that_nails_stand_nearest_to() -> None:
+    subject = ceiling()
+    analysis = analysed(subject)
+    lowest = dict(zip((part.kind for part in subject.parts), analysis.lowest, strict=True))
+    assert lowest == {"existing beam": 2360.0, "cross beam": 2360.0, "slat": 2480.0, "trim": 2460.0}
+    parts = {part.id: part for part in subject.parts}
+    for slat in analysis.nailed:
+        part = parts[slat.part]
+        # Slats lie along x.
+        reach = [min(abs(nail[0] - end[0]) for nail in part.nails) for end in part.axis]
+        assert slat.nearest_end == reach.index(min(reach))
+        assert slat.from_end == pytest.approx(min(reach))
+
+
 def test_deeper_slats_sink_beams() -> None:
     """Beams of 140 under trim of 20 under slats of 20 show 100; slats and trim of 70 each hide them."""
     assert [beam.shows for beam in square_analysis().beams] == pytest.approx([100.0] * 3)

@@ -138,9 +138,6 @@ def test_a_shell_that_a_screw_cannot_bite_in_fails() -> None:
 def test_a_thick_shell_is_a_question_and_a_screw_near_its_edge_fails() -> None:
     thick = one("beam-ends", ceiling(hollow(30.0)))
     assert (thick.level, thick.value) == ("ask", 30.0)
-    # The screw leaves half an inch past the shoulder's half: what is past the joint of 0.5 mm bites, at most.
-    bites = [end.bite for end in analysed(ceiling(hollow(90.0))).beam_ends if end.against == "E1"]
-    assert bites == pytest.approx([31.75 - 0.5 / math.cos(math.radians(15.0))] * 2)
     low = one("beam-ends", ceiling(hollow(30.0, ("low = 0, clearance", "low = 1, drop = 12, clearance"))))
     assert (low.level, low.value, low.limit) == ("fail", pytest.approx(12.0), pytest.approx(4.0 * SCREW))
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from shapely import Polygon
 
 from checks.sample import (
     SKEWED,
@@ -21,7 +22,6 @@ from checks.sample import (
     rebuilt,
     spoiled,
 )
-from lacunar.analysis.shapes import polygon
 from lacunar.analysis.standing import ceiling_heights, rises
 from lacunar.parts import Part
 from lacunar.survey import ceiling_height
@@ -130,7 +130,7 @@ def test_the_lowest_place_may_be_the_middle_of_a_part() -> None:
     over = block("over", box(x - 300.0, y - 200.0, 600.0, 400.0), 2400.0, 2500.0)
     aside = block("aside", box(10.0, 10.0, 50.0, 50.0), 2400.0, 2500.0)
     parts = [aside, over]
-    _, rise = rises(sagging.room, parts, [polygon(part.outline) for part in parts])
+    _, rise = rises(sagging.room, parts, [Polygon(part.outline) for part in parts])
     assert rise == pytest.approx(12.0)
 
 

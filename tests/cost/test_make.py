@@ -14,6 +14,7 @@ from lacunar.config import read_config
 from lacunar.cost import Cost, make_cost, money_text
 from lacunar.job import run_job
 from lacunar.plan import Unserved
+from lacunar.told import Told
 
 PACKS = ("slat nail", "trim nail", "adhesive", "putty", "behind paint")
 
@@ -119,7 +120,7 @@ def test_what_has_no_price_is_named_and_not_guessed() -> None:
 
 
 def test_a_part_that_no_board_gives_is_lacking() -> None:
-    lost = Unserved(part="C1-S01", stock="20x90", length=9000.0, reason="too long", cure="")
+    lost = Unserved(part="C1-S01", stock="20x90", length=9000.0, reason=Told("too long"), cure=Told(""))
     cost = Case().cost(parts=(), buy=(), unserved=(lost,))
     assert cost.lacking == ("wood for 1 part that no board gives",)
 

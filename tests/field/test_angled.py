@@ -139,7 +139,9 @@ def test_a_room_whose_sides_stand_elsewhere_is_fitted_exactly(room: Quad, angle:
         if wanted is None or len(wanted.exterior.coords) != 5:
             continue
         measured = real.intersection(LineString(_longer(chord))).length
-        (row,) = fit_angled(config, frame, parts, {f"{chord.name} middle line": measured}).rows.values()
+        (row,) = fit_angled(
+            config.slats, config.read_to, frame, parts, {f"{chord.name} middle line": measured}
+        ).rows.values()
         assert row["length"] == pytest.approx(long_point_to_long_point(wanted, slat), abs=1e-4)
         checked += 1
     assert checked >= 5
@@ -168,7 +170,9 @@ def test_a_side_at_another_angle_leaves_the_end_gap_in_the_middle(room: Quad, an
         if len(slat.outline) != 4 or slat.ripped:
             continue
         measured = real.intersection(LineString(_longer(chord))).length
-        (row,) = fit_angled(config, frame, parts, {f"{chord.name} middle line": measured}).rows.values()
+        (row,) = fit_angled(
+            config.slats, config.read_to, frame, parts, {f"{chord.name} middle line": measured}
+        ).rows.values()
         middle = Polygon(slat.outline).intersection(LineString(_longer(chord))).length
         more = row["length"] - parts[slat.id].length
         assert measured - (middle + more) == pytest.approx(chord.length - middle, abs=1e-4)

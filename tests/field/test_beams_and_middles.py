@@ -138,7 +138,7 @@ def test_what_is_read_of_a_section(configs: Path, read: list[tuple[bool, float]]
     names = (SECTION[0], SECTION[2], SECTION[3], SECTION[4])
     values = {name: 100.0 + mm for name, (taken, mm) in zip(names, read, strict=True) if taken}
     values |= {} if bowed is None else {SECTION[1]: bowed}
-    found = {section.key: section for section in sections(drawn.config, drawn.sketch, values)}
+    found = {section.key: section for section in sections(drawn.sketch, values)}
     for key, ends in (("width", names[:2]), ("depth", names[2:])):
         taken = [values[name] for name in ends if name in values]
         assert (key in found) == bool(taken)

@@ -12,6 +12,7 @@ from lacunar.survey import Room, find_misread, recommend, solve_survey, wall_poi
 from lacunar.survey.adjust import adjust
 from lacunar.survey.missing import with_squares
 from lacunar.survey.network import Reading, in_order, read_network
+from lacunar.survey.notebook import notebook_of
 from survey.measuring import Corners, config_from, distances, walls
 
 ROOM: Corners = {"A": (0.0, 3000.0), "B": (4000.0, 3010.0), "C": (4050.0, 0.0), "D": (-20.0, 15.0)}
@@ -165,7 +166,7 @@ def _ends(config: Config) -> list[tuple[str, str, str, float]]:
 @pytest.mark.parametrize("path", CONFIGS, ids=lambda path: path.stem)
 def test_a_mark_that_nothing_tells_of_moves_nothing(path: Path) -> None:
     config = read_config(path)
-    room, network = solve_survey(config), in_order(read_network(config))
+    room, network = solve_survey(config), in_order(read_network(notebook_of(config)))
     network = (with_squares(network) or network) if room.square_assumed else network
     ends = [end for end in _ends(config) if end[0] not in network.marks]
     network = replace(

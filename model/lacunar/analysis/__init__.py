@@ -13,7 +13,7 @@ from lacunar.analysis.nailed import Grip, NailedSlat, ScrewedStrip, nailed_slats
 from lacunar.analysis.overlap import Overlap, Overlaps
 from lacunar.analysis.pockets import CHUCK, DRILL, PocketFit, pocket_fits
 from lacunar.analysis.slat_gaps import WIDER_SHOWS, BarePlaces, RipView, SlatGap
-from lacunar.analysis.standing import LowPoint, Standing
+from lacunar.analysis.standing import Standing
 from lacunar.analysis.subject import HANGING, NEW_BEAMS, Subject, make_subject
 
 __all__ = [
@@ -35,7 +35,6 @@ __all__ = [
     "EdgeFit",
     "FixtureFit",
     "Grip",
-    "LowPoint",
     "NailedSlat",
     "Overlap",
     "Overlaps",

@@ -6,6 +6,7 @@ from lacunar.analysis.beam_ends import BeamEnd, beam_ends
 from lacunar.analysis.beams import BeamFit, beam_fits
 from lacunar.analysis.boards import BoardFit, board_fits
 from lacunar.analysis.bows import BowFit, bow_fits
+from lacunar.analysis.bundle import Bundle, bundle_of
 from lacunar.analysis.depths import Depth, fastener_depths
 from lacunar.analysis.edges import EdgeFit, end_fits, side_edge_fits
 from lacunar.analysis.fixtures import DoorSweep, FixtureFit, door_sweeps, fixture_fits
@@ -13,7 +14,7 @@ from lacunar.analysis.nailed import NailedSlat, ScrewedStrip, nailed_slats, scre
 from lacunar.analysis.overlap import Overlaps, find_overlaps
 from lacunar.analysis.pockets import PocketFit, pocket_fits
 from lacunar.analysis.slat_gaps import BarePlaces, RipView, SlatGap, bare_places, rip_views, slat_gaps
-from lacunar.analysis.standing import LowPoint, Standing, beyond_walls, into_ceiling, low_points
+from lacunar.analysis.standing import GapPlace, Standing, beyond_walls, gap_places, into_ceiling, low_points
 from lacunar.analysis.subject import Subject
 from lacunar.chance import Chance, chance
 from lacunar.layout import OpenGap, PlaneStep, ceiling_gaps, ceiling_steps
@@ -32,6 +33,7 @@ class Analysis:
     Attributes:
         misread: the distances of the room of which one does not fit; None where all do.
         gaps: between the old ceiling and each coffer's plane.
+        gap_places: where these are largest.
         steps: between the planes of coffers on both sides of a beam.
         depths: of nails and screws.
         nailed: every slat and what its nails find.
@@ -43,12 +45,13 @@ class Analysis:
         edges: outermost long edges of slats behind the trim.
         rips: what is seen of ripped slats.
         slat_gaps: between neighbouring slats.
+        bundle: how far boards are off what they are sold as.
         bare: coffers with places that nothing covers.
         pockets: every pocket.
         overlaps: parts that want the same place.
         outside: parts that leave the room.
         risen: parts that rise into the old ceiling.
-        lowest: point of every part.
+        lowest: height of each part's lowest point above the floor, in the order of the parts.
         fixtures: every fixture and what stands in it.
         doors: doors that open into the room and what they meet.
         chance: how likely slats and trim fit the first time.
@@ -60,6 +63,7 @@ class Analysis:
     # The report tells both coffer by coffer.
     gaps: tuple[OpenGap, ...] = field(default=(), metadata={"exclude": True})
     steps: tuple[PlaneStep, ...] = field(default=(), metadata={"exclude": True})
+    gap_places: tuple[GapPlace, ...]
     depths: tuple[Depth, ...]
     nailed: tuple[NailedSlat, ...]
     screwed: tuple[ScrewedStrip, ...]
@@ -70,13 +74,14 @@ class Analysis:
     edges: tuple[EdgeFit, ...]
     rips: tuple[RipView, ...]
     slat_gaps: tuple[SlatGap, ...]
+    bundle: Bundle
     bare: tuple[BarePlaces, ...]
     pockets: tuple[PocketFit, ...]
     overlaps: Overlaps
     outside: tuple[Standing, ...]
     risen: tuple[Standing, ...]
     # The report tells it part by part.
-    lowest: tuple[LowPoint, ...] = field(default=(), metadata={"exclude": True})
+    lowest: tuple[float, ...] = field(default=(), metadata={"exclude": True})
     fixtures: tuple[FixtureFit, ...]
     doors: tuple[DoorSweep, ...]
     chance: Chance
@@ -91,6 +96,7 @@ def analyse(subject: Subject) -> Analysis:
     return Analysis(
         misread=find_misread(config, subject.room),
         gaps=gaps,
+        gap_places=gap_places(layout, gaps),
         steps=ceiling_steps(layout),
         depths=fastener_depths(config, layout, gaps),
         nailed=nailed_slats(subject),
@@ -102,6 +108,7 @@ def analyse(subject: Subject) -> Analysis:
         edges=side_edge_fits(subject),
         rips=rip_views(subject),
         slat_gaps=slat_gaps(subject),
+        bundle=bundle_of(subject),
         bare=bare_places(subject),
         pockets=pocket_fits(subject),
         overlaps=find_overlaps(subject.parts, subject.polygons, CONTACT),

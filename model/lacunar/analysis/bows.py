@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from lacunar.analysis.subject import Subject
 from lacunar.geometry import Line, Point
-from lacunar.survey import Bow, beam_bows, wall_bows
+from lacunar.survey import Bow, find_bows
 
 BEAM_FACES = 2.0
 """Faces that share a beam's bow; each piece meets one of them."""
@@ -30,7 +30,7 @@ class BowFit:
 
 def bow_fits(subject: Subject) -> tuple[BowFit, ...]:
     """Of beams, then between walls; a bowed face as a parabola."""
-    bows = (*beam_bows(subject.config), *wall_bows(subject.config, subject.room))
+    bows = find_bows(subject.config, subject.room)
     return tuple(BowFit(bow=bow, pieces=tuple(_shortened(subject, bow))) for bow in bows)
 
 

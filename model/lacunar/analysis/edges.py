@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import shapely
+from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from lacunar.analysis.shapes import common, distances, hull_ring, polygon
+from lacunar.analysis.shapes import common, distances, hull_ring
 from lacunar.analysis.subject import Subject
 from lacunar.geometry import Line, Point, dot, middle, moved
 from lacunar.layout import Coffer, Side
@@ -73,7 +74,7 @@ class _Edge:
 
 def end_fits(subject: Subject) -> tuple[EdgeFit, ...]:
     """Ends of every slat, coffer by coffer, but for those that a cut-out made and those at other slats."""
-    holes = [polygon(cut_out.outline) for cut_out in subject.layout.cut_outs]
+    holes = [Polygon(cut_out.outline) for cut_out in subject.layout.cut_outs]
     edges = [edge for _, found in _by_coffer(subject) for edge in _at_sides(subject, found)]
     return _fits(subject, [e for e in edges if all(h.distance(shapely.Point(e.middle)) > AT_CUT_OUT for h in holes)])
 
@@ -144,7 +145,7 @@ def _edges(part: Part, coffer: Coffer) -> list[_Edge]:
     axis = Line.through(*part.axis)
     ring = part.outline
     if len(ring) != 4:
-        ring = tuple((float(x), float(y)) for x, y in hull_ring(polygon(ring)))
+        ring = tuple((float(x), float(y)) for x, y in hull_ring(Polygon(ring)))
     found: list[_Edge] = []
     for a, b in pairwise((*ring, ring[0])):
         length = math.dist(a, b)
@@ -172,7 +173,7 @@ def _showing(edge: _Edge, opening: BaseGeometry) -> float:
     line = Line.through(edge.start, edge.finish)
     length = math.dist(edge.start, edge.finish)
     reach = 10.0 * max(1.0, length) + 1e4
-    beyond = polygon((line.at(0.0), line.at(0.0, -reach), line.at(length, -reach), line.at(length)))
+    beyond = Polygon((line.at(0.0), line.at(0.0, -reach), line.at(length, -reach), line.at(length)))
     points = shapely.get_coordinates(common(opening, beyond))
     return max((-line.offset((float(x), float(y))) for x, y in points), default=0.0)
 

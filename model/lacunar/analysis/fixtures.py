@@ -8,7 +8,7 @@ import shapely
 from shapely import Polygon
 
 from lacunar.analysis.overlap import plan_depth
-from lacunar.analysis.shapes import distances, polygon
+from lacunar.analysis.shapes import distances
 from lacunar.analysis.standing import Standing
 from lacunar.analysis.subject import HANGING, Subject
 from lacunar.geometry import Line, Ring
@@ -67,7 +67,7 @@ def _fixture_fit(subject: Subject, cut_out: CutOut) -> FixtureFit:
     return FixtureFit(
         name=cut_out.name,
         coffer=cut_out.coffer,
-        in_body=standing_in(subject, polygon(cut_out.fixture)),
+        in_body=standing_in(subject, Polygon(cut_out.fixture)),
         in_hole=_deepest_first(subject, cut_out.outline, {*HANGING, "trim", "slat"}),
         in_canopy=_deepest_first(subject, cut_out.cover or cut_out.outline, {*HANGING, "trim"}),
         hides=None if cut_out.cover is None else cover_overlap(cut_out.outline, cut_out.cover),
@@ -87,12 +87,12 @@ def standing_in(subject: Subject, shape: Polygon, kinds: Collection[str] | None 
 
 
 def _deepest_first(subject: Subject, ring: Ring, kinds: Collection[str]) -> tuple[Standing, ...]:
-    return tuple(sorted(standing_in(subject, polygon(ring), kinds), key=lambda one: -one.depth))
+    return tuple(sorted(standing_in(subject, Polygon(ring), kinds), key=lambda one: -one.depth))
 
 
 def cover_overlap(outline: Ring, canopy: Ring) -> float:
     """How far a canopy reaches past a hole at the least place; negative where the hole shows."""
-    hole, cover = polygon(outline), polygon(canopy)
+    hole, cover = Polygon(outline), Polygon(canopy)
     if cover.covers(hole):
         return float(cover.exterior.distance(hole.exterior))
     corners = [shapely.Point(corner) for corner in outline]
@@ -110,7 +110,7 @@ def door_sweeps(subject: Subject) -> tuple[DoorSweep, ...]:
 
 def _over(subject: Subject, index: int, head: float) -> list[Part]:
     low = [part for part in subject.parts if min(map(part.bottom.at, part.outline)) < head - CONTACT]
-    sweep = polygon(_sweep(subject, index))
+    sweep = Polygon(_sweep(subject, index))
     return [part for part in low if plan_depth(subject.polygon(part.id), sweep) > CONTACT]
 
 

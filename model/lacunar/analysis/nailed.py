@@ -1,5 +1,6 @@
 """Slats and furring against what holds them: which joists and strips their nails and screws really hit."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -36,12 +37,14 @@ class NailedSlat:
         part: id.
         caught: ids of the strips of furring that a nail hits; where there is no furring, numbers of joists, from 1.
         from_end: least distance of a nail from either end, along the slat; None without nails in it.
+        nearest_end: the end, 0 or 1, that a nail stands nearest to; None without nails.
         along: it runs along the joists rather than across them.
     """
 
     part: str
     caught: tuple[str | int, ...]
     from_end: float | None
+    nearest_end: int | None
     along: bool
     grip: Grip
 
@@ -87,11 +90,17 @@ def nailed_slats(subject: Subject) -> tuple[NailedSlat, ...]:
             part=part.id,
             caught=tuple(names[int(j)] for j in np.flatnonzero(caught[i])),
             from_end=float(from_end[i]) if np.isfinite(from_end[i]) else None,
+            nearest_end=_nearest_end(part),
             along=bool(lean[i] < ALONG),
             grip=grips[i],
         )
         for i, part in enumerate(slats)
     )
+
+
+def _nearest_end(part: Part) -> int | None:
+    ways = ((math.dist(nail, point), end) for nail in part.nails for end, point in enumerate(part.axis))
+    return min(ways, default=(0.0, None))[1]
 
 
 def screwed_strips(subject: Subject) -> tuple[ScrewedStrip, ...]:

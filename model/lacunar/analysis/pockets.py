@@ -10,9 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from lacunar.analysis.bores import mouth_half, step, wood_between, wood_round
 from lacunar.analysis.shapes import common, without
-from lacunar.analysis.subject import Subject, trim_along
-from lacunar.geometry import Point
-from lacunar.layout import Side
+from lacunar.analysis.subject import Subject, lies_on, trim_along
 from lacunar.parts import Part, Pocket
 from lacunar.survey import ceiling_height
 from lacunar.units import INCH
@@ -124,12 +122,7 @@ def _depth_behind(subject: Subject, part: Part, pocket: Pocket) -> float | None:
     mouth = pocket.mouth[:2]
     for coffer in subject.layout.coffers:
         for index, side in enumerate(coffer.sides):
-            if side.against == part.id and _lies_on(side, mouth):
+            if side.against == part.id and lies_on(side, mouth, BESIDE):
                 trim = trim_along(subject, coffer, index)
                 return None if trim is None else pocket.mouth[2] - mouth_half(pocket)[1] - trim.bottom.at(mouth)
     return None
-
-
-def _lies_on(side: Side, mouth: Point) -> bool:
-    along, length = side.line.along(mouth), side.line.along(side.end)
-    return abs(side.line.offset(mouth)) <= BESIDE and -BESIDE <= along <= length + BESIDE

@@ -20,11 +20,6 @@ Floats = NDArray[np.float64]
 Indices = NDArray[np.int64]
 
 
-def polygon(outline: Ring, holes: Sequence[Ring] = ()) -> Polygon:
-    """A plan ring with holes as a polygon."""
-    return Polygon(outline, holes)
-
-
 def polygons_of(outlines: Sequence[Ring], holes: Sequence[Sequence[Ring]]) -> tuple[Polygon, ...]:
     """Many at once; `holes` has one entry for each outline."""
     if not outlines:

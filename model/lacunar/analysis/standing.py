@@ -1,4 +1,4 @@
-"""How parts stand against the walls and the old ceiling, and how high above the floor.
+"""How parts and coffers stand against the walls and the old ceiling, and how high above the floor.
 
 The ceiling is no plane but triangles from its centre to the walls.
 """
@@ -10,8 +10,9 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from lacunar.analysis.shapes import Floats, Indices, polygon, without
-from lacunar.analysis.subject import NEW_BEAMS, Subject
+from lacunar.analysis.shapes import Floats, Indices, without
+from lacunar.analysis.subject import NEW_BEAMS, Subject, lies_on
+from lacunar.layout import Layout, OpenGap
 from lacunar.parts import Part
 from lacunar.survey import ON_FOLD, Room, ceiling_rim
 from lacunar.tolerances import ARITHMETIC, CONTACT
@@ -26,21 +27,29 @@ class Standing:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LowPoint:
-    """A part by its id, and the height of its lowest point above the floor, mm."""
+class GapPlace:
+    """Where the gap above a coffer is largest: its id, and what its sides there are against, none in its middle."""
 
-    part: str
-    height: float
+    coffer: str
+    beside: tuple[str, ...]
 
 
-def low_points(subject: Subject) -> tuple[LowPoint, ...]:
-    """Of every part in order."""
-    return tuple(LowPoint(part=part.id, height=min(map(part.bottom.at, part.outline))) for part in subject.parts)
+def gap_places(layout: Layout, gaps: Sequence[OpenGap]) -> tuple[GapPlace, ...]:
+    """One for each coffer, in their order."""
+    return tuple(
+        GapPlace(coffer=one.id, beside=tuple(side.against for side in one.sides if lies_on(side, gap.at, CONTACT)))
+        for one, gap in zip(layout.coffers, gaps, strict=True)
+    )
+
+
+def low_points(subject: Subject) -> tuple[float, ...]:
+    """Height of each part's lowest point above the floor."""
+    return tuple(min(map(part.bottom.at, part.outline)) for part in subject.parts)
 
 
 def beyond_walls(subject: Subject) -> tuple[Standing, ...]:
     """Parts that leave the room, in order."""
-    room = polygon(subject.room.points)
+    room = Polygon(subject.room.points)
     shapely.prepare(allowed := shapely.buffer(room, CONTACT, join_style="mitre"))
     found: list[Standing] = []
     for i in np.flatnonzero(~shapely.covers(allowed, list(subject.polygons))):

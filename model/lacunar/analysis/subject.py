@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from lacunar.analysis.shapes import opened, polygon, polygons_of, without
+from lacunar.analysis.shapes import opened, polygons_of, without
 from lacunar.config import Config
 from lacunar.cost import Cost
-from lacunar.layout import Coffer, Layout
+from lacunar.geometry import Point
+from lacunar.layout import Coffer, Layout, Side
 from lacunar.parts import Part
 from lacunar.plan import Plan
 from lacunar.survey import Room
@@ -85,8 +86,14 @@ def make_subject(
         polygons=polygons,
         by_id={part.id: i for i, part in enumerate(parts)},
         ids=frozenset(one.id for many in (parts, layout.coffers, plan.boards) for one in many),
-        openings={c.id: opened(without(polygon(c.outline), trim[c.id]), CONTACT) for c in layout.coffers},
+        openings={c.id: opened(without(Polygon(c.outline), trim[c.id]), CONTACT) for c in layout.coffers},
     )
+
+
+def lies_on(side: Side, point: Point, within: float) -> bool:
+    """A point lies no further than so much off a coffer's side."""
+    along, length = side.line.along(point), side.line.along(side.end)
+    return abs(side.line.offset(point)) <= within and -within <= along <= length + within
 
 
 def trim_along(subject: Subject, coffer: Coffer, side: int) -> Part | None:

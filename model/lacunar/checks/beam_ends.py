@@ -47,14 +47,14 @@ def _named(ends: Sequence[BeamEnd]) -> str:
 
 
 def _bars(voice: Voice, ends: Mapping[str, Sequence[BeamEnd]]) -> Iterator[Finding]:
+    """What is not good about what ends screw into: new beams and solid ones are."""
     layout = voice.subject.layout
-    for bar in (*layout.beams, *layout.half_beams, *layout.pieces, *layout.mouldings):
+    for bar in (*layout.beams, *layout.mouldings):
         if bar.id in ends:
             yield from _bar(voice, bar, ends[bar.id])
 
 
 def _bar(voice: Voice, bar: Bar, ends: Sequence[BeamEnd]) -> Iterator[Finding]:
-    """What is not good about what ends screw into: new beams and solid ones are."""
     into = f"{count(len(ends))} ends ({_named(ends)}) screw" if len(ends) > 1 else f"the end of {ends[0].part} screws"
     if bar.kind == "moulding":
         fix = "cut the moulding back, or fix a ledger behind it"

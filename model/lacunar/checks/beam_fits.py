@@ -28,11 +28,7 @@ NEXT_DEPTH = 1.75 * INCH
 """From one dressed depth to the next shallower: 7 1/4 to 5 1/2 in. Source: PS 20, Table 3."""
 
 
-@check(
-    "beam-fits",
-    "geometry of the opening; cross_beams.joint.clearance of the config; common practice, no source",
-    __doc__,
-)
+@check("beam-fits", SOURCE, __doc__)
 def check_beam_fits(voice: Voice) -> Found:
     """Findings on beams and pieces that still go up."""
     beams = [beam for beam in voice.analysis.beams if beam.sides]

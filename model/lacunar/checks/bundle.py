@@ -14,13 +14,8 @@ no source.
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check
 from lacunar.config import fine_length, plain_length
-from lacunar.layout import Coffer
-from lacunar.units import INCH
 
 WHERE = "slats.ten"
-
-SLIGHT = {"in": INCH / 64.0, "mm": 0.5}
-"""mm. A board so much under looks like a nominal one: what boards nobody has measured are tried with. Own choice."""
 
 TEN = 10.0
 
@@ -37,18 +32,16 @@ def check_bundle(voice: Voice) -> Found:
 
 
 def _measured(voice: Voice, ten: float, spacer: float) -> Finding:
-    slats = voice.config.slats
-    off = slats.width - slats.nominal_width
-    most = _most(voice)
-    total = most.n_full * abs(off)
-    limit = voice.config.read_to * max(1.0, most.n_full / TEN)
+    slats, most = voice.config.slats, voice.analysis.bundle
+    off, total = most.off, most.total
+    limit = voice.config.read_to * max(1.0, most.slats / TEN)
     bench, laid = _bench(voice, ten), f"with gaps as the spacer, {_tape(voice, spacer)}"
     if total <= limit:
         message = f"{bench}, {laid}: the boards are as wide as they are sold, {_tape(voice, slats.nominal_width)}"
         return voice.say("pass", WHERE, message, value=total, limit=limit)
     message = (
         f"boards run {_fine(voice, abs(off))} {'under' if off < 0.0 else 'over'} {_tape(voice, slats.nominal_width)}:"
-        f" {voice.length(total)} over the {most.n_full} full slats of {most.id}; {bench}, {laid}"
+        f" {voice.length(total)} over the {most.slats} full slats of {most.coffer}; {bench}, {laid}"
     )
     fix = (
         "take each slat's place from the running dimensions, and measure ten again from every other bundle"
@@ -68,14 +61,12 @@ def _spacer_unknown(voice: Voice, ten: float) -> Finding:
 
 
 def _nobody_measured(voice: Voice) -> Finding:
-    slats = voice.config.slats
-    slight = SLIGHT[voice.config.units]
-    most = _most(voice)
-    total = most.n_full * slight
+    slats, most = voice.config.slats, voice.analysis.bundle
+    slight, total = most.off, most.total
     message = (
         f"boards are taken as {_tape(voice, slats.width)} wide with gaps of {_tape(voice, slats.gap)}, but"
-        f" {_tape(voice, slight)} more or less each makes {voice.length(total)} over the {most.n_full} full slats of"
-        f" {most.id}"
+        f" {_tape(voice, slight)} more or less each makes {voice.length(total)} over the {most.slats} full slats of"
+        f" {most.coffer}"
     )
     fix = "push ten boards and ten spacers together and give what they measure as slats.ten"
     return voice.say("ask", WHERE, message, value=total, fix=fix)
@@ -84,11 +75,6 @@ def _nobody_measured(voice: Voice) -> Finding:
 def _bench(voice: Voice, ten: float) -> str:
     pitch = _fine(voice, ten / TEN)
     return f"ten boards and ten spacers are {_tape(voice, ten)}, so slats are laid out {pitch} apart"
-
-
-def _most(voice: Voice) -> Coffer:
-    """The coffer that has most full slats."""
-    return max(voice.subject.layout.coffers, key=lambda coffer: coffer.n_full)
 
 
 def _tape(voice: Voice, mm: float) -> str:

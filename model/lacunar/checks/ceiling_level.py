@@ -11,15 +11,11 @@ Source: triangles between the measured heights, the highest plane under them ove
 common practice, no source.
 """
 
-import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Assumption, Found, Voice, check, settle, tell_once
-from lacunar.geometry import Point
-from lacunar.layout import Coffer, Side
 from lacunar.survey import Heights, describe_heights
-from lacunar.tolerances import CONTACT
 from lacunar.units import INCH
 
 FLAT = INCH / 8.0
@@ -86,29 +82,22 @@ def _room_words(voice: Voice, over: float) -> str:
 
 def _gaps(voice: Voice) -> Iterator[Finding]:
     """One finding for each coffer whose slats or furring do not lie against the ceiling within the limit."""
-    layout = voice.subject.layout
-    hang, fixed = ("slats hang", "they are") if layout.furring is None else ("furring hangs", "it is")
-    for gap in voice.analysis.gaps:
+    hang, fixed = ("slats hang", "they are") if voice.subject.layout.furring is None else ("furring hangs", "it is")
+    for gap, place in zip(voice.analysis.gaps, voice.analysis.gap_places, strict=True):
         if gap.largest > FLAT:
             message = (
                 f"its {hang} on one plane, up to {voice.length(gap.largest)} under the old ceiling"
-                f" {_place(layout.coffer(gap.coffer), gap.at)}, {voice.length(gap.mean)} on average"
+                f" {_place(place.beside)}, {voice.length(gap.mean)} on average"
             )
             fix = f"put shims of up to {voice.length(gap.shim)} behind its {hang.split()[0]} where {fixed} fixed"
             yield voice.say("warn", gap.coffer, message, value=gap.largest, limit=FLAT, fix=fix)
 
 
-def _place(coffer: Coffer, at: Point) -> str:
-    """Where a point lies in a coffer, in words."""
-    beside = [side.against for side in coffer.sides if _on(side, at)]
+def _place(beside: Sequence[str]) -> str:
+    """Where in a coffer that is, in words."""
     if len(beside) > 1:
         return f"in the corner of {beside[0]} and {beside[1]}"
     return f"beside {beside[0]}" if beside else "in its middle"
-
-
-def _on(side: Side, point: Point) -> bool:
-    along, length = side.line.along(point), math.dist(side.start, side.end)
-    return abs(side.line.offset(point)) <= CONTACT and -CONTACT <= along <= length + CONTACT
 
 
 def _steps(voice: Voice) -> Iterator[Finding]:

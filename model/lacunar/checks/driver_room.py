@@ -27,12 +27,8 @@ def check_driver_room(voice: Voice) -> Found:
     if not pockets:
         return (voice.say("pass", "the ceiling", "no piece has a pocket"),)
     tightest, head = min(pockets, key=lambda one: one.free), min(one.head for one in pockets)
-    ahead = least_each(
-        (one for one in pockets if one.free < DRILL - CONTACT), lambda one: one.part, lambda one: one.free
-    )
-    above = least_each(
-        (one for one in pockets if one.head < CHUCK - CONTACT), lambda one: one.part, lambda one: one.head
-    )
+    ahead = [one for one in pockets if one.free < DRILL - CONTACT]
+    above = [one for one in pockets if one.head < CHUCK - CONTACT]
     message = (
         f"at least {voice.length(min(tightest.free, DRILL))} are free before every pocket"
         f" and {voice.length(head)} above its axis"

@@ -9,12 +9,13 @@ Source: IRC R305.1, habitable rooms 7 ft (from memory). That beams at 4 ft centr
 and older texts (IBC 1208.2 family) and not in the current residential one: ask, it is no rule here.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from lacunar.analysis import NEW_BEAMS, LowPoint
+from lacunar.analysis import NEW_BEAMS
 from lacunar.checks.finding import Finding, Level
 from lacunar.checks.voice import Found, Voice, check, settle
 from lacunar.config import unusual_height
+from lacunar.parts import Part
 from lacunar.tolerances import CONTACT
 from lacunar.units import FOOT
 
@@ -25,16 +26,16 @@ HABITABLE = 7.0 * FOOT
 @check("headroom", "IRC R305.1, from memory; local code decides", __doc__)
 def check_headroom(voice: Voice) -> Found:
     """Findings on heights above the floor."""
-    if not voice.analysis.lowest:
+    if not voice.subject.parts:
         return (voice.say("pass", "the ceiling", "nothing hangs from it"),)
-    lowest = _lowest(voice.analysis.lowest)
+    height, lowest = min(_bottoms(voice), key=lambda one: one[0])
     found = [*_unusual(voice), *_low(voice), *_doors(voice)]
-    message = f"the lowest bottom is {voice.length(lowest.height)} above the floor"
-    return settle(found, voice.say("pass", lowest.part, message, value=lowest.height, limit=HABITABLE))
+    message = f"the lowest bottom is {voice.length(height)} above the floor"
+    return settle(found, voice.say("pass", lowest.id, message, value=height, limit=HABITABLE))
 
 
-def _lowest(points: Iterable[LowPoint]) -> LowPoint:
-    return min(points, key=lambda point: point.height)
+def _bottoms(voice: Voice) -> Iterator[tuple[float, Part]]:
+    return zip(voice.analysis.lowest, voice.subject.parts, strict=True)
 
 
 def _unusual(voice: Voice) -> Iterator[Finding]:
@@ -52,18 +53,16 @@ def _low(voice: Voice) -> Iterator[Finding]:
     """One finding for what is new and one for what hangs there already."""
     kinds = (("new", [*NEW_BEAMS, "slat", "trim"]), ("existing", ["existing beam", "moulding"]))
     for word, of_kind in kinds:
-        points = [one for one in voice.analysis.lowest if voice.part(one.part).kind in of_kind]
-        low = [one for one in points if one.height < HABITABLE - CONTACT]
+        low = [one for one in _bottoms(voice) if one[1].kind in of_kind and one[0] < HABITABLE - CONTACT]
         if not low:
             continue
-        worst = _lowest(low)
-        height = worst.height
+        height, worst = min(low, key=lambda one: one[0])
         count = f"{len(low)} {word} parts hang" if len(low) > 1 else f"it is {word} and hangs"
         message = (
             f"{count} lower than {voice.length(HABITABLE)}; the lowest bottom is {voice.length(height)} above the floor"
         )
         fix = "ask the building authority before buying wood, or take shallower beams"
-        yield voice.say("ask", worst.part, message, value=height, limit=HABITABLE, fix=fix)
+        yield voice.say("ask", worst.id, message, value=height, limit=HABITABLE, fix=fix)
 
 
 def _doors(voice: Voice) -> Iterator[Finding]:
@@ -71,12 +70,11 @@ def _doors(voice: Voice) -> Iterator[Finding]:
         if not sweep.parts:
             continue
         door = voice.config.door[sweep.door - 1]
-        worst = _lowest(one for one in voice.analysis.lowest if one.part in sweep.parts)
-        height = worst.height
+        height, worst = min((one for one in _bottoms(voice) if one[1].id in sweep.parts), key=lambda one: one[0])
         level: Level = "fail" if voice.config.is_given("door", sweep.door - 1, "height") else "ask"
         message = (
             f"the door in wall {door.wall} is {voice.length(door.height)} high and sweeps under it:"
             f" its bottom is {voice.length(height)} above the floor"
         )
         fix = "move the row out of the sweep, take shallower beams, or hang the door to open outwards"
-        yield voice.say(level, worst.part, message, value=height, limit=door.height, fix=fix)
+        yield voice.say(level, worst.id, message, value=height, limit=door.height, fix=fix)

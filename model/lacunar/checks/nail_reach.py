@@ -19,7 +19,6 @@ Source: six diameters, NDS 2018 12.1.6 (nails) and 12.1.4 (screws), both from me
 common practice, no source.
 """
 
-import math
 from collections.abc import Iterator
 
 from lacunar.analysis import NailedSlat, ScrewedStrip
@@ -112,8 +111,7 @@ def _near_ends(voice: Voice, slats: tuple[NailedSlat, ...]) -> Iterator[Finding]
         off, part = slat.from_end, voice.part(slat.part)
         if off is None or off >= least - CONTACT:
             continue
-        _, end = min((math.dist(nail, point), end) for nail in part.nails for end, point in enumerate(part.axis))
-        stands = f"a nail stands {voice.length(off)} from the {end_name(part, end)}"
+        stands = f"a nail stands {voice.length(off)} from the {end_name(part, slat.nearest_end or 0)}"
         message = f"{stands}, {voice.length(least)} is the least: it splits"
         fix = "drill for it: what it goes into is not wide enough to move it"
         yield voice.say("warn", part.id, message, value=off, limit=least, fix=fix)

@@ -10,7 +10,7 @@ from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.names import beam_mark, distance_ends
 from lacunar.config.read import read_config, read_config_text
 from lacunar.config.reading import did_you_mean, first_of
-from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, RoomTable, WindowTable
+from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, Moulding, RoomTable, WindowTable
 from lacunar.config.schema import json_schema
 from lacunar.config.table_file import read_table
 from lacunar.config.template import QUESTIONS, template_text
@@ -21,6 +21,8 @@ from lacunar.config.work_tables import (
     Fasteners,
     FieldRow,
     Finish,
+    Framing,
+    JoistsTable,
     OldCeilingTable,
     Pack,
     Shop,
@@ -52,9 +54,12 @@ __all__ = [
     "FieldRow",
     "Finish",
     "Fixture",
+    "Framing",
     "GoodFor",
     "Joint",
+    "JoistsTable",
     "Mark",
+    "Moulding",
     "OldCeilingTable",
     "Pack",
     "PackName",

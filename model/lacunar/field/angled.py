@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from lacunar.config import Config
+from lacunar.config import Slats
 from lacunar.field.coffer_frame import Frame
 from lacunar.field.fitted import Fitted
 from lacunar.field.sheet_row import Parts, Row, Values
@@ -69,7 +69,7 @@ def angled_rows(frame: Frame) -> Iterator[Row]:
         yield Row(stage="coffers", card=card, short=short, design=mm, ends=chord.ends, note=NOTE, called=called)
 
 
-def fit_angled(config: Config, frame: Frame, parts: Parts, values: Values) -> Fitted:
+def fit_angled(slats: Slats, mark: float, frame: Frame, parts: Parts, values: Values) -> Fitted:
     """Lengths of the slats whose line is known: as much longer as the line is, long point to long point.
 
     The ends keep the angles that they are drawn at: where a side stands a little otherwise, the end gap is as wished
@@ -82,5 +82,5 @@ def fit_angled(config: Config, frame: Frame, parts: Parts, values: Values) -> Fi
             continue
         before, after = (Ends(tight=mm, wide=mm, lean=(0.0, 0.0)) for mm in (chord.length, measured))
         for id in chord.ids:
-            fitted = fitted.with_row(id, new_lengths(config, parts[id], before, after))
+            fitted = fitted.with_row(id, new_lengths(slats, mark, parts[id], before, after))
     return fitted

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from lacunar.config import Config, FieldRow, read_config, read_config_text, write_field
+from lacunar.config import FieldRow, read_config, read_config_text, write_field
 from lacunar.errors import ConfigError, Problem
 from lacunar.field.beams import uneven
 from lacunar.field.coffer_fit import fit_coffers
@@ -18,6 +18,7 @@ from lacunar.field.trim import fit_trim
 from lacunar.files import write_whole
 from lacunar.parts import apply_field, make_parts
 from lacunar.survey import solve_survey
+from lacunar.units import Units
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,32 +51,31 @@ def apply_measures(path: Path, filled: Path, limit: float | None = None) -> Appl
     Raises:
         LacunarError: with every problem; nothing is written then.
     """
-    config = read_config(path)
-    drawn = design(config)
+    drawn = design(read_config(path))
     read = read_filled(filled, drawn, limit)
     before = path.read_bytes()
     if "room" in read.values:
         fitted = _apply_room(path, filled, drawn, read)
     else:
-        fitted = _fit(config, drawn, read)
+        fitted = _fit(drawn, read)
         _write_rows(path, drawn, fitted)
     return Applied(
         path=path,
         parts=tuple(fitted.rows),
         changed=path.read_bytes() != before,
         blank=read.blank,
-        notes=_notes(config, fitted),
+        notes=_notes(fitted, drawn.config.units),
     )
 
 
-def _fit(config: Config, drawn: Design, read: Filled) -> Fitted:
-    layout = drawn.layout
+def _fit(drawn: Design, read: Filled) -> Fitted:
+    config, layout = drawn.config, drawn.layout
     if layout is None:
         return Fitted()
     values = {stage: read.values.get(stage, {}) for stage in STAGES}
     parts = {part.id: part for part in make_parts(layout)}
     fitted = fit_openings(layout, parts, values["openings"])
-    fitted = fitted.and_(fit_coffers(config, layout, parts, values["coffers"]))
+    fitted = fitted.and_(fit_coffers(config.slats, config.read_to, layout, parts, values["coffers"]))
     fitted = fitted.and_(fit_last(config, layout, parts, values["last"]))
     return fitted.and_(fit_trim(layout, parts, values["trim"]))
 
@@ -104,25 +104,23 @@ def _apply_room(path: Path, filled: Path, drawn: Design, read: Filled) -> Fitted
     if others:
         what = f"holds measures of the room and of {', '.join(others)}: the room's change the design of all others"
         raise ConfigError([Problem(where=filled.name, what=what, fix="apply the room's in a file of their own, first")])
-    problems = uneven(filled, drawn.config, drawn.sketch, read.values["room"], read.listed["room"])
+    problems = uneven(filled, drawn.sketch, read.values["room"], read.listed["room"])
     if problems:
         raise ConfigError(problems)
     text = path.read_bytes().decode("utf-8")
     mark = "\ufeff" if text.startswith("\ufeff") else ""
-    edited = edit_room(
-        text.removeprefix("\ufeff"), drawn.config, drawn.sketch, read.values["room"], read.listed["room"]
-    )
-    after = mark + edited.text
+    edited, fitted = edit_room(text.removeprefix("\ufeff"), drawn.sketch, read.values["room"], read.listed["room"])
+    after = mark + edited
     if after != text:
-        solve_survey(read_config_text(edited.text, path))  # a room that the file could not be read from is not written
+        solve_survey(read_config_text(edited, path))  # a room that the file could not be read from is not written
         write_whole(path, after.encode("utf-8"))
-    return edited.fitted
+    return fitted
 
 
-def _notes(config: Config, fitted: Fitted) -> tuple[str, ...]:
+def _notes(fitted: Fitted, units: Units) -> tuple[str, ...]:
     waiting = [f"{what} waits for: {', '.join(missing)}" for what, missing in fitted.waiting]
     remarks = [
-        f"{remark.where}: {remark.what}" + (f" {shown(remark.by, config.units)}" if remark.by is not None else "")
+        f"{remark.where}: {remark.what}" + (f" {shown(remark.by, units)}" if remark.by is not None else "")
         for remark in fitted.remarks
     ]
     return (*waiting, *remarks)

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, Literal
 
-from lacunar.config import Config
 from lacunar.errors import Problem
 from lacunar.field.sheet_row import Row, Values, shown
 from lacunar.field.sketch import Sketch
@@ -30,14 +29,14 @@ SECTION_LIMIT: Final = 2.0 * INCH
 Key = Literal["width", "middle", "depth"]
 
 
-def beam_rows(config: Config, sketch: Sketch) -> Iterator[Row]:
+def beam_rows(sketch: Sketch) -> Iterator[Row]:
     """Of each beam: both ends along the walls; good to have, its width and depth."""
-    for beam, ends in beam_ends(config, sketch).items():
+    for beam, ends in beam_ends(sketch).items():
         for wall, corner, at in ends:
             name, tape = f"{beam} at {wall} from {corner}", (sketch.places[corner], sketch.along(wall, corner, at))
             yield Row(stage="room", card="beam", short=name, design=at, ends=tape, note="to the near face")
-    for beam, ends in beam_ends(config, sketch).items():
-        yield from _section_rows(sketch, beam, ends, _design(config, beam))
+    for beam, ends in beam_ends(sketch).items():
+        yield from _section_rows(sketch, beam, ends, _design(sketch, beam))
 
 
 def _section_rows(sketch: Sketch, beam: str, ends: Sequence[BeamEnd], design: Mapping[Key, float]) -> Iterator[Row]:
@@ -65,21 +64,21 @@ def _section_names(beam: str, ends: Sequence[BeamEnd]) -> Mapping[Key, tuple[str
     }
 
 
-def _design(config: Config, name: str) -> Mapping[Key, float]:
-    if config.beams is not None:
-        return {"width": config.beams.width, "middle": config.beams.width, "depth": config.beams.depth}
-    beam = next(beam for beam in config.beam if beam.name == name)
+def _design(sketch: Sketch, name: str) -> Mapping[Key, float]:
+    if (even := sketch.even) is not None:
+        return {"width": even.width, "middle": even.width, "depth": even.depth}
+    beam = next(beam for beam in sketch.beams if beam.name == name)
     return {"width": beam.width, "middle": beam.middle or beam.width, "depth": beam.depth}
 
 
-def beam_ends(config: Config, sketch: Sketch) -> dict[str, tuple[BeamEnd, ...]]:
+def beam_ends(sketch: Sketch) -> dict[str, tuple[BeamEnd, ...]]:
     """Both ends of every beam that hangs there; of evenly spread ones as they were drawn."""
     found = {
-        beam.name: tuple((end.wall, end.from_, end.at) for end in beam.ends) for beam in config.beam if not beam.new
+        beam.name: tuple((end.wall, end.from_, end.at) for end in beam.ends) for beam in sketch.beams if not beam.new
     }
-    if config.beams is None or sketch.layout is None:
+    if sketch.even is None or sketch.layout is None:
         return found
-    walls = config.beams.between
+    walls = sketch.even.between
     corners = (walls[0][0], walls[1][1])
     for bar in sketch.layout.beams:
         if bar.kind == "existing beam":
@@ -127,25 +126,23 @@ class BeamSection:
         return sum(self.read) / len(self.read)
 
 
-def sections(config: Config, sketch: Sketch, values: Values) -> tuple[BeamSection, ...]:
+def sections(sketch: Sketch, values: Values) -> tuple[BeamSection, ...]:
     """Every width and depth that something was read of."""
     found: list[BeamSection] = []
-    for beam, ends in beam_ends(config, sketch).items():
+    for beam, ends in beam_ends(sketch).items():
         for key, names in _section_names(beam, ends).items():
             read = tuple(values[name] for name in names if name in values)
             found += [BeamSection(beam=beam, key=key, names=names, read=read)] if read else []
     return tuple(found)
 
 
-def uneven(
-    filled: Path, config: Config, sketch: Sketch, values: Values, lines: Mapping[str, int]
-) -> tuple[Problem, ...]:
+def uneven(filled: Path, sketch: Sketch, values: Values, lines: Mapping[str, int]) -> tuple[Problem, ...]:
     """Beams whose two ends are not one width or depth, by the lines of the file that they were read from."""
     found: list[Problem] = []
-    for section in sections(config, sketch, values):
+    for section in sections(sketch, values):
         if section.differs:
-            (first, second), (a, b) = section.names, (shown(mm, config.units) for mm in section.read)
-            apart, limit = shown(section.differs, config.units), shown(DIFFER, config.units)
+            (first, second), (a, b) = section.names, (shown(mm, sketch.units) for mm in section.read)
+            apart, limit = shown(section.differs, sketch.units), shown(DIFFER, sketch.units)
             what = f"got {b}, and line {lines[first]} has {a} for {first}: {apart} apart, must be less than {limit}"
             fix = "measure again; if it is so, give what lies half way between by hand"
             found.append(Problem(where=f"{filled.name}:{lines[second]} {second}", what=what, fix=fix))

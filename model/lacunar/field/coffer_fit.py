@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable, Sequence
 
-from lacunar.config import Config
+from lacunar.config import Slats
 from lacunar.field.angled import fit_angled
 from lacunar.field.coffer_frame import Frame, frames
 from lacunar.field.coffers import chord_ends, diagonals, length_names, stations, width_names
@@ -18,16 +18,16 @@ Delta = Callable[[float], float]
 """Measured less designed, plan mm, at a distance across the coffer."""
 
 
-def fit_coffers(config: Config, layout: Layout, parts: Parts, values: Values) -> Fitted:
+def fit_coffers(slats: Slats, mark: float, layout: Layout, parts: Parts, values: Values) -> Fitted:
     """Lengths and intervals of slats, coffer by coffer."""
     fitted = Fitted()
     for frame in frames(layout):
         fit = fit_angled if frame.is_angled else _fit_coffer
-        fitted = fitted.and_(fit(config, frame, parts, values))
+        fitted = fitted.and_(fit(slats, mark, frame, parts, values))
     return fitted
 
 
-def _fit_coffer(config: Config, frame: Frame, parts: Parts, values: Values) -> Fitted:
+def _fit_coffer(slats: Slats, mark: float, frame: Frame, parts: Parts, values: Values) -> Fitted:
     """Length and interval of every slat of a coffer that is measured at both ends."""
     names = [f"{frame.coffer.id} {name}" for name in length_names(frame)]
     if not any(name.startswith(f"{frame.coffer.id} ") for name in values):
@@ -35,19 +35,15 @@ def _fit_coffer(config: Config, frame: Frame, parts: Parts, values: Values) -> F
     missing = [name for name in (names[0], names[2]) if name not in values]
     if missing:
         return Fitted().waits(frame.coffer.id, missing)
-    return _fit(config, frame, parts, values, names)
-
-
-def _fit(config: Config, frame: Frame, parts: Parts, values: Values, names: Sequence[str]) -> Fitted:
     known = [(across, d) for across, d in _deltas(frame, values, names) if d is not None]
     shear, delta = shear_of(frame, values), interpolated(known)
-    fitted = Fitted(remarks=tuple(_width_remarks(config, frame, values)))
+    fitted = Fitted(remarks=tuple(_width_remarks(slats, frame, values)))
     kinks = [across for across, _ in known[1:-1]]
     for slat in frame.slats:
         before, after = _ends(frame, slat, kinks, lambda _: 0.0, 0.0), _ends(frame, slat, kinks, delta, shear)
         if before is not None and after is not None:
             part = parts[slat.id]
-            row = new_lengths(config, part, before, after)
+            row = new_lengths(slats, mark, part, before, after)
             fitted = fitted.with_row(slat.id, row, *_slat_remarks(part, before, after))
     return fitted
 
@@ -123,7 +119,7 @@ def _slat_remarks(part: Part, before: Ends, after: Ends) -> list[Remark]:
     return [Remark(where=part.id, what=what, by=-spare / 2.0)]
 
 
-def _width_remarks(config: Config, frame: Frame, values: Values) -> list[Remark]:
+def _width_remarks(slats: Slats, frame: Frame, values: Values) -> list[Remark]:
     """What the widths say of the last rip, which is cut from the last hole alone."""
     coffer = frame.coffer
     if not coffer.rips:
@@ -134,10 +130,10 @@ def _width_remarks(config: Config, frame: Frame, values: Values) -> list[Remark]
     if not more:
         return []
     rip = coffer.rips[-1] + min(more)
-    if rip < config.slats.narrowest_rip - ARITHMETIC and min(more) < -ARITHMETIC:
+    if rip < slats.narrowest_rip - ARITHMETIC and min(more) < -ARITHMETIC:
         return [Remark(where=coffer.id, what="its last slat will be narrower than the narrowest rip, about", by=rip)]
     widest = coffer.rips[-1] + max(more)
-    if widest > config.slats.width + ARITHMETIC:
+    if widest > slats.width + ARITHMETIC:
         what = "its last hole will be wider than a board; spread the gaps, or rip two; about"
         return [Remark(where=coffer.id, what=what, by=widest)]
     return []

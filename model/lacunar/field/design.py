@@ -49,7 +49,7 @@ def design(config: Config) -> Design:
     advice = recommend(config)
     drawn = sketch(config, advice, room, layout)
     made: dict[Stage, Iterable[Row]] = dict.fromkeys(STAGES, ())
-    made["room"] = room_rows(config, drawn, advice)
+    made["room"] = room_rows(drawn, advice)
     if room is not None and layout is not None:
         made["openings"] = opening_rows(layout)
         made["coffers"] = coffer_rows(room, layout)

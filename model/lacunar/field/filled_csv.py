@@ -203,7 +203,7 @@ def _expected(drawn: Design, rows: Rows, line: SheetLine, limit: float | None) -
     if row is not None:
         own = row.limit if row.limit is not None and (limit is None or row.limit == UNKNOWN) else usual
         return Expected(mm=row.design, limit=own)
-    found = target(drawn.config, drawn.sketch, line.name) if line.stage == "room" else None
+    found = target(drawn.sketch, line.name) if line.stage == "room" else None
     return None if found is None else Expected(mm=expected(drawn.sketch, found), limit=usual)
 
 

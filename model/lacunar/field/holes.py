@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import Literal
 
-from lacunar.config import Config
+from lacunar.config import Config, FieldRow, Slats
 from lacunar.field.coffer_frame import Frame, frames, told_apart
 from lacunar.field.fitted import Fitted, Remark
 from lacunar.field.sheet_row import Parts, Row, Values
@@ -117,33 +117,34 @@ def last_rows(layout: Layout) -> Iterator[Row]:
 
 def fit_last(config: Config, layout: Layout, parts: Parts, values: Values) -> Fitted:
     """Widths of the rips whose hole is known at both ends."""
-    fitted = Fitted()
+    fitted, slats, hidden = Fitted(), config.slats, config.trim.width - config.trim.least_overlap
     for hole in holes(layout):
         names = [f"{hole.frame.coffer.id} {name}" for name in hole.names]
         missing = [name for name in names if name not in values]
         if missing:
             fitted = fitted.waits(hole.frame.coffer.id, missing) if len(missing) < len(names) else fitted
             continue
-        more = [values[name] / hole.frame.stretch[1] - depth for name, depth in zip(names, hole.depths, strict=True)]
-        fitted = fitted.and_(_rips(config, hole, parts, (more[0], more[1])))
+        first, second = (values[name] / hole.frame.stretch[1] - d for name, d in zip(names, hole.depths, strict=True))
+        for ids in hole.ids:
+            slat = parts[ids[0]]
+            widths = _widths(hole, slat, (first, second), hidden, slats.wedge)
+            row = _row(config.field.get(slat.id), slat, *(min(width, slats.width) for width in widths))
+            remarks = tuple(_remarks(slats, slat, (first, second), widths))
+            for id in ids:
+                fitted = fitted.with_row(id, row, *(remarks if id == ids[0] else ()))
     return fitted
 
 
-def _rips(config: Config, hole: Hole, parts: Parts, more: tuple[float, float]) -> Fitted:
-    fitted = Fitted()
-    for ids in hole.ids:
-        slat = parts[ids[0]]
-        first, second = _widths(config, hole, slat, more)
-        widest = max(first, second)
-        row = _row(config, slat, ids[0], min(first, config.slats.width), min(second, config.slats.width))
-        remarks = tuple(_remarks(config, slat, more, min(first, second), widest))
-        for id in ids:
-            fitted = fitted.with_row(id, row, *(remarks if id == ids[0] else ()))
-    return fitted
+def _widths(hole: Hole, slat: Part, more: Gaps, hidden: float, wedge: str) -> tuple[float, float]:
+    """Of a rip at its own two ends; parallel where the change may stay in the edge gap (rule 7).
 
-
-def _widths(config: Config, hole: Hole, slat: Part, more: tuple[float, float]) -> tuple[float, float]:
-    """Of a rip at its own two ends; parallel where the change may stay in the edge gap (rule 7)."""
+    Args:
+        hole: that it goes into.
+        slat: as designed.
+        more: measured less designed, at the hole's two corners.
+        hidden: trim width less the least overlap.
+        wedge: what is done where a coffer's sides are not parallel.
+    """
     share = len(hole.ids)
     if slat.width_end is not None:
         ends = [_along(hole, more, p) / share for p in slat.axis]
@@ -155,8 +156,8 @@ def _widths(config: Config, hole: Hole, slat: Part, more: tuple[float, float]) -
     ]
     # Where slats fan their edges are not square to the hole: what the drawing spares at its tighter end stays spared.
     room = [drawn - min(spare) + by for drawn, by in zip(spare, more, strict=True)]
-    may_stay = max(config.trim.width - config.trim.least_overlap - wished, abs(spare[0] - spare[1]))
-    if abs(room[0] - room[1]) <= may_stay + ARITHMETIC or config.slats.wedge == "leave":
+    may_stay = max(hidden - wished, abs(spare[0] - spare[1]))
+    if abs(room[0] - room[1]) <= may_stay + ARITHMETIC or wedge == "leave":
         width = slat.width + min(room) / share
         return width, width
     ends = [_along(hole, (room[0], room[1]), p) / share for p in slat.axis]
@@ -170,17 +171,16 @@ def _along(hole: Hole, at_corners: tuple[float, float], point: Point) -> float:
     return at_corners[0] + share * (at_corners[1] - at_corners[0])
 
 
-def _row(config: Config, slat: Part, id: str, first: float, second: float) -> dict[str, float]:
+def _row(before: FieldRow | None, slat: Part, first: float, second: float) -> dict[str, float]:
     """Both widths where the slat tapers, did in the design, or did when it was measured before."""
-    before = config.field.get(id)
     tapers = slat.width_end is not None or abs(first - second) > ARITHMETIC
     if tapers or (before is not None and before.width_end is not None):
         return {"width": first, "width_end": second}
     return {"width": first}
 
 
-def _remarks(config: Config, slat: Part, more: tuple[float, float], narrow: float, wide: float) -> Iterator[Remark]:
-    board, least = config.slats.width, config.slats.narrowest_rip
+def _remarks(slats: Slats, slat: Part, more: Gaps, widths: tuple[float, float]) -> Iterator[Remark]:
+    board, least, narrow, wide = slats.width, slats.narrowest_rip, min(widths), max(widths)
     if wide > board + ARITHMETIC:
         yield Remark(where=slat.id, what="a board is too narrow for its hole; the edge gap grows by", by=wide - board)
     if narrow < least - ARITHMETIC and min(more) < -ARITHMETIC and not math.isclose(narrow, slat.width):

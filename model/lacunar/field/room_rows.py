@@ -3,10 +3,10 @@
 import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
-from lacunar.config import Config, distance_ends
+from lacunar.config import RoomTable, distance_ends
 from lacunar.field.above_slats import LIGHT, above_rows
 from lacunar.field.beams import BEAM_END, SECTION, beam_ends, beam_rows
 from lacunar.field.sheet_row import Row
@@ -21,26 +21,27 @@ HEIGHT = re.compile(r"height (?P<place>\S+)")
 FROM_WALL = re.compile(r"(?P<fixture>.+) from (?P<wall>[A-Z]{2})")
 
 
-def room_rows(config: Config, sketch: Sketch, advice: Sequence[Advice]) -> Iterator[Row]:
+def room_rows(sketch: Sketch, advice: Sequence[Advice]) -> Iterator[Row]:
     """Everything that the room's shape, its ceiling, its beams and its light hang on, and what is above it."""
-    yield from _distances(config, advice)
-    yield from _middles(config, sketch, advice)
-    yield from _heights(config, sketch)
-    yield from beam_rows(config, sketch)
-    yield from _fixtures(config, sketch)
-    yield from above_rows(config, sketch)
+    yield from _distances(sketch.given, advice)
+    yield from _middles(sketch, advice)
+    yield from _heights(sketch)
+    yield from beam_rows(sketch)
+    yield from _fixtures(sketch)
+    yield from above_rows(sketch)
 
 
-def _row(name: str, design: float, ends: tuple[Point, Point], card: str, note: str) -> Row:
-    return Row(stage="room", card=card, short=name, design=design, ends=ends, note=note)
+def _row(name: str, design: float, ends: tuple[Point, Point], card: str, note: str, optional: bool = False) -> Row:
+    note = f"optional: {note}" if optional else note
+    return Row(stage="room", card=card, short=name, design=design, ends=ends, note=note, optional=optional)
 
 
-def _distances(config: Config, advice: Sequence[Advice]) -> Iterator[Row]:
+def _distances(given: RoomTable, advice: Sequence[Advice]) -> Iterator[Row]:
     for one in sorted(advice, key=lambda one: one.again):
-        read = config.room.measured.get(one.between)
+        read = given.measured.get(one.between)
         note = f"from the mark on {one.wall}" if one.wall else ""
         if one.kind == "mark":
-            mark = config.room.marks.get(distance_ends(one.between)[1])
+            mark = given.marks.get(distance_ends(one.between)[1])
             read = mark.at if mark is not None else None
             note = "to the mark" if mark is not None else "pencil the mark there"
         if one.again:
@@ -49,30 +50,27 @@ def _distances(config: Config, advice: Sequence[Advice]) -> Iterator[Row]:
         yield _row(one.between, design, (one.start, one.end), "across" if one.kind == "across" else "wall", note)
 
 
-def _middles(config: Config, sketch: Sketch, advice: Sequence[Advice]) -> Iterator[Row]:
+def _middles(sketch: Sketch, advice: Sequence[Advice]) -> Iterator[Row]:
     """Marks half way along walls that only a height is wanted at."""
-    known = {*config.room.marks, *(end for one in advice for end in distance_ends(one.between))}
+    known = {*sketch.given.marks, *(end for one in advice for end in distance_ends(one.between))}
     for wall, mark in sketch.middles.items():
         if mark not in known:
             ends = (sketch.places[wall[0]], sketch.places[mark])
-            note = "optional: for a height"
-            row = _row(f"{wall[0]}-{mark}", math.dist(*ends), ends, "wall", note)
-            yield replace(row, optional=True)
+            yield _row(f"{wall[0]}-{mark}", math.dist(*ends), ends, "wall", "for a height", optional=True)
 
 
-def _heights(config: Config, sketch: Sketch) -> Iterator[Row]:
+def _heights(sketch: Sketch) -> Iterator[Row]:
     for place, height in sketch.heights.items():
         point = sketch.centre if place == "centre" else sketch.places[place]
-        row = _row(f"height {place}", height, (point, point), "height", "floor to ceiling")
-        if place in sketch.middles.values() and place not in config.room.heights:
-            row = replace(row, note="optional: at the mark", optional=True)
-        yield row
+        optional = place in sketch.middles.values() and place not in sketch.given.heights
+        note = "at the mark" if optional else "floor to ceiling"
+        yield _row(f"height {place}", height, (point, point), "height", note, optional)
 
 
-def _fixtures(config: Config, sketch: Sketch) -> Iterator[Row]:
-    for fixture in config.fixture:
+def _fixtures(sketch: Sketch) -> Iterator[Row]:
+    for fixture in sketch.fixtures or ():
         yield from _from_walls(fixture.name, fixture.at, sketch)
-    if not config.is_given("fixture") and sketch.room is not None:
+    if sketch.fixtures is None and sketch.room is not None:
         walls = (sketch.walls[0], sketch.walls[-1])
         lines = [Line.through(sketch.places[wall[0]], sketch.places[wall[1]]) for wall in walls]
         at = {wall: -line.offset(sketch.centre) for wall, line in zip(walls, lines, strict=True)}
@@ -105,27 +103,26 @@ class Target:
     needs: tuple[str, ...] = ()
 
 
-def target(config: Config, sketch: Sketch, name: str) -> Target | None:
+def target(sketch: Sketch, name: str) -> Target | None:
     """Where a row's value goes; None where this room has no such thing."""
-    if any(row.name == name for row in above_rows(config, sketch)):
+    if any(row.name == name for row in above_rows(sketch)):
         return Target(kind="above", keys=())
     if match := HEIGHT.fullmatch(name):
         place = match["place"]
         needs = (place,) if place in sketch.marks else ()
         return Target(kind="height", keys=(place,), needs=needs) if place in sketch.heights else None
     if match := BEAM_END.fullmatch(name):
-        ends = beam_ends(config, sketch).get(match["beam"], ())
+        ends = beam_ends(sketch).get(match["beam"], ())
         known = any((wall, corner) == (match["wall"], match["corner"]) for wall, corner, _ in ends)
         return Target(kind="beam", keys=(match["beam"], match["wall"])) if known else None
     if match := SECTION.fullmatch(name):
         beam = match["beam"] or match["bowed"]
-        walls = [wall for wall, _, _ in beam_ends(config, sketch).get(beam, ())]
+        walls = [wall for wall, _, _ in beam_ends(sketch).get(beam, ())]
         known = bool(walls) and (match["wall"] is None or match["wall"] in walls)
         return Target(kind="section", keys=(beam,)) if known else None
     if match := FROM_WALL.fullmatch(name):
-        known = match["fixture"] in {*(fixture.name for fixture in config.fixture), LIGHT} and (
-            bool(config.fixture) or not config.is_given("fixture")
-        )
+        names = {*(fixture.name for fixture in sketch.fixtures or ()), LIGHT}
+        known = match["fixture"] in names and sketch.fixtures != ()
         return Target(kind="fixture", keys=(match["fixture"], match["wall"])) if known else None
     return _distance_target(sketch, name)
 

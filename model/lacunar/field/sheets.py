@@ -116,9 +116,7 @@ def _note(row: Row) -> str:
 def sheet_pages(drawn: Design, stage: Stage) -> tuple[Page, ...]:
     """The pages of a stage."""
     rows = drawn.rows[stage]
-    if stage == "room":
-        return room_pages(paper(drawn.config, stage, any(row.card == "light" for row in rows)), drawn.sketch, rows)
-    lit = [hole.coffer for hole in drawn.layout.cut_outs] if drawn.layout is not None else []
-    near_light = any(row.card in lit for row in rows)
+    lit = ["light", *(hole.coffer for hole in (drawn.layout.cut_outs if drawn.layout is not None else ()))]
     angled = stage == "coffers" and all(row.note == ALONG_LINE for row in rows)
-    return card_pages(paper(drawn.config, stage, near_light, angled), drawn.sketch, rows)
+    sheet = paper(drawn.config, stage, near_light=any(row.card in lit for row in rows), angled=angled)
+    return (room_pages if stage == "room" else card_pages)(sheet, drawn.sketch, rows)

@@ -5,21 +5,19 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from lacunar.config import Config, distance_ends
+from lacunar.config import Beam, Beams, Config, Fixture, Framing, RoomTable, distance_ends
 from lacunar.geometry import Line, Point, Ring, middle
 from lacunar.layout import Layout
-from lacunar.survey import Advice, Room
+from lacunar.survey import MIDDLE, Advice, Room
+from lacunar.units import Units
 
 LONG: Final = 3000.0
 """mm. Along a longer wall the ceiling's height is worth a reading half way as well. Own choice."""
 
-MIDDLE: Final = 0.15
-"""Share of a wall's length that a mark may lie off its middle and still stand for it. Own choice."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sketch:
-    """Where things are, roughly.
+    """Where things are, roughly, and what was given of them.
 
     Attributes:
         corners: letters in order.
@@ -30,6 +28,12 @@ class Sketch:
         centre: plan point.
         room: adjusted; None where the measurements do not make one yet.
         layout: None where nothing can be arranged yet.
+        given: of the room, in the config.
+        beams: as measured, one by one.
+        even: existing beams, evenly spread.
+        fixtures: None where the config does not speak of them.
+        framing: what is above.
+        units: lengths are told and written in.
     """
 
     corners: tuple[str, ...]
@@ -40,6 +44,12 @@ class Sketch:
     centre: Point
     room: Room | None
     layout: Layout | None
+    given: RoomTable
+    beams: tuple[Beam, ...]
+    even: Beams | None
+    fixtures: tuple[Fixture, ...] | None
+    framing: Framing
+    units: Units
 
     @property
     def ring(self) -> Ring:
@@ -59,9 +69,10 @@ class Sketch:
 
 def sketch(config: Config, advice: Sequence[Advice], room: Room | None, layout: Layout | None) -> Sketch:
     """The adjusted room, or else what the advice was made on."""
-    corners = tuple(config.room.corners)
+    given = config.room
+    corners = tuple(given.corners)
     places: dict[str, Point] = {}
-    marks = {name: (mark.wall, mark.from_) for name, mark in config.room.marks.items()}
+    marks = {name: (mark.wall, mark.from_) for name, mark in given.marks.items()}
     for one in advice:
         first, second = distance_ends(one.between)
         places |= {first: one.start, second: one.end}
@@ -69,7 +80,7 @@ def sketch(config: Config, advice: Sequence[Advice], room: Room | None, layout: 
             marks.setdefault(second, (one.wall, first))
     if room is not None:
         places |= {**dict(zip(room.corners, room.points, strict=True)), **room.marks}
-    for name, mark in config.room.marks.items():
+    for name, mark in given.marks.items():
         line = Line.through(places[mark.from_], places[mark.wall.replace(mark.from_, "", 1)])
         places.setdefault(name, line.at(mark.at))
     middles = _middles(corners, places, marks)
@@ -79,10 +90,10 @@ def sketch(config: Config, advice: Sequence[Advice], room: Room | None, layout: 
     ring = [places[corner] for corner in corners]
     n = len(ring)
     among = (sum(x for x, _ in ring) / n, sum(y for _, y in ring) / n)
-    heights = {corner: config.room.heights.get(corner, config.room.height or 0.0) for corner in corners}
+    heights = {corner: given.heights.get(corner, given.height or 0.0) for corner in corners}
     mean = sum(heights.values()) / n
     between = {name: (heights[wall[0]] + heights[wall[1]]) / 2.0 for wall, name in middles.items()}
-    heights = {**heights, **config.room.heights, "centre": config.room.heights.get("centre", mean)}
+    heights = {**heights, **given.heights, "centre": given.heights.get("centre", mean)}
     return Sketch(
         corners=corners,
         places=places,
@@ -92,6 +103,12 @@ def sketch(config: Config, advice: Sequence[Advice], room: Room | None, layout: 
         centre=room.centre[:2] if room is not None else among,
         room=room,
         layout=layout,
+        given=given,
+        beams=config.beam,
+        even=config.beams,
+        fixtures=config.fixture if config.is_given("fixture") else None,
+        framing=config.framing,
+        units=config.units,
     )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from lacunar.config import Config
+from lacunar.config import Slats
 from lacunar.layout import nearest_mark
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC
@@ -24,7 +24,7 @@ class Ends:
     lean: tuple[float, float]
 
 
-def new_lengths(config: Config, part: Part, before: Ends, after: Ends) -> Mapping[str, float]:
+def new_lengths(slats: Slats, mark: float, part: Part, before: Ends, after: Ends) -> Mapping[str, float]:
     """A slat's row: length and interval; the length alone where its ends follow the sides.
 
     A stump at a cut-out has one end that may move: it takes half of what the whole slat would.
@@ -38,14 +38,14 @@ def new_lengths(config: Config, part: Part, before: Ends, after: Ends) -> Mappin
     shortest = min(part.interval[0] + tighter + steeper, longest)
     if max(abs(tighter), abs(steeper)) <= ARITHMETIC:
         return {"length": part.length, "shortest": part.interval[0], "longest": part.interval[1]}
-    wished = _designed(config, part)
-    length = nearest_mark(wished + tighter, shortest, longest, config.read_to)
+    wished = _designed(slats, part)
+    length = nearest_mark(wished + tighter, shortest, longest, mark)
     return {"length": length, "shortest": shortest, "longest": longest}
 
 
-def _designed(config: Config, part: Part) -> float:
+def _designed(slats: Slats, part: Part) -> float:
     """The length that a slat wishes for, before it is put on a mark; of a stump the one that it has."""
     assert part.interval is not None
     if part.grow != (0.5, 0.5):
         return part.length
-    return part.interval[1] + 2.0 * config.slats.least_end_gap - 2.0 * config.slats.end_gap
+    return part.interval[1] + 2.0 * slats.least_end_gap - 2.0 * slats.end_gap

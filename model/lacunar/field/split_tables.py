@@ -4,9 +4,10 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from lacunar.config import Config
-from lacunar.field.beams import BeamEnd
+from lacunar.field.beams import BeamEnd, beam_ends
 from lacunar.field.sheet_row import Values, length_text
+from lacunar.field.sketch import Sketch
+from lacunar.units import Units
 
 Waiting = Mapping[str, Sequence[str]]
 """What cannot be written yet, and what is missing."""
@@ -17,33 +18,32 @@ _PAIR: Final = re.compile(
 )
 
 
-def single_height(text: str, config: Config, measured: Mapping[str, float]) -> tuple[str, Waiting]:
+_HEIGHT: Final = re.compile(
+    r"^(?P<head>\[room\][^\n]*\n(?:(?!\s*\[)[^\n]*\n)*?\s*)height(?P<equals>\s*=\s*).*?(?P<after>\s*(?:#.*)?)$",
+    re.MULTILINE,
+)
+
+
+def single_height(text: str, sketch: Sketch, measured: Mapping[str, float]) -> tuple[str, Waiting]:
     """`height` as `heights`, once every corner is measured."""
-    if config.room.heights or not measured:
+    if sketch.given.heights or not measured:
         return text, {}
-    missing = [f"height {corner}" for corner in config.room.corners if corner not in measured]
+    missing = [f"height {corner}" for corner in sketch.corners if corner not in measured]
     if missing:
         return text, {"heights": missing}
-    if all(mm == config.room.height for mm in measured.values()):
+    if all(mm == sketch.given.height for mm in measured.values()):
         return text, {}
-    found = re.search(r"^\[room\][^\n]*\n(?:(?!\s*\[)[^\n]*\n)*?(?P<line>\s*height\s*=[^\n]*)", text, re.MULTILINE)
-    if found is None:
-        return text, {"heights": ["room.height on a line of its own, to be replaced"]}
-    pair = _PAIR.match(found["line"].rstrip("\r"))
-    assert pair is not None
-    written = ", ".join(f'{place} = "{length_text(mm, config.units)}"' for place, mm in measured.items())
-    line = f"{pair['before']}heights{pair['equals']}{{ {written} }}{pair['after']}"
-    tail = "\r" if found["line"].endswith("\r") else ""
-    return text[: found.start("line")] + line + tail + text[found.end("line") :], {}
+    written = ", ".join(f'{place} = "{length_text(mm, sketch.units)}"' for place, mm in measured.items())
+    text, count = _HEIGHT.subn(lambda m: f"{m['head']}heights{m['equals']}{{ {written} }}{m['after']}", text, count=1)
+    return text, {} if count else {"heights": ["room.height on a line of its own, to be replaced"]}
 
 
-def even_beams(
-    text: str, config: Config, beams: Mapping[str, Sequence[BeamEnd]], values: Values
-) -> tuple[str, Waiting]:
+def even_beams(text: str, sketch: Sketch, values: Values) -> tuple[str, Waiting]:
     """`[beams]` as one `[[beam]]` each, once both ends of every one are measured; comments stay."""
+    beams = beam_ends(sketch)
     names = [f"{beam} at {wall} from {corner}" for beam, ends in beams.items() for wall, corner, _ in ends]
     given = [name for name in names if name in values]
-    if config.beams is None or not given:
+    if sketch.even is None or not given:
         return text, {}
     missing = [name for name in names if name not in values]
     if missing:
@@ -57,28 +57,25 @@ def even_beams(
     while body and not body[-1].strip():
         body.pop()
     rest = lines[start + 1 + len(body) : end]
-    made = _tables(lines[start], body, config, beams, values)
+    made = _tables(lines[start], body, beams, values, sketch.units)
     return "\n".join([*lines[:start], *made, *rest, *lines[end:]]), {}
 
 
 def _tables(
-    header: str, body: Sequence[str], config: Config, beams: Mapping[str, Sequence[BeamEnd]], values: Values
+    header: str, body: Sequence[str], beams: Mapping[str, Sequence[BeamEnd]], values: Values, units: Units
 ) -> list[str]:
     tail = "\r" if header.endswith("\r") else ""
     comments, pairs = _kept(body)
     made: list[str] = []
-    for number, (name, ends) in enumerate(beams.items()):
-        first = number == 0
-        head = header.replace("[beams]", "[[beam]]") if first else f"[[beam]]{tail}"
+    for name, ends in beams.items():
+        lead = [tail, f"[[beam]]{tail}"] if made else [header.replace("[beams]", "[[beam]]"), *comments]
+        kept = [f"{plain}{tail}" if made else line for plain, line in pairs]
         places = ", ".join(
             f'{{ wall = "{wall}", from = "{corner}", at = "'
-            f'{length_text(values[f"{name} at {wall} from {corner}"], config.units)}" }}'
+            f'{length_text(values[f"{name} at {wall} from {corner}"], units)}" }}'
             for wall, corner, _ in ends
         )
-        made += [] if first else [tail]
-        made += [head, *(comments if first else ()), f'name = "{name}"{tail}']
-        made += [line if first else f"{plain}{tail}" for plain, line in pairs]
-        made.append(f"ends = [ {places} ]{tail}")
+        made += [*lead, f'name = "{name}"{tail}', *kept, f"ends = [ {places} ]{tail}"]
     return made
 
 

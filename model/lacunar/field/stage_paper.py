@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from lacunar.config import Config
 from lacunar.drawings import Page, Spot, Stroke, Text, Thing, WriteIn, page_head, paper_size, rule
 from lacunar.field.sheet_row import Row, Stage
-from lacunar.units import format_length, told_mark
+from lacunar.tape import Tape
+from lacunar.units import told_mark
 
 MARGIN = 12.0
 HEAD = 30.0
@@ -53,12 +54,15 @@ class Paper:
     """One stage's sheets.
 
     Attributes:
+        title: of the job.
+        tape: that is read.
         size: of the paper, mm.
         near_light: some of it is measured beside an electrical box.
         how: what to do.
     """
 
-    config: Config
+    title: str
+    tape: Tape
     stage: Stage
     size: Spot
     near_light: bool
@@ -66,7 +70,7 @@ class Paper:
 
     def write_in(self, row: Row) -> WriteIn:
         """A row as it is written by hand, what the design has as a tape shows it."""
-        expected = format_length(row.design, self.config.units, told_mark(self.config.units))
+        expected = self.tape.text(row.design, mark=told_mark(self.tape.units))
         return WriteIn(number=row.number, name=row.short, expected=expected, note=row.note, optional=row.optional)
 
     @property
@@ -85,10 +89,11 @@ class Paper:
         return self.size[1] - MARGIN - FOOT
 
 
-def paper(config: Config, stage: Stage, near_light: bool, angled: bool = False) -> Paper:
+def paper(config: Config, stage: Stage, near_light: bool, angled: bool) -> Paper:
     """One stage's sheets, empty."""
     how = HOW_ANGLED if angled else HOW[stage]
-    return Paper(config=config, stage=stage, size=paper_size(config), near_light=near_light, how=how)
+    size = paper_size(config)
+    return Paper(title=config.title, tape=config.tape, stage=stage, size=size, near_light=near_light, how=how)
 
 
 def pages(sheet: Paper, bodies: Sequence[Sequence[Thing]]) -> tuple[Page, ...]:
@@ -101,9 +106,9 @@ def pages(sheet: Paper, bodies: Sequence[Sequence[Thing]]) -> tuple[Page, ...]:
 
 
 def _head(sheet: Paper, number: int, count: int) -> list[Thing]:
-    config, right, y = sheet.config, sheet.size[0] - MARGIN, MARGIN
-    mark = format_length(config.read_to, config.units, config.read_to, "words")
-    title = config.title if len(config.title) <= 38 else config.title[:37].rstrip() + "…"
+    right, y = sheet.size[0] - MARGIN, MARGIN
+    mark = sheet.tape.text(sheet.tape.read_to, "words")
+    title = sheet.title if len(sheet.title) <= 38 else sheet.title[:37].rstrip() + "…"
     number_at = f"page {number} of {count}"
     things = [
         *page_head(TITLES[sheet.stage], number_at, (MARGIN, y + 3.0), right, (15.0, 9.0)),

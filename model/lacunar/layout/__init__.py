@@ -5,6 +5,7 @@ from lacunar.layout.faces import surface_over
 from lacunar.layout.gaps import OpenGap, PlaneStep, ceiling_gaps, ceiling_steps, gap_at
 from lacunar.layout.member import Cutaway, End, Member, PartKind, Size, of_base
 from lacunar.layout.nails import ALONG, ENOUGH
+from lacunar.layout.overhead import USUAL_SPACING
 from lacunar.layout.pitch import Running, RunningMark, running_dimensions
 from lacunar.layout.polygons import holes_of, ring_of
 from lacunar.layout.squaring import nearest_mark
@@ -26,6 +27,7 @@ from lacunar.layout.types import (
 __all__ = [
     "ALONG",
     "ENOUGH",
+    "USUAL_SPACING",
     "Bar",
     "Coffer",
     "CofferStrip",

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from lacunar.config import Config
 from lacunar.geometry import Line, Ring
+from lacunar.layout.astray import refuse_astray
 from lacunar.layout.bars import Edge, edges_of, region_without, wall_edges
 from lacunar.layout.beams import half_beams, hang, hung_beams, keep_mouldings
 from lacunar.layout.cells import cut_cells, refuse_narrow
@@ -27,14 +28,15 @@ def arrange_layout(room: Room, config: Config) -> Layout:
     """
     outline: Ring = tuple(reversed(room.points))
     slat, trim, cross = config.slats, config.trim, config.cross_beams
-    placed = hung_beams(room, config)
+    placed = hung_beams(room, config.beam, config.beams, config.tape.text)
     grid = make_grid(room, tuple(beam.centre for beam in placed))
-    beams = hang(room, config, placed, outline)
+    beams = hang(room, placed, outline, cross, slat.species)
+    refuse_astray(room, config.beam, beams, config.tape)
     bars = _bars(room, config, grid, beams)
     cells = cut_cells(room, grid, bars.free, beams, bars.rows, cross.width if cross else 0.0, bars.edges)
     refuse_narrow(cells, trim.width, config.tape.text)
-    joists = find_joists(room, config)
-    holes = cut_outs(room, config, cells)
+    joists = find_joists(room, config.framing.joists)
+    holes = cut_outs(room, config.fixture, cells)
     laid = [lay_slats(ground_of(room, config, cell, joists, holes)) for cell in cells]
     coffers = tuple(coffer for coffer, _ in laid)
     hung = [slat for _, slats in laid for slat in slats]
@@ -75,13 +77,14 @@ class _Bars:
 
 
 def _bars(room: Room, config: Config, grid: BeamGrid, beams: tuple[Bar, ...]) -> _Bars:
-    inner, mouldings = keep_mouldings(room, config, beams)
+    cross = config.cross_beams
+    inner, mouldings = keep_mouldings(room, config.room.moulding, beams)
     along = tuple(grid.along_beams(room.wall_line(wall)) for wall in room.walls)
-    free, halves = half_beams(room, config, inner, beams, along)
+    free, halves = half_beams(room, cross, inner, beams, along)
     rows = row_lines(room, config, grid, free)
     fixed = (*beams, *halves)
     edges = (*wall_edges(room, inner), *(e for bar in fixed for e in edges_of(bar.id, bar.outline)))
     region = region_without(tuple(reversed(free)), beams)
-    pieces = cut_rows(room, config, rows, region, edges, fixed)
+    pieces = cut_rows(room, cross, rows, region, edges, fixed, config.tape.text)
     edges = (*edges, *(e for bar in pieces for e in edges_of(bar.id, bar.outline)))
     return _Bars(inner=inner, free=free, mouldings=mouldings, halves=halves, rows=rows, pieces=pieces, edges=edges)

@@ -6,14 +6,16 @@ from dataclasses import dataclass
 
 from shapely import Polygon
 
-from lacunar.config import Beam, BeamEnd, Config
+from lacunar.config import Beam, BeamEnd
 from lacunar.errors import LayoutError
 from lacunar.geometry import Line, Point
 from lacunar.layout.polygons import common
 from lacunar.layout.saying import refusal
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, usual_slips, wall_point
+from lacunar.tape import Tape
 from lacunar.tolerances import CONTACT
+from lacunar.units import Units
 
 ASKEW = math.radians(12.0)
 """A beam that leans so much to every other beam and wall was misread at one end. Source: own choice; rooms lean 3."""
@@ -33,7 +35,7 @@ class _Guess:
     lean: float
 
 
-def refuse_astray(room: Room, config: Config, bars: Sequence[Bar]) -> None:
+def refuse_astray(room: Room, beams: Sequence[Beam], bars: Sequence[Bar], tape: Tape) -> None:
     """Look at every beam as measured, and at every two.
 
     Raises:
@@ -43,13 +45,13 @@ def refuse_astray(room: Room, config: Config, bars: Sequence[Bar]) -> None:
         for other in bars[i + 1 :]:
             shared = common(Polygon(one.outline), Polygon(other.outline))
             if not shared.buffer(-CONTACT).is_empty:
-                raise _astray(room, config, bars, (one, other), f"it runs through beam {other.id}")
-    for beam in config.beam:
+                raise _astray(room, beams, bars, (one, other), f"it runs through beam {other.id}", tape)
+    for beam in beams:
         bar = next(bar for bar in bars if bar.id == beam.name)
         lean = min(Line.through(*bar.axis).lean_to(line) for line in _others(room, beam, bars))
         if lean > ASKEW:
             what = f"it leans {math.degrees(lean):.0f} degrees to every wall and beam beside it"
-            raise _astray(room, config, bars, (bar,), what)
+            raise _astray(room, beams, bars, (bar,), what, tape)
 
 
 def _others(room: Room, beam: Beam, bars: Sequence[Bar]) -> list[Line]:
@@ -58,10 +60,12 @@ def _others(room: Room, beam: Beam, bars: Sequence[Bar]) -> list[Line]:
     return walls + [Line.through(*bar.axis) for bar in bars if bar.id != beam.name]
 
 
-def _astray(room: Room, config: Config, bars: Sequence[Bar], odd: Sequence[Bar], what: str) -> LayoutError:
-    say = config.tape.text
-    beams = [beam for beam in config.beam if beam.name in {bar.id for bar in odd}]
-    found = [guess for beam in beams for guess in _guesses(room, config, beam, bars)]
+def _astray(
+    room: Room, beams: Sequence[Beam], bars: Sequence[Bar], odd: Sequence[Bar], what: str, tape: Tape
+) -> LayoutError:
+    say = tape.text
+    beams = [beam for beam in beams if beam.name in {bar.id for bar in odd}]
+    found = [guess for beam in beams for guess in _guesses(room, beam, bars, tape.units)]
     found = sorted([guess for guess in found if guess.how] or found, key=_rank)
     likeliest = {(guess.beam, guess.end.wall): guess for guess in reversed(found)}
     told = [
@@ -79,7 +83,7 @@ def _rank(guess: _Guess) -> tuple[float, str, str]:
     return round(guess.lean, 6), guess.beam, guess.end.wall
 
 
-def _guesses(room: Room, config: Config, beam: Beam, bars: Sequence[Bar]) -> Iterator[_Guess]:
+def _guesses(room: Room, beam: Beam, bars: Sequence[Bar], units: Units) -> Iterator[_Guess]:
     """Places of one end, the other as measured, where the beam runs alongside the others and clear of them."""
     others = _others(room, beam, bars)
     usual = min(others, key=lambda line: math.fsum(line.lean_to(other) for other in others))
@@ -88,7 +92,7 @@ def _guesses(room: Room, config: Config, beam: Beam, bars: Sequence[Bar]) -> Ite
         stays = wall_point(room, fixed.wall, fixed.from_, fixed.at)
         wall = Line.through(room.corner(end.from_), room.corner(end.wall.replace(end.from_, "", 1)))
         most = math.dist(*room.wall(end.wall)) - beam.width
-        values = list(usual_slips(end.at, config.units))
+        values = list(usual_slips(end.at, units))
         if wall.lean_to(usual) > ASKEW:
             values.append((wall.along(wall.crossing(Line(stays, usual.direction))), ""))
         for value, how in values:

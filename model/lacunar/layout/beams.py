@@ -4,9 +4,8 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Beam, BeamEnd, Config, CrossBeams, beam_mark
+from lacunar.config import Beam, BeamEnd, Beams, CrossBeams, Moulding, beam_mark
 from lacunar.geometry import Line, Point, Ring, Segment, counter_clockwise, dot
-from lacunar.layout.astray import refuse_astray
 from lacunar.layout.bars import (
     BarRun,
     Edge,
@@ -24,7 +23,7 @@ from lacunar.layout.bars import (
 )
 from lacunar.layout.member import PartKind
 from lacunar.layout.polygons import endless, inset
-from lacunar.layout.saying import refusal
+from lacunar.layout.saying import Say, refusal
 from lacunar.layout.spread import spread
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, ceiling_height, wall_point
@@ -38,16 +37,15 @@ class Hung:
     centre: Line
 
 
-def hung_beams(room: Room, config: Config) -> tuple[Hung, ...]:
+def hung_beams(room: Room, beams: Iterable[Beam], even: Beams | None, say: Say) -> tuple[Hung, ...]:
     """Existing and main beams with their centre lines, as measured at both ends or evenly spread."""
-    even = config.beams
     if even is None:
-        return tuple(Hung(beam, _measured_centre(room, beam)) for beam in config.beam)
+        return tuple(Hung(beam, _measured_centre(room, beam)) for beam in beams)
     first, second = (_from_a(room, wall) for wall in even.between)
     if dot(first.line.direction, second.line.direction) < 0.0:
         second = Segment(second.end, second.start)
     what = f"[beams] between {' and '.join(even.between)}"
-    centres = spread(first, second, even.count, even.width, what, config.tape.text)
+    centres = spread(first, second, even.count, even.width, what, say)
     alike = Beam.model_construct(width=even.width, depth=even.depth, ends=(), made=even.made, keep=even.keep)
     return tuple(Hung(alike.model_copy(update={"name": f"E{i}"}), centre) for i, centre in enumerate(centres, 1))
 
@@ -73,42 +71,37 @@ def _end_point(room: Room, beam: Beam, end: BeamEnd) -> Point:
     return adjusted if adjusted is not None else wall_point(room, end.wall, end.from_, end.at)
 
 
-def hang(room: Room, config: Config, beams: tuple[Hung, ...], outline: Ring) -> tuple[Bar, ...]:
+def hang(room: Room, beams: Iterable[Hung], outline: Ring, cross: CrossBeams | None, species: str) -> tuple[Bar, ...]:
     """Existing and main beams as bars from wall to wall; a new one has the joints' clearance."""
-    edges, cross = wall_edges(room, room.points), config.cross_beams
-    clearance = cross.joint.clearance if cross else 0.0
-    species = cross.species if cross else config.slats.species
-    bars = tuple(_hang(room, one.beam, one.centre, outline, edges, clearance, species) for one in beams)
-    refuse_astray(room, config, bars)
-    return bars
+    edges, clearance = wall_edges(room, room.points), cross.joint.clearance if cross else 0.0
+    made: list[Bar] = []
+    for one in beams:
+        beam, centre = one.beam, one.centre
+        opening = straight_through(outline, centre, beam.width)
+        if opening is None:
+            raise refusal(f"beam {beam.name}", "it hangs outside the room", "measure both of its ends again")
+        run = shortened(opening, centre, clearance if beam.new else 0.0) or opening
+        axis = nearer_first(run.axis, room.points[0])
+        made.append(
+            Bar(
+                **hung(run, axis, hung_planes(room, axis, beam.depth)),
+                id=beam.name,
+                kind="main beam" if beam.new else "existing beam",
+                width=beam.width,
+                stock=beam.stock or "",
+                stock_depth=beam.depth,
+                species=beam.species or (cross.species if cross else species),
+                meets=(nearest_owner(edges, axis[0]), nearest_owner(edges, axis[1])),
+                keep=beam.keep,
+                made=beam.made.kind,
+                shell=beam.made.shell,
+            )
+        )
+    return tuple(made)
 
 
-def _hang(
-    room: Room, beam: Beam, centre: Line, outline: Ring, edges: tuple[Edge, ...], clearance: float, species: str
-) -> Bar:
-    opening = straight_through(outline, centre, beam.width)
-    if opening is None:
-        raise refusal(f"beam {beam.name}", "it hangs outside the room", "measure both of its ends again")
-    run = shortened(opening, centre, clearance if beam.new else 0.0) or opening
-    axis = nearer_first(run.axis, room.points[0])
-    return Bar(
-        **hung(run, axis, hung_planes(room, axis, beam.depth)),
-        id=beam.name,
-        kind="main beam" if beam.new else "existing beam",
-        width=beam.width,
-        stock=beam.stock or "",
-        stock_depth=beam.depth,
-        species=beam.species or species,
-        meets=(nearest_owner(edges, axis[0]), nearest_owner(edges, axis[1])),
-        keep=beam.keep,
-        made=beam.made.kind,
-        shell=beam.made.shell,
-    )
-
-
-def keep_mouldings(room: Room, config: Config, beams: tuple[Bar, ...]) -> tuple[Ring, tuple[Bar, ...]]:
+def keep_mouldings(room: Room, moulding: Moulding | None, beams: tuple[Bar, ...]) -> tuple[Ring, tuple[Bar, ...]]:
     """The clockwise ring that a moulding which stays leaves free, and the moulding's bars between the beams."""
-    moulding = config.room.moulding
     if moulding is None or not moulding.keep:
         return room.points, ()
     inner = _inset_clockwise(room.points, moulding.out)
@@ -139,7 +132,7 @@ def _inset_clockwise(ring: Ring, distance: float) -> Ring:
 
 
 def half_beams(
-    room: Room, config: Config, inner: Ring, beams: tuple[Bar, ...], along: tuple[bool, ...]
+    room: Room, cross: CrossBeams | None, inner: Ring, beams: tuple[Bar, ...], along: tuple[bool, ...]
 ) -> tuple[Ring, tuple[Bar, ...]]:
     """Half beams along the walls: the clockwise ring that they leave free, and their bars.
 
@@ -147,12 +140,11 @@ def half_beams(
 
     Args:
         room: the room.
-        config: the config; its `cross_beams` tells the stock.
+        cross: tells the stock.
         inner: clockwise ring inside a moulding that stays.
         beams: existing and main beams.
         along: for each wall, whether it runs along the beams.
     """
-    cross = config.cross_beams
     if cross is None or cross.walls != "half beam":
         return inner, ()
     width = cross.width / 2.0

@@ -1,13 +1,13 @@
 """Holes for fixtures: rule 11, and what they take out of slats."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import shapely
 from shapely import Polygon
 
-from lacunar.config import Config
+from lacunar.config import Fixture
 from lacunar.geometry import Line, Point, Ring, counter_clockwise, extent
 from lacunar.layout.member import Cutaway
 from lacunar.layout.polygons import common, holes_of, pieces_of, rest, ring_of
@@ -25,10 +25,10 @@ LEAST_FRAGMENT = INCH
 """A shorter stump beside a cut-out cannot be held by a nail an inch from its end: it is left out."""
 
 
-def cut_outs(room: Room, config: Config, cells: tuple[Cell, ...]) -> tuple[CutOut, ...]:
-    """Every fixture with its hole, in the config's order."""
+def cut_outs(room: Room, fixtures: Iterable[Fixture], cells: tuple[Cell, ...]) -> tuple[CutOut, ...]:
+    """Every fixture with its hole, in their order."""
     made: list[CutOut] = []
-    for fixture in config.fixture:
+    for fixture in fixtures:
         centre = point_from_walls(room, fixture.at)
         along = room.wall_line(next(iter(fixture.at)))
         holder = [c.id for c in cells if shapely.contains_xy(Polygon(c.outline), *centre)]

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from lacunar.config import Config
+from lacunar.layout.furring_places import SPACING
 from lacunar.layout.furring_strips import Above, lay_strips, runs_along, with_intervals
 from lacunar.layout.gaps import gap_at
 from lacunar.layout.nails import ENOUGH, Bearer, joist_bearers, nail_slat, strip_bearers
@@ -16,6 +17,7 @@ from lacunar.materials import (
     shortest_screw_over,
 )
 from lacunar.survey import Room
+from lacunar.units import Units
 
 
 def fasten(
@@ -39,7 +41,17 @@ def fasten(
         return None, rule, on_joists
     wood = config.furring
     strip = DressedStock(stock=wood.stock, species=wood.species, width=wood.width, thickness=wood.thickness)
-    above = Above(config=config, joists=joists, corner=room.points[0], holes=holes, strip=strip, rule=rule)
+    above = Above(
+        joists=joists,
+        corner=room.points[0],
+        holes=holes,
+        strip=strip,
+        rule=rule,
+        spacing=SPACING[config.units],
+        hidden=config.trim.width - config.trim.least_overlap,
+        mark=config.read_to,
+        per_joist=config.fasteners.furring.per_joist,
+    )
     strips: list[FurringStrip] = []
     nailed: dict[str, Slat] = {}
     for coffer in coffers:
@@ -52,26 +64,23 @@ def fasten(
     if not config.is_given("fasteners.slat.length"):
         within = config.slats.thickness + strip.thickness
         rule = replace(rule, length=longest_nail_within(within, config.units))
-    layer = FurringLayer(
-        strip=strip,
-        strips=tuple(strips),
-        screw=_screw(room, config, coffers, strips),
-        missed=() if use is True else missed,
-    )
+    screw = config.fasteners.furring.length
+    if not config.is_given("fasteners.furring.length"):
+        old = (config.framing.old_ceiling or DEFAULT_OLD_CEILING).thickness
+        screw = max(screw, _screw_over(strip.thickness + old, room, coffers, strips, config.units))
+    missed = () if use is True else missed
+    layer = FurringLayer(strip=strip, strips=tuple(strips), screw=screw, missed=missed)
     return layer, rule, tuple(nailed[slat.id] for slat in slats)
 
 
-def _screw(room: Room, config: Config, coffers: Iterable[Coffer], strips: Sequence[FurringStrip]) -> float:
-    """Length of the screws: one that nobody has chosen has an inch in the joist where the gap above is largest too."""
-    given = config.fasteners.furring.length
-    if config.is_given("fasteners.furring.length"):
-        return given
-    old = config.framing.old_ceiling or DEFAULT_OLD_CEILING
+def _screw_over(
+    layers: float, room: Room, coffers: Iterable[Coffer], strips: Sequence[FurringStrip], units: Units
+) -> float:
+    """Length of a screw through strip and old ceiling: an inch is in the joist where the gap above is largest too."""
     gaps = [
         gap_at(room, coffer.ceiling, strip.nails) for coffer in coffers for strip in strips if strip.coffer == coffer.id
     ]
-    needed = config.furring.thickness + old.thickness + LEAST_IN_JOIST + max(gaps, default=0.0)
-    return max(given, shortest_screw_over(needed, config.units))
+    return shortest_screw_over(layers + LEAST_IN_JOIST + max(gaps, default=0.0), units)
 
 
 def _on_joists(slat: Slat, bearers: Sequence[Bearer], rule: Nailing) -> Slat:

@@ -4,13 +4,11 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config
 from lacunar.geometry import Line, Plane, Point, Ring, counter_clockwise
 from lacunar.layout.bars import nearer_first
 from lacunar.layout.furring_places import (
     BESIDE,
     FROM_SIDE,
-    SPACING,
     FreeSpan,
     crossing_lines,
     free_spans,
@@ -45,19 +43,21 @@ class Above:
         holes: for fixtures.
         strip: what furring is made of.
         rule: how slats are nailed.
+        spacing: most from centre to centre.
+        hidden: beside a coffer's side, behind the trim.
+        mark: lengths are cut to multiples of this.
+        per_joist: screws in each strip at each joist that it crosses.
     """
 
-    config: Config
     joists: JoistLines
     corner: Point
     holes: tuple[CutOut, ...]
     strip: DressedStock
     rule: Nailing
-
-    @property
-    def spacing(self) -> float:
-        """Most from centre to centre."""
-        return SPACING[self.config.units]
+    spacing: float
+    hidden: float
+    mark: float
+    per_joist: int
 
 
 def runs_along(coffer: Coffer, joists: JoistLines) -> bool:
@@ -72,8 +72,7 @@ def lay_strips(coffer: Coffer, above: Above) -> Iterator[FurringStrip]:
     if runs_along(coffer, above.joists):
         along = near(Line(ring[0], coffer.direction), ring)
         # A slat's end nailed an inch from it must still have a nail inside the outer strips.
-        hidden = above.config.trim.width - above.config.trim.least_overlap
-        reach = max(FROM_SIDE, hidden + above.rule.from_end - (width - BEARER_EDGE))
+        reach = max(FROM_SIDE, above.hidden + above.rule.from_end - (width - BEARER_EDGE))
         lines = crossing_lines(along, coffer, holes, width, reach, above.spacing)
         placed = [(line, None) for line in from_corner(lines, along, above.corner)]
         clear = width
@@ -119,9 +118,9 @@ def _strip(
         (span.high - span.low) * stretch - free * gap for gap in (MOST_FROM_SIDE, FROM_SIDE, LEAST_FROM_SIDE)
     )
     if free:
-        length = nearest_mark(wished, shortest, longest, above.config.read_to)
+        length = nearest_mark(wished, shortest, longest, above.mark)
     else:
-        length = math.floor((wished + ARITHMETIC) / above.config.read_to) * above.config.read_to
+        length = math.floor((wished + ARITHMETIC) / above.mark) * above.mark
     low, high = _between(span, length / stretch)
     half = above.strip.width / 2.0
     laid = FurringStrip(
@@ -153,9 +152,7 @@ def _between(span: FreeSpan, length: float) -> tuple[float, float]:
 def _screws(laid: FurringStrip, joist: int | None, above: Above) -> tuple[tuple[Point, ...], tuple[int, ...]]:
     """On every joist that the strip crosses; or along the one that it lies under."""
     if joist is None:
-        screws, caught = nail(
-            laid, joist_bearers(above.joists), above.config.fasteners.furring.per_joist, above.rule.from_end
-        )
+        screws, caught = nail(laid, joist_bearers(above.joists), above.per_joist, above.rule.from_end)
         return screws, tuple(index + 1 for index in caught)
     line = above.joists.lines[joist - 1]
     start, end = sorted(line.along(point) for point in laid.axis)

@@ -2,7 +2,7 @@
 
 import math
 
-from lacunar.config import Config
+from lacunar.config import JoistsTable
 from lacunar.geometry import Line
 from lacunar.layout.types import JoistLines
 from lacunar.materials import LUMBER, find_lumber
@@ -16,9 +16,8 @@ USUAL = LUMBER["2x8"]
 """Of ceiling joists where nothing is known: common practice, no source."""
 
 
-def find_joists(room: Room, config: Config) -> JoistLines:
+def find_joists(room: Room, given: JoistsTable | None) -> JoistLines:
     """Joists as the config has them; else across the room's shorter way, a usual spacing apart."""
-    given = config.framing.joists
     section = (find_lumber(given.stock) if given else None) or USUAL
     along = given.along if given else _assumed_wall(room)
     if given and given.at:

@@ -1,17 +1,18 @@
 """Rows of cross beams and the pieces they are cut into: rule 3."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from lacunar.config import Config
+from lacunar.config import Config, CrossBeams, Fixture, WindowTable
 from lacunar.geometry import Line, Point, Ring, Segment
-from lacunar.layout.bars import BarRun, Edge, nearer_first, runs, shortened
+from lacunar.layout.bars import Edge, nearer_first, runs, shortened
 from lacunar.layout.beams import fitted_bar
 from lacunar.layout.grid import BeamGrid, outer_stretch
 from lacunar.layout.polygons import common, endless, strip
-from lacunar.layout.saying import refusal
+from lacunar.layout.saying import Say, refusal
 from lacunar.layout.spread import moved_to, spread
 from lacunar.layout.types import Bar
 from lacunar.survey import Room, point_from_walls, wall_point
@@ -42,7 +43,8 @@ def row_lines(room: Room, config: Config, grid: BeamGrid, free: Ring) -> tuple[L
     centres = spread(first, second, count, cross.width, "cross_beams.rows", config.tape.text)
     if cross.align is None:
         return centres
-    moved = moved_to(centres, cross.width, first, second, _target(room, config, grid, cross.align))
+    target = _target(room, config.fixture, config.window, grid, cross.align)
+    moved = moved_to(centres, cross.width, first, second, target)
     what = f'moving the rows to "{cross.align}" pushes one of them into a wall'
     _stay_inside(moved, cross.width, (first, second), "cross_beams.align", what)
     return moved
@@ -65,14 +67,15 @@ def _outer(room: Room, grid: BeamGrid, ring: Ring) -> tuple[Segment, Segment]:
     return (longer, projected) if longer is first else (projected, longer)
 
 
-def _target(room: Room, config: Config, grid: BeamGrid, align: str) -> Point:
+def _target(
+    room: Room, fixtures: Sequence[Fixture], windows: Sequence[WindowTable], grid: BeamGrid, align: str
+) -> Point:
     """The middle of the window or fixture that a coffer is to lie on."""
-    fixtures = [f for f in config.fixture if align in ("fixture", f.name)]
-    if fixtures:
-        return point_from_walls(room, fixtures[0].at)
-    windows = [w for w in config.window if w.wall in grid.outer]
-    if align == "window" and windows:
-        window = windows[0]
+    fixture = next((f for f in fixtures if align in ("fixture", f.name)), None)
+    if fixture is not None:
+        return point_from_walls(room, fixture.at)
+    window = next((w for w in windows if w.wall in grid.outer), None)
+    if align == "window" and window is not None:
         return wall_point(room, window.wall, window.from_, window.at + window.width / 2.0)
     walls = " or ".join(grid.outer)
     what = f'got "{align}": there is no such fixture, and no window in wall {walls}'
@@ -90,26 +93,27 @@ def _stay_inside(
 
 def cut_rows(
     room: Room,
-    config: Config,
+    cross: CrossBeams | None,
     rows: tuple[Line, ...],
     region: BaseGeometry,
     edges: tuple[Edge, ...],
     bars: tuple[Bar, ...],
+    say: Say,
 ) -> tuple[Bar, ...]:
     """The pieces of every row.
 
     Args:
         room: the room.
-        config: the config.
+        cross: tells the stock.
         rows: centre lines.
         region: what beams, half beams and mouldings leave free.
         edges: faces that pieces end against.
         bars: beams and half beams; a piece's bottom joins theirs.
+        say: prints a length in a message.
 
     Returns:
         X1-1, X1-2, ..., X2-1, ...: in each row from the end nearer A.
     """
-    cross = config.cross_beams
     if cross is None:
         return ()
     made: list[Bar] = []
@@ -122,23 +126,15 @@ def cut_rows(
         if passed_by or any(run.clear[1] - run.clear[0] > 2.0 * cross.width for run in openings):
             what = "it runs along a wall or a beam, or round a corner, with only a part of its width in the room"
             raise refusal(f"row X{number}", what, "move that row, or measure the beams' ends again")
-        made.extend(
-            _piece(room, config, f"X{number}-{i}", opening, row, edges, bars)
-            for i, opening in enumerate(openings, start=1)
-        )
+        for i, opening in enumerate(openings, start=1):
+            id, seat = f"X{number}-{i}", replace(opening, axis=nearer_first(opening.axis, room.points[0]))
+            piece = shortened(seat, row, cross.joint.clearance)
+            if piece is None:
+                what = f"its opening is only {say(opening.clear[1])} long"
+                raise refusal(f"piece {id}", what, "move that row")
+            made.append(
+                fitted_bar(
+                    room, cross, seat, piece, edges, bars, id=id, kind="cross beam", width=cross.width, up=cross.bottom
+                )
+            )
     return tuple(made)
-
-
-def _piece(
-    room: Room, config: Config, id: str, opening: BarRun, row: Line, edges: tuple[Edge, ...], bars: tuple[Bar, ...]
-) -> Bar:
-    cross = config.cross_beams
-    assert cross is not None
-    seat = replace(opening, axis=nearer_first(opening.axis, room.points[0]))
-    piece = shortened(seat, row, cross.joint.clearance)
-    if piece is None:
-        long = config.tape.text(opening.clear[1])
-        raise refusal(f"piece {id}", f"its opening is only {long} long", "move that row")
-    return fitted_bar(
-        room, cross, seat, piece, edges, bars, id=id, kind="cross beam", width=cross.width, up=cross.bottom
-    )

@@ -1,11 +1,11 @@
 """What the pictures need to know beyond the ceiling itself, resolved in the room's own terms."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
-from lacunar.config import CameraTable, CoatTable, Config, Fixture
+from lacunar.config import CameraTable, CoatTable, Config, Door, Fixture, WindowTable
 from lacunar.materials import DEFAULT_OLD_CEILING
 from lacunar.survey import Room
 
@@ -58,7 +58,7 @@ class Look:
 
 def look_of(config: Config, room: Room) -> Look:
     """What a config says of looks; a room without a window gets one, and says so."""
-    openings, assumed = _openings(config, room)
+    openings, assumed = _openings(room, config.window, config.door)
     named = config.colour.model_dump(exclude={"samples"}, exclude_none=True)
     finish = config.finish
     old = config.framing.old_ceiling
@@ -81,15 +81,17 @@ def _start(room: Room, wall: str, from_corner: str, at: float, width: float) -> 
     return name, at if from_first else math.dist(*room.wall(name)) - at - width
 
 
-def _openings(config: Config, room: Room) -> tuple[tuple[Opening, ...], tuple[str, ...]]:
+def _openings(
+    room: Room, windows: Sequence[WindowTable], doors: Sequence[Door]
+) -> tuple[tuple[Opening, ...], tuple[str, ...]]:
     out: list[Opening] = []
-    for w in config.window:
+    for w in windows:
         wall, start = _start(room, w.wall, w.from_, w.at, w.width)
         out.append(Opening(kind="window", wall=wall, start=start, width=w.width, sill=w.sill, head=w.head))
-    for d in config.door:
+    for d in doors:
         wall, start = _start(room, d.wall, d.from_, d.at, d.width)
         out.append(Opening(kind="door", wall=wall, start=start, width=d.width, sill=0.0, head=d.height, hinge=d.hinge))
-    if config.window:
+    if windows:
         return tuple(out), ()
     wall = _free_wall(room, out)
     return (*out, *_assumed_windows(room, wall)), (f"Pictures: no window was given; they show windows in wall {wall}.",)

@@ -1,7 +1,7 @@
 """The room as measured: corners, heights, how well the measurements agree, and what else to measure."""
 
 from lacunar.survey.advise import Advice, recommend
-from lacunar.survey.bow import Bow, beam_bows, wall_bows
+from lacunar.survey.bow import Bow, find_bows
 from lacunar.survey.chance import W_CRITICAL, chi_square_limit
 from lacunar.survey.doubt import Misread, find_misread
 from lacunar.survey.explain import distrust
@@ -20,8 +20,10 @@ from lacunar.survey.room import (
 )
 from lacunar.survey.slips import usual_slips
 from lacunar.survey.solve import solve_survey
+from lacunar.survey.tapes import MIDDLE
 
 __all__ = [
+    "MIDDLE",
     "ON_FOLD",
     "W_CRITICAL",
     "Advice",
@@ -30,7 +32,6 @@ __all__ = [
     "Measured",
     "Misread",
     "Room",
-    "beam_bows",
     "best_plane",
     "ceiling_facets",
     "ceiling_height",
@@ -39,12 +40,12 @@ __all__ = [
     "chi_square_limit",
     "describe_heights",
     "distrust",
+    "find_bows",
     "find_misread",
     "fold_crossings",
     "point_from_walls",
     "recommend",
     "solve_survey",
     "usual_slips",
-    "wall_bows",
     "wall_point",
 ]

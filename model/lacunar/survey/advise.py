@@ -13,10 +13,10 @@ from lacunar.errors import SurveyError
 from lacunar.geometry import Point, Ring
 from lacunar.survey.adjust import FIRM, freedom
 from lacunar.survey.network import Network, Reading, in_order, read_network
-from lacunar.survey.notebook import notebook_of
+from lacunar.survey.notebook import Notebook, notebook_of
 from lacunar.survey.progress import SKETCHED, along_walls, progress_of
 from lacunar.survey.shape import framed, on_page
-from lacunar.survey.solve import solve_survey
+from lacunar.survey.solve import solved
 from lacunar.survey.start import starts, turned
 from lacunar.survey.system import Array
 from lacunar.survey.tapes import Floor, Move, moves, repeats, taken, walls_to_read, without
@@ -69,7 +69,7 @@ def recommend(config: Config) -> tuple[Advice, ...]:
     What has been measured only tells the shape; all of it is advised anew. A room too large for such a set with one
     tape a distance gets the set that comes nearest.
     """
-    floor = sketched(config)
+    floor = sketched(notebook_of(config))
     floor = taken(floor, walls_to_read(floor))
     for offer in (moves, repeats):
         floor = _grown(floor, offer)
@@ -121,15 +121,15 @@ def _apart(pair: Sequence[Move]) -> bool:
     return not pair[0].mark or pair[0].mark != pair[1].mark
 
 
-def sketched(config: Config) -> Floor:
+def sketched(book: Notebook) -> Floor:
     """The room's shape as far as it is known, with nothing measured on it."""
-    network = in_order(read_network(config))
-    points = _sketch(config, network)
+    network = in_order(read_network(book))
+    points = _sketch(book, network)
     return Floor(
         places=dict(zip(network.stations, points, strict=True)),
         ring=points,
         network=replace(network, readings=(), marks={}, squares=()),
-        book=notebook_of(config),
+        book=book,
     )
 
 
@@ -213,10 +213,10 @@ def _first(floor: Floor) -> set[tuple[str, str]]:
     return set(pairs.values())
 
 
-def _sketch(config: Config, network: Network) -> Ring:
+def _sketch(book: Notebook, network: Network) -> Ring:
     """The corners as far as the distances tell, in the plan's frame."""
     try:
-        return solve_survey(config).points
+        return solved(book).points
     except SurveyError:
         shape = next(turned(network), None) or list(starts(network))[-1]
     return on_page(framed(shape))

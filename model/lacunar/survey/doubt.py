@@ -8,7 +8,7 @@ from lacunar.survey.advise import Advice, would_tell
 from lacunar.survey.misread import blame
 from lacunar.survey.missing import with_squares
 from lacunar.survey.network import in_order, read_network
-from lacunar.survey.notebook import notebook_of
+from lacunar.survey.notebook import Notebook, notebook_of
 from lacunar.survey.progress import along_walls
 from lacunar.survey.room import Room
 from lacunar.survey.tapes import Floor
@@ -44,7 +44,7 @@ def find_misread(config: Config, room: Room) -> Misread | None:
         config: the measurements.
         room: as solved from them.
     """
-    floor = _measured(config, room)
+    floor = _measured(notebook_of(config), room)
     network = floor.network
     found = blame(network, adjust(network, floor.ring, along_walls(floor)))
     if found is None:
@@ -63,10 +63,10 @@ def find_misread(config: Config, room: Room) -> Misread | None:
     )
 
 
-def _measured(config: Config, room: Room) -> Floor:
+def _measured(book: Notebook, room: Room) -> Floor:
     """The adjusted room with all its readings."""
-    network = in_order(read_network(config))
+    network = in_order(read_network(book))
     if room.square_assumed:
         network = with_squares(network) or network
     places = {**dict(zip(room.corners, room.points, strict=True)), **room.marks}
-    return Floor(places=places, ring=room.points, network=network, book=notebook_of(config))
+    return Floor(places=places, ring=room.points, network=network, book=book)

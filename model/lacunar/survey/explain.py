@@ -60,8 +60,8 @@ def distrust(config: Config, room: Room) -> tuple[Problem, ...]:
         return ()
     book = notebook_of(config)
     worst = max(room.measured, key=lambda one: abs(one.residual))
-    doubts = find_doubts(in_order(read_network(config)), book)
-    what = f"the distances disagree, by {book.words(abs(worst.residual))} in {worst.between} in the nearest room"
+    doubts = find_doubts(in_order(read_network(book)), book)
+    what = f"the distances disagree, by {book.tape.words(abs(worst.residual))} in {worst.between} in the nearest room"
     return (book.problem(what, _advice(doubts, book) if doubts else "measure them again"),)
 
 
@@ -88,7 +88,7 @@ def _advice(doubts: Sequence[Suspect], book: Notebook) -> str:
 
 
 def _told(doubt: Suspect, book: Notebook) -> str:
-    value = book.words(doubt.value)
+    value = book.tape.words(doubt.value)
     return f"{doubt.name} may be {value}, {doubt.how}" if doubt.how else f"{doubt.name} {value} would fit the others"
 
 

@@ -74,7 +74,7 @@ def not_enough(network: Network, book: Notebook, shape: Sequence[Point] | None =
         return flat_room(book)
     parts = [*(c.name for c in wanted), *([" or ".join(c.name for c in enough[:MOST_NAMED])] if enough else [])]
     text = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])}{',' if enough else ''} and {parts[-1]}"
-    what = f"{', '.join(book.measured)} {'does' if len(book.measured) == 1 else 'do'} not fix the corners"
+    what = f"{', '.join(book.ends)} {'does' if len(book.ends) == 1 else 'do'} not fix the corners"
     kind = SurveyError if shape is None else MisfitError
     return kind([book.problem(what, f"measure {text} too")])
 

@@ -1,4 +1,4 @@
-"""A network of distances, and the config's measurements as one.
+"""A network of distances, and those of a notebook as one.
 
 A station is a point that is fixed or free in x and in y. A mark lies on the straight line between two stations, at a
 distance from the first that is itself read. A square is a corner that is taken as square because nothing measures it.
@@ -9,9 +9,8 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from lacunar.config import Config, beam_marks, measured_ends
 from lacunar.geometry import Line, Point
-from lacunar.survey.notebook import notebook_of
+from lacunar.survey.notebook import Notebook
 
 LOOSE = 1e4
 """By how much the error of a reading grows that is to say nothing."""
@@ -100,25 +99,22 @@ class Network:
         return replace(self, readings=(*self.readings[:number], *readings, *self.readings[number + 1 :]))
 
 
-def read_network(config: Config) -> Network:
+def read_network(book: Notebook) -> Network:
     """Every measured distance, and every mark's own distance from its corner, in the config's order.
 
     A beam's end is a mark where some distance names it. Elsewhere nothing tells of it: it stays where it was read, and
     moves nothing.
     """
-    room = config.room
-    corners = tuple(room.corners)
-    ends = measured_ends(config)
-    named = {end for pair in ends.values() for end in pair}
-    on_walls = {**room.marks, **{name: end for name, end in beam_marks(config).items() if name in named}}
+    corners = tuple(book.room.corners)
+    named = {end for pair in book.ends.values() for end in pair}
+    on_walls = {**book.room.marks, **{name: end for name, end in book.beam_ends.items() if name in named}}
     marks = {name: _wall_from(mark.wall, mark.from_) for name, mark in on_walls.items()}
-    taken = [(between, ends[between], value) for between, value in room.measured.items()]
+    taken = [(between, book.ends[between], value) for between, value in book.room.measured.items()]
     along = [(f"{mark.from_}-{name}", (mark.from_, name), mark.at) for name, mark in on_walls.items()]
-    error = notebook_of(config).error
     return Network(
         stations=corners,
         readings=tuple(
-            Reading(name=name, ends=pair, value=value, sd=error(value)) for name, pair, value in (*taken, *along)
+            Reading(name=name, ends=pair, value=value, sd=book.error(value)) for name, pair, value in (*taken, *along)
         ),
         marks=marks,
         fixed={corners[0]: (True, True), corners[1]: (False, True)},

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from lacunar.config import Config, Mark
+from lacunar.config import BeamEnd, Config, RoomTable, beam_marks, measured_ends
 from lacunar.errors import Problem
 from lacunar.tape import Tape
 
@@ -17,29 +17,27 @@ class Notebook:
         tape: that they were read with.
         sd: standard deviation of one reading, mm.
         sd_per_length: what is added to it per length measured.
-        measured: mm by name, in the order of the config.
-        marks: on walls, by name.
+        room: as measured.
+        ends: the two ends of every distance in it.
+        beam_ends: of measured beams, by name.
     """
 
     where: str
     tape: Tape
     sd: float
     sd_per_length: float
-    measured: Mapping[str, float]
-    marks: Mapping[str, Mark]
+    room: RoomTable
+    ends: Mapping[str, tuple[str, str]]
+    beam_ends: Mapping[str, BeamEnd]
 
     def error(self, length: float) -> float:
         """Standard deviation of a reading of some length, mm."""
         return self.sd + self.sd_per_length * length
 
-    def words(self, mm: float) -> str:
-        """A length as its reader would say it."""
-        return self.tape.words(mm)
-
     @property
     def all_read(self) -> str:
         """Every distance with its name."""
-        return ", ".join(f"{name} {self.words(value)}" for name, value in self.measured.items())
+        return ", ".join(f"{name} {self.tape.words(value)}" for name, value in self.room.measured.items())
 
     def problem(self, what: str, fix: str) -> Problem:
         """Something that is wrong with the distances."""
@@ -47,12 +45,13 @@ class Notebook:
 
 
 def notebook_of(config: Config) -> Notebook:
-    """What the survey takes from a config besides the distances themselves."""
+    """All that the survey takes from a config."""
     return Notebook(
         where=f"{config.path.name} room.measured",
         tape=config.tape,
         sd=config.survey.sd,
         sd_per_length=config.survey.sd_per_length,
-        measured=config.room.measured,
-        marks=config.room.marks,
+        room=config.room,
+        ends=measured_ends(config),
+        beam_ends=beam_marks(config),
     )

@@ -100,7 +100,7 @@ def no_fit(network: Network, adjusted: Adjusted, book: Notebook) -> MisfitError:
         fix = "measure these again, and a diagonal"
     else:
         worst = max(zip(network.readings, adjusted.lengths, strict=True), key=lambda pair: abs(pair[1] - pair[0].value))
-        off = book.words(abs(worst[1] - worst[0].value))
+        off = book.tape.words(abs(worst[1] - worst[0].value))
         what = f"no room has all of {book.all_read}: the nearest one is {off} off in {worst[0].name}"
         fix = "measure these again"
     return MisfitError([book.problem(what, fix)])
@@ -153,7 +153,7 @@ def _triangles(network: Network, book: Notebook) -> Iterator[_Impossible]:
             shorter = sorted((short, middle), key=lambda side: names.get(side, "-"))
             told = tuple(names.get(side, "-".join(sorted(side))) for side in (*shorter, long))
             a, b, c = (
-                f"{name} {book.words(lengths[side][0])}" for name, side in zip(told, (*shorter, long), strict=True)
+                f"{name} {book.tape.words(lengths[side][0])}" for name, side in zip(told, (*shorter, long), strict=True)
             )
             problem = book.problem(f"{a} + {b} is shorter than {c}", "measure these three again")
             yield _Impossible((told[0], told[1], told[2]), problem)
@@ -178,6 +178,6 @@ def _walls(network: Network, book: Notebook) -> Iterator[Problem]:
     longest = max(walls, key=lambda wall: walls[wall])
     rest = math.fsum(walls.values()) - walls[longest]
     if walls[longest] >= rest:
-        others = " + ".join(f"{wall} {book.words(walls[wall])}" for wall in walls if wall != longest)
-        what = f"{others} is shorter than {longest} {book.words(walls[longest])}"
+        others = " + ".join(f"{wall} {book.tape.words(walls[wall])}" for wall in walls if wall != longest)
+        what = f"{others} is shorter than {longest} {book.tape.words(walls[longest])}"
         yield book.problem(what, "measure the walls again")

@@ -32,7 +32,12 @@ def solve_survey(config: Config) -> Room:
     Raises:
         SurveyError: a triangle is impossible, distances are missing, or they fit no room or none worth drawing.
     """
-    read, book = read_network(config), notebook_of(config)
+    return solved(notebook_of(config))
+
+
+def solved(book: Notebook) -> Room:
+    """The room of what stands in a notebook, as `solve_survey` has it."""
+    read = read_network(book)
     network = in_order(read)
     try:
         refuse_impossible(network, book)
@@ -43,7 +48,7 @@ def solve_survey(config: Config) -> Room:
         refuse_odd_corners(network, adjusted, book)
     except MisfitError as misfit:
         raise explained(misfit, network, book) from None
-    return _room(config.room, read, network, adjusted, named(blamed))
+    return _room(book.room, read, network, adjusted, named(blamed))
 
 
 def _fits_nothing(adjusted: Adjusted, blamed: Blame | None) -> bool:

@@ -165,10 +165,10 @@ def _is_middle(at: float, length: float) -> bool:
 
 def _pencilled(floor: Floor, wall: tuple[str, str], length: float) -> tuple[str, tuple[str, str], float]:
     """The config's own mark about half way, else one to be made: its name, its wall from its corner on, how far on."""
-    for name, mark in floor.book.marks.items():
+    for name, mark in floor.book.room.marks.items():
         if {*mark.wall} == {*wall} and _is_middle(mark.at, length):
             return name, (mark.from_, mark.wall.replace(mark.from_, "", 1)), mark.at
     name = "m" + "".join(wall)
-    while name in floor.network.marks or name in floor.book.marks:
+    while name in floor.network.marks or name in floor.book.room.marks:
         name += "m"
     return name, wall, length / 2.0
