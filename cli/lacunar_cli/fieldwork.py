@@ -53,7 +53,9 @@ def _report(changes: Sequence["FieldChange"], trusted: "Trust", dealing: "Dealin
         "sheets": [
             {
                 "sheet": sheet.sheet,
+                "state": sheet.state,
                 "unlocked": sheet.unlocked,
+                "cut": sheet.cut,
                 "parts": sheet.wanted,
                 "missing": sheet.missing,
                 "wrong": sheet.wrong,

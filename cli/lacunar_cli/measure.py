@@ -8,6 +8,7 @@ import typer
 
 from lacunar.errors import ConfigError, Problem
 from lacunar_cli import options
+from lacunar_cli.done import show_progress
 from lacunar_cli.sentences import names
 from lacunar_cli.show import GOOD, show_list, show_notes
 from lacunar_cli.terminal import say, wrapped
@@ -21,11 +22,12 @@ class StageName(StrEnum):
     coffers = "coffers"
     last = "last"
     trim = "trim"
+    done = "done"
 
 
 OUT_HELP = "The folder for the sheets. Default: ROOM-measure, beside the config."
-STAGE_HELP = "One stage only. Default: every stage that has something to measure."
-APPLY_HELP = "A filled-in sheet: check it, and write its values into ROOM.toml. All of them or none; safe to repeat."
+STAGE_HELP = "One stage only; done: a list to tick off what is cut and up. Default: all that have something to measure."
+APPLY_HELP = "A filled-in sheet or list: check it, and write it into ROOM.toml. All of it or nothing; safe to repeat."
 LIMIT_HELP = "With --apply: how far off the design a value may be, like '1 in'. Default: 1/2 in, and 6 in for the room."
 
 
@@ -47,7 +49,13 @@ def measure(
     from lacunar.field import write_sheets
 
     config = read_config(room)
-    sheets = write_sheets(config, out or room.parent / f"{config.name}-measure", stage.value if stage else None)
+    folder = out or room.parent / f"{config.name}-measure"
+    if stage is StageName.done:
+        from lacunar.job import write_ticks
+
+        say(wrapped(f"wrote {write_ticks(config, folder)}"))
+        return GOOD
+    sheets = write_sheets(config, folder, stage.value if stage else None)
     say(wrapped(f"wrote {names([path.name for path in sheets.files])} to {sheets.folder}"))
     show_notes(sheets.notes)
     return GOOD
@@ -63,8 +71,14 @@ def _alone(out: Path | None, stage: StageName | None) -> None:
 
 def _apply(room: Path, filled: Path, limit: str) -> int:
     from lacunar.config import read_config
+    from lacunar.done import is_tick_list
     from lacunar.field import apply_measures, read_limit
 
+    if is_tick_list(filled):
+        from lacunar.job import tell_ticks
+
+        show_progress(tell_ticks(room, filled))
+        return GOOD
     done = apply_measures(room, filled, read_limit(limit, read_config(room).units))
     if done.parts:
         say(wrapped(f"measured: {names(done.parts)}"))

@@ -155,6 +155,7 @@ def show_job(job: "Job", *, every: bool = False) -> None:
     trusted = trust_of(job)
     say(head=styled(wrapped(trusted.words), bold=True))
     _show_next(job, trusted, every=every)
+    _show_sheets(trusted)
     say()
     show_findings(job.findings, every=every)
     _show_assumed(job.config.assumed, every=every)
@@ -178,6 +179,17 @@ def _show_next(job: "Job", trusted: "Trust", *, every: bool) -> None:
     show_list(f"next{better}:", shown)
     if more:
         say(f"    and {more} more: --all lists them")
+
+
+def _show_sheets(trusted: "Trust") -> None:
+    """What may be cut now; nothing where everything waits, or is cut."""
+    now = [
+        f"{sheet.sheet} ({sheet.wanted - sheet.cut}{f' of {sheet.wanted}' if sheet.cut else ''})"
+        for sheet in trusted.sheets
+        if sheet.state == "cut now"
+    ]
+    if now:
+        say(wrapped(f"cut now: {', '.join(now)}"))
 
 
 def _show_assumed(assumed: Sequence[str], *, every: bool) -> None:

@@ -2,7 +2,7 @@
 
 from lacunar.config import Config
 from lacunar.layout import Layout, arrange_layout
-from lacunar.parts import Part, cut_to, make_parts
+from lacunar.parts import Part, as_done, cut_to, make_parts
 from lacunar.plan import Plan, make_plan
 from lacunar.survey import Room
 
@@ -26,4 +26,4 @@ def plan_parts(parts: tuple[Part, ...], config: Config, stock: str | None = None
         stock: boards of this stock only are planned.
     """
     plan = make_plan([part for part in parts if stock in (None, part.stock)], config)
-    return plan, cut_to(parts, plan.lengths)
+    return plan, as_done(cut_to(parts, plan.lengths), config)

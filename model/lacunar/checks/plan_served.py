@@ -22,14 +22,19 @@ from lacunar.tolerances import CONTACT
 @check("plan-served", "arithmetic", __doc__)
 def check_plan_served(voice: Voice) -> Found:
     """Findings on parts and the boards that they are cut from."""
-    parts, boards = voice.subject.parts, voice.analysis.boards
+    parts, boards = _wanted(voice), voice.analysis.boards
     cuts = grouped(((board, cut) for board in boards for cut in board.cuts), lambda one: one[1].part)
     found = [
         *_unserved(voice),
-        *(finding for part in parts if part.bought for finding in _part(voice, part, cuts.get(part.id, []))),
+        *(finding for part in parts for finding in _part(voice, part, cuts.get(part.id, []))),
         *(finding for board in boards for finding in _board(voice, board)),
     ]
     return settle(found, _passed(voice))
+
+
+def _wanted(voice: Voice) -> list[Part]:
+    """What is still to be cut."""
+    return [part for part in voice.subject.parts if part.bought and part.id not in voice.config.done.cut]
 
 
 def _unserved(voice: Voice) -> Iterator[Finding]:
@@ -99,6 +104,6 @@ def _rip(voice: Voice, board: BoardFit, part: str, rip: RipFit) -> Iterator[Find
 
 
 def _passed(voice: Voice) -> Finding:
-    plan, parts = voice.subject.plan, [part for part in voice.subject.parts if part.bought]
+    plan, parts = voice.subject.plan, _wanted(voice)
     message = f"each of {len(parts)} parts is cut once, from {len(plan.boards)} boards"
     return voice.say("pass", "the plan", message, value=len(parts), limit=len(parts), unit="count")

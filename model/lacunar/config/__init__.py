@@ -14,7 +14,7 @@ from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark
 from lacunar.config.schema import json_schema
 from lacunar.config.table_file import read_table
 from lacunar.config.template import QUESTIONS, template_text
-from lacunar.config.trust import Doubt, GoodFor, Sheet, Trust, sheets_trusted, trust, used_stock
+from lacunar.config.trust import Doubt, GoodFor, Sheet, SheetState, SheetTrust, Trust, sheets_trusted, trust, used_stock
 from lacunar.config.work_tables import (
     CameraTable,
     CoatTable,
@@ -66,6 +66,8 @@ __all__ = [
     "RoomTable",
     "Said",
     "Sheet",
+    "SheetState",
+    "SheetTrust",
     "Shop",
     "ShopBoard",
     "ShopSheet",

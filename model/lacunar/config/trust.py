@@ -1,6 +1,6 @@
 """How far a result can be trusted, from what was measured."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -11,6 +11,9 @@ from lacunar.config.work_tables import FieldRow
 
 GoodFor = Literal["look", "buy", "cut"]
 Sheet = Literal["beam pieces", "slats", "rips", "trim"]
+
+SheetState = Literal["not yet", "cut now", "cut"]
+"""Of a sheet: it waits for a measure, it is measured, all of it is cut."""
 
 Wanted = Mapping[Sheet, Mapping[str, Sequence[str]]]
 """By sheet, the parts that hang on it and the keys that [field] must give for each."""
@@ -55,14 +58,16 @@ class SheetTrust:
 
     Attributes:
         wanted: how many parts hang on it.
-        missing: those that were not measured again.
+        missing: those that were neither measured again nor cut.
         wrong: what is wrong with them, a phrase each.
+        cut: how many of them are cut.
     """
 
     sheet: Sheet
     wanted: int
     missing: tuple[str, ...]
     wrong: tuple[str, ...] = ()
+    cut: int = 0
 
     @property
     def measure(self) -> str:
@@ -71,8 +76,15 @@ class SheetTrust:
 
     @property
     def unlocked(self) -> bool:
-        """Every part of the sheet was measured again, and nothing is wrong with any."""
+        """Every part of the sheet was measured again or is cut, and nothing is wrong with any."""
         return not self.missing and not self.wrong
+
+    @property
+    def state(self) -> SheetState:
+        """What is to be done with it."""
+        if self.cut == self.wanted:
+            return "cut"
+        return "cut now" if self.unlocked else "not yet"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,7 +127,7 @@ def trust(config: Config, wanted: Wanted | None = None, doubts: Sequence[Doubt] 
         wanted: the parts that there are to measure; where None, nothing is good for cutting.
         doubts: what is wrong with what was made of the config.
     """
-    sheets = sheets_trusted(config.field, wanted or {}, doubts)
+    sheets = sheets_trusted(config.field, wanted or {}, config.done.cut, doubts)
     if sheets and all(sheet.unlocked for sheet in sheets):
         return Trust(good_for="cut", missing=(), sheets=sheets)
     wrong = tuple(doubt.words for doubt in doubts if doubt.buying)
@@ -128,14 +140,19 @@ def trust(config: Config, wanted: Wanted | None = None, doubts: Sequence[Doubt] 
 
 
 def sheets_trusted(
-    field: Mapping[str, FieldRow], wanted: Wanted, doubts: Sequence[Doubt] = ()
+    field: Mapping[str, FieldRow], wanted: Wanted, cut: Collection[str] = (), doubts: Sequence[Doubt] = ()
 ) -> tuple[SheetTrust, ...]:
-    """Sheet by sheet of field measures, which of the parts may be cut."""
+    """Sheet by sheet of field measures, which of the parts may be cut, and how many are."""
+
+    def lacks(part: str, keys: Sequence[str]) -> bool:
+        return part not in cut and not all(_has(field.get(part), key) for key in keys)
+
     return tuple(
         SheetTrust(
             sheet=sheet,
             wanted=len(parts),
-            missing=tuple(part for part, keys in parts.items() if not all(_has(field.get(part), key) for key in keys)),
+            missing=tuple(part for part, keys in parts.items() if lacks(part, keys)),
+            cut=sum(part in cut for part in parts),
             wrong=tuple(doubt.words for doubt in doubts if sheet in doubt.sheets),
         )
         for sheet, parts in wanted.items()

@@ -47,10 +47,23 @@ def _edit(document: Any, before: Done, after: Done, units: Units) -> None:
         done.remove("board")
     if not done:
         document.remove("done")
-        # The empty line that was put above it, where it stood last.
-        body = document.body
-        if body and body[-1][0] is None and not body[-1][1].as_string().strip() and len(body) > 1:
-            body.pop()
+        _drop_last_blank(document)
+
+
+def _drop_last_blank(container: Any) -> None:
+    """The empty line that stood above what was the last table."""
+    from tomlkit.items import AoT, Null, Table, Whitespace
+
+    body = container.body
+    while body and isinstance(body[-1][1], Null):  # what is left where a key was removed
+        body.pop()
+    last = body[-1][1] if body else None
+    if isinstance(last, Whitespace) and not last.s.strip():
+        body.pop()
+    elif isinstance(last, AoT):
+        _drop_last_blank(last.body[-1].value)
+    elif isinstance(last, Table):
+        _drop_last_blank(last.value)
 
 
 def _edit_boards(done: Any, before: Sequence[DoneBoard], after: Sequence[DoneBoard], units: Units) -> None:

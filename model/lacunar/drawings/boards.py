@@ -62,7 +62,7 @@ def board_pages(plan: Plan, parts: Sequence[Part], config: Config) -> tuple[Page
         parts={part.id: part for part in parts},
         lengths=plan.lengths,
         widths=_widths(plan, parts, config.slats, config.cross_beams),
-        waits=waits_for(parts, config.field),
+        waits=waits_for(parts, config.field, config.done.cut),
     )
     sections = groupby(plan.boards, key=lambda board: (board.stock, board.species))
     rows = [row for _, section in sections for row in _section_rows(tuple(section), plan, words, scale)]

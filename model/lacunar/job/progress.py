@@ -6,8 +6,8 @@ from pathlib import Path
 
 from lacunar.config import Config, Done, read_config
 from lacunar.done import Ask, read_ask, read_ticks, record, take_back, tick_text, write_done
-from lacunar.errors import LayoutError
-from lacunar.files import write_whole
+from lacunar.errors import ExportError, LayoutError, Problem
+from lacunar.files import made, replacing
 from lacunar.job.run import Job, run_job
 
 
@@ -80,8 +80,19 @@ def _with(config: Config, done: Done) -> Config:
 
 
 def write_ticks(config: Config, folder: Path) -> Path:
-    """The tick list of a room as it is, in a folder."""
-    job = run_job(config)
-    path = folder / f"{config.name}-done.csv"
-    write_whole(path, tick_text(job.parts, job.plan, config).encode("utf-8"))
+    """The tick list of a room as it is, as `done.csv` in a folder.
+
+    Raises:
+        ExportError: one that is there has ticks that are not written down yet, or it cannot be written.
+        LacunarError: there is no plan, or the list that is there cannot be read.
+    """
+    job, path = run_job(config), folder / "done.csv"
+    if path.exists() and read_ticks(path, job.parts, config.done) != Ask():
+        what, fix = "holds ticks that are not written down, and would be written over", "apply it with --apply first"
+        raise ExportError([Problem(where=str(path), what=what, fix=fix)])
+    try:
+        with made(folder), replacing(path) as file:
+            file.write_text(tick_text(job.parts, job.plan, config), encoding="utf-8")
+    except OSError as error:
+        raise ExportError([Problem(where=str(path), what=f"cannot be written: {error.strerror or error}")]) from error
     return path

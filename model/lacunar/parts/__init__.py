@@ -4,7 +4,7 @@ from lacunar.layout import Cutaway, End, PartKind
 from lacunar.parts.cut import cut_to, fitting_lengths, shaped
 from lacunar.parts.drilling import Drilling, Face, drilled, drillings, undrilled
 from lacunar.parts.facing import bar_beside
-from lacunar.parts.field import FieldChange, apply_field, field_changes, field_sheets, waits_for
+from lacunar.parts.field import FieldChange, apply_field, as_done, field_changes, field_sheets, waits_for
 from lacunar.parts.make import make_parts
 from lacunar.parts.mesh import Mesh, mesh, prism_mesh
 from lacunar.parts.naming import (
@@ -33,6 +33,7 @@ __all__ = [
     "Pocket",
     "PocketHole",
     "apply_field",
+    "as_done",
     "bar_beside",
     "beside",
     "cut_to",

@@ -1,10 +1,10 @@
 """Parts as measured again on the wood: what [field] of the config says instead of the design."""
 
 import difflib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Config, FieldRow, Sheet, sheets_trusted
+from lacunar.config import Config, DonePiece, FieldRow, Sheet, sheets_trusted
 from lacunar.errors import LayoutError, Problem
 from lacunar.layout import Size, of_base
 from lacunar.parts.cut import longer
@@ -49,9 +49,7 @@ def apply_field(parts: Sequence[Part], config: Config) -> tuple[Part, ...]:
     Raises:
         LayoutError: rows that no part, or not this part, can take; all of them.
     """
-    if not config.field:
-        return tuple(parts)
-    problems = list(_unknown(parts, config.field, config.path.name))
+    problems = list(_unknown(parts, config))
     made: list[Part] = []
     for part in parts:
         row = config.field.get(part.id)
@@ -63,6 +61,23 @@ def apply_field(parts: Sequence[Part], config: Config) -> tuple[Part, ...]:
     if problems:
         raise LayoutError(problems)
     return tuple(made)
+
+
+def as_done(parts: Sequence[Part], config: Config) -> tuple[Part, ...]:
+    """The parts, those that are cut already as wide as they were ripped, whatever was measured since."""
+    cut = config.done.cut
+    return tuple(_as_ripped(part, cut[part.id], parts, config) if part.id in cut else part for part in parts)
+
+
+def _as_ripped(part: Part, piece: DonePiece, parts: Sequence[Part], config: Config) -> Part:
+    if piece.width is None:
+        return part
+    row = FieldRow().model_copy(update={"width": piece.width, "width_end": piece.width_end})
+    try:
+        ripped = _measured(replace(part, interval=None), row, parts, config.slats.width, config.tape)
+    except _NoUseError:  # the design has it ripped no more
+        return part
+    return replace(ripped, interval=part.interval)
 
 
 def field_sheets(parts: Sequence[Part]) -> Mapping[Sheet, Mapping[str, tuple[str, ...]]]:
@@ -86,11 +101,13 @@ def field_sheets(parts: Sequence[Part]) -> Mapping[Sheet, Mapping[str, tuple[str
     }
 
 
-def waits_for(parts: Sequence[Part], field: Mapping[str, FieldRow]) -> Mapping[str, Mapping[str, str]]:
+def waits_for(
+    parts: Sequence[Part], field: Mapping[str, FieldRow], cut: Collection[str] = ()
+) -> Mapping[str, Mapping[str, str]]:
     """What must not be cut yet: the measure, not in [field], that a part's "length" or "width" waits for, by part."""
     wanted = field_sheets(parts)
     found: dict[str, dict[str, str]] = {}
-    for sheet in sheets_trusted(field, wanted):
+    for sheet in sheets_trusted(field, wanted, cut):
         for part in sheet.missing:
             found.setdefault(part, {})[wanted[sheet.sheet][part][0]] = sheet.measure
     return found
@@ -128,14 +145,19 @@ def _differs(change: FieldChange, mark: float) -> bool:
     return any(nearest_mark(old, mark) != nearest_mark(new, mark) for old, new in pairs)
 
 
-def _unknown(parts: Sequence[Part], field: Mapping[str, FieldRow], file: str) -> Iterator[Problem]:
+def _unknown(parts: Sequence[Part], config: Config) -> Iterator[Problem]:
     ids = [part.id for part in parts]
-    for name in field:
+    boards = enumerate(config.done.board)
+    done = [
+        (f"done.board[{b}].pieces[{n}].part", one.part) for b, board in boards for n, one in enumerate(board.pieces)
+    ]
+    for key, name in (*((f"field.{name}", name) for name in config.field), *done):
         if name in ids:
             continue
         near = difflib.get_close_matches(name, ids, n=1, cutoff=0.5)
         fix = f"did you mean {near[0]}?" if near else "the cut list has every part's id"
-        yield Problem(where=f"{file} field.{name}", what=f"there is no part {name}", fix=fix)
+        fix += "; lacunar done --undo takes it back" if key.startswith("done.") else ""
+        yield Problem(where=f"{config.path.name} {key}", what=f"there is no part {name}", fix=fix)
 
 
 def _measured(part: Part, row: FieldRow, parts: Sequence[Part], full: float, tape: Tape) -> Part:

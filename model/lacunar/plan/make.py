@@ -10,7 +10,7 @@ from lacunar.plan.laid_boards import Laid
 from lacunar.plan.saw import Saw, make_saw
 from lacunar.plan.section_row import gap_of, largest_gap, make_section
 from lacunar.plan.settings import Stops, make_settings
-from lacunar.plan.sticks import Stick, make_sticks, with_given
+from lacunar.plan.sticks import Stick, make_sticks, mark_of, with_given
 from lacunar.plan.turns import make_steps
 from lacunar.plan.types import Board, Plan, Setting, Turn
 from lacunar.plan.unserved import unserved
@@ -49,7 +49,7 @@ def make_plan(parts: Sequence[Part], config: Config) -> Plan:
     return Plan(
         lengths={
             **{stick.id: _length(stick, stops) for group in groups for stick in group.sticks},
-            **{part.id: cut[part.id].length for part in parts if part.id in cut},
+            **{part.id: _cut_length(part, cut[part.id].length, saw) for part in parts if part.id in cut},
         },
         settings=settings,
         boards=boards,
@@ -129,6 +129,12 @@ def _board(name: str, group: Group, laid: Laid, rest: int | None, turn: int, sho
         turn=turn,
         rest=rest,
     )
+
+
+def _cut_length(part: Part, cut: float, saw: Saw) -> float:
+    """As recorded; what was cut to the mark nearest to its place keeps its exact length, as it does in a plan."""
+    near = part.interval is None and abs(cut - part.length) <= mark_of(part, saw.tape) / 2.0 + CONTACT
+    return part.length if near else cut
 
 
 def _rests(laid: Sequence[Laid]) -> Iterator[int | None]:

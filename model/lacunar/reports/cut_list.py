@@ -45,7 +45,7 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Cu
     boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
     stocks = {part: s.stock for s in plan.settings for part in s.parts}
     unserved = {item.part: item.reason for item in plan.unserved}
-    waits, tape = waits_for(parts, config.field), config.tape
+    waits, tape = waits_for(parts, config.field, config.done.cut), config.tape
 
     def row(part: Part) -> CutRow:
         mine = settings.get(part.id, ())

@@ -15,7 +15,7 @@ from lacunar.layout import Coffer, Layout, OpenGap, PlaneStep, Running, running_
 from lacunar.materials import find_species
 from lacunar.parts import Part, rings, volume
 from lacunar.plan import Plan
-from lacunar.reports.rows import CofferRow, MoneyRow, PartRow, PlanRow, Report, StepRow, SurveyRow
+from lacunar.reports.rows import CofferRow, MoneyRow, PartRow, PlanRow, Report, SheetRow, StepRow, SurveyRow
 from lacunar.survey import W_CRITICAL, Room, ceiling_rim, chi_square_limit, describe_heights
 
 T = TypeVar("T")
@@ -41,6 +41,7 @@ def make_report(
         units=config.units,
         good_for=trust.good_for,
         missing=trust.missing,
+        sheets=tuple(_taken(SheetRow, sheet) for sheet in trust.sheets),
         assumed=config.assumed,
         survey=_survey(room),
         coffers=_coffers(layout, analysis),

@@ -12,7 +12,7 @@ from pydantic import ConfigDict, Field
 
 from lacunar.analysis import Analysis
 from lacunar.checks import Finding
-from lacunar.config import GoodFor
+from lacunar.config import GoodFor, Sheet, SheetState, SheetTrust
 from lacunar.cost import Cost, FinishItem, Item, Load, Mover, SheetItem
 from lacunar.geometry import Point, Point3, Ring
 from lacunar.layout import Cutaway, End, OpenGap, PartKind, RunningMark
@@ -25,6 +25,18 @@ Count = Annotated[int, Field(ge=0)]
 
 OPTIONAL: Final = frozenset({"holes", "rings", "sha256"})
 """Keys that a row has only where there is something to tell."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetRow:
+    """Whether the parts of one sheet may be cut."""
+
+    sheet: Sheet
+    state: SheetState
+    wanted: int
+    cut: int
+    missing: tuple[str, ...]
+    wrong: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -210,6 +222,7 @@ class Report:
     units: Units
     good_for: GoodFor
     missing: tuple[str, ...]
+    sheets: tuple[SheetRow, ...]
     assumed: tuple[str, ...]
     survey: SurveyRow
     coffers: tuple[CofferRow, ...]
@@ -220,5 +233,11 @@ class Report:
     files: tuple[FileRow, ...] = ()
 
 
-DOCUMENTED: Final[Mapping[type, type]] = {SurveyRow: Room, PartRow: Part, MoneyRow: Cost, PlanRow: Plan}
+DOCUMENTED: Final[Mapping[type, type]] = {
+    SheetRow: SheetTrust,
+    SurveyRow: Room,
+    PartRow: Part,
+    MoneyRow: Cost,
+    PlanRow: Plan,
+}
 """The class whose docstring says what fields of the same name are."""

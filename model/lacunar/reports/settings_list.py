@@ -42,7 +42,7 @@ def setting_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Set
     angle away from square. `waits_for` names the field measure without which nothing must be cut at a setting, with the
     parts where others may be; it is empty where all may.
     """
-    by_id, waits = {part.id: part for part in parts}, waits_for(parts, config.field)
+    by_id, waits = {part.id: part for part in parts}, waits_for(parts, config.field, config.done.cut)
     sorts = list(dict.fromkeys((board.stock, board.species) for board in plan.boards))
     settings = settings_by_part(plan)
 
