@@ -20,7 +20,12 @@ def arrange(config: Config, room: Room) -> tuple[Layout, tuple[Part, ...]]:
 
 
 def plan_parts(
-    parts: tuple[Part, ...], config: Config, before: Mapping[str, float] | None = None, stock: str | None = None
+    parts: tuple[Part, ...],
+    config: Config,
+    before: Mapping[str, float] | None = None,
+    stock: str | None = None,
+    *,
+    weighed: bool = False,
 ) -> tuple[Plan, tuple[Part, ...]]:
     """A plan, and the parts at its lengths.
 
@@ -29,6 +34,7 @@ def plan_parts(
         config: saw and shop.
         before: lengths of an earlier plan, kept where they still do.
         stock: boards of this stock only are planned.
+        weighed: as for `make_plan`.
     """
-    plan = make_plan([part for part in parts if stock in (None, part.stock)], config, before or {})
+    plan = make_plan([part for part in parts if stock in (None, part.stock)], config, before or {}, weighed=weighed)
     return plan, cut_to(parts, plan.lengths)

@@ -4,9 +4,10 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from lacunar.plan.fewer_stops import SectionWays
 from lacunar.plan.laid_boards import Laid, lay_boards
 from lacunar.plan.saw import Saw
-from lacunar.plan.section import SectionPlan, plan_section
+from lacunar.plan.section import SectionPlan
 from lacunar.plan.spares import spares
 from lacunar.plan.sticks import Stick
 from lacunar.plan.stock import Offer, offers
@@ -25,8 +26,18 @@ class Group:
     laid: tuple[Laid, ...]
 
 
-def make_groups(sticks: Sequence[Stick], saw: Saw) -> tuple[Group, ...]:
-    """By stock and species, the first to go up first: two kinds of wood share no board, nor the boards on hand."""
+Ways = dict[tuple[str, str, tuple[Offer, ...]], SectionWays]
+"""The plans of stock and species out of what is left of it."""
+
+
+def make_groups(sticks: Sequence[Stick], saw: Saw, ways: Ways) -> tuple[Group, ...]:
+    """By stock and species, the first to go up first: two kinds of wood share no board, nor the boards on hand.
+
+    Args:
+        sticks: in the order in which they go up.
+        saw: it.
+        ways: what is known of these sticks with this saw but for its `most_stops`; grows.
+    """
     sorts: dict[tuple[str, str], list[Stick]] = {}
     for stick in sticks:
         sorts.setdefault((stick.stock, stick.part.species), []).append(stick)
@@ -35,7 +46,8 @@ def make_groups(sticks: Sequence[Stick], saw: Saw) -> tuple[Group, ...]:
     for (stock, species), mine in sorts.items():
         rows = offers(stock, saw.shop, saw.tape.units)
         left = tuple(row.less(used[stock, row.length, True], used[stock, row.length, False]) for row in rows)
-        plan = plan_section(mine, left, saw)
+        way = ways.setdefault((stock, species, left), SectionWays(mine, left, saw))
+        plan = way.at_most(saw.most_stops)
         laid = lay_boards(plan, saw)
         used.update((stock, one.offer.length, one.on_hand) for one in laid)
         groups.append(Group(stock=stock, species=species, sticks=tuple(mine), rows=rows, plan=plan, laid=laid))

@@ -2,11 +2,13 @@
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from types import MappingProxyType
 
 from lacunar.config import Config
 from lacunar.parts import Part
-from lacunar.plan.groups import Group, buy_lines, make_groups
+from lacunar.plan.fewer_stops import stops_of
+from lacunar.plan.groups import Group, Ways, buy_lines, make_groups
 from lacunar.plan.kept_lengths import keep_lengths
 from lacunar.plan.laid_boards import Laid
 from lacunar.plan.saw import Saw, make_saw
@@ -14,7 +16,7 @@ from lacunar.plan.section_row import gap_of, largest_gap, make_section
 from lacunar.plan.settings import Stops, make_settings
 from lacunar.plan.sticks import Stick, make_sticks
 from lacunar.plan.turns import make_steps
-from lacunar.plan.types import Board, Plan, Setting, Turn
+from lacunar.plan.types import Board, Plan, Setting, StopChoice, Turn
 from lacunar.plan.unserved import unserved
 from lacunar.tolerances import CONTACT
 from lacunar.units import nearest_mark
@@ -25,7 +27,13 @@ UPWARDS = ("main beam", "half beam", "cross beam", "ledger", "furring", "mouldin
 """Kinds of parts in the order in which they go up."""
 
 
-def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] = NOTHING) -> Plan:
+MANY = 4
+"""Stops beyond the fewest from which it is weighed what fewer would cost. Common practice, no source."""
+
+
+def make_plan(
+    parts: Sequence[Part], config: Config, keep: Mapping[str, float] = NOTHING, *, weighed: bool = False
+) -> Plan:
     """The cheapest boards that lengths within the parts' intervals allow, then few stops, then lengths as designed.
 
     Boards on hand cost nothing, so they are used first. `cost` is that of the boards with the spares for the cull,
@@ -36,11 +44,53 @@ def make_plan(parts: Sequence[Part], config: Config, keep: Mapping[str, float] =
         parts: as designed, or as measured again.
         config: saw, shop, trim.
         keep: part id to the length that the plan before the measuring chose, mm; none where it is to be chosen now.
+        weighed: where it takes many more stops than the fewest, plans by fewer are looked for: `by_stops`.
     """
     saw = make_saw(config)
     bought = sorted((part for part in parts if part.bought), key=lambda part: UPWARDS.index(part.kind))
     sticks = make_sticks(keep_lengths(bought, keep, config.field, saw) if keep else bought, saw)
-    groups = make_groups(sticks, saw)
+    ways: Ways = {}
+    groups = make_groups(sticks, saw, ways)
+    plan = _plan(groups, sticks, saw)
+    return replace(plan, by_stops=_by_stops(groups, plan, sticks, saw, ways)) if weighed else plan
+
+
+def _by_stops(
+    groups: Sequence[Group], plan: Plan, sticks: Sequence[Stick], saw: Saw, ways: Ways
+) -> tuple[StopChoice, ...]:
+    """The same made anew by fewer stops, as long as each costs less than the one before; then the plan itself."""
+    most = max((stops_of(group.plan, saw) for group in groups), default=0)
+    fewest = max((min(len(group.plan.witness), stops_of(group.plan, saw)) for group in groups), default=0)
+    if most - fewest < MANY:
+        return ()
+    numbers = {stops_of(one, saw) for way in ways.values() for one in way.dearer}
+    rows, least = list[StopChoice](), _paid(groups)
+    dearest = math.inf
+    for number in sorted(n for n in numbers if fewest <= n < most):
+        other = make_groups(sticks, replace(saw, most_stops=number), ways)
+        if least < _paid(other) < dearest:
+            dearest = _paid(other)
+            rows.append(_choice(number, _plan(other, sticks, saw)))
+    return (*rows, _choice(most, plan)) if rows else ()
+
+
+def _paid(groups: Sequence[Group]) -> int:
+    """In whole numbers: sums of money that differ in the last digit alone are the same."""
+    return sum(group.plan.cost for group in groups)
+
+
+def _choice(most: int, plan: Plan) -> StopChoice:
+    return StopChoice(
+        most=most,
+        stops=plan.distinct_lengths,
+        placements=sum(section.placements for section in plan.sections),
+        cost=plan.cost,
+        board_length=plan.board_length,
+        proven=plan.proven,
+    )
+
+
+def _plan(groups: Sequence[Group], sticks: Sequence[Stick], saw: Saw) -> Plan:
     stops = _stops(groups, saw)
     settings = make_settings(sticks, stops, saw)
     boards, turns = _boards_and_turns(groups, settings, saw)
