@@ -47,7 +47,7 @@ def proof_lines(plan: Plan) -> tuple[str, ...]:
 
 
 def stop_lines(choices: Sequence[StopChoice], currency: str, units: Units) -> tuple[str, ...]:
-    """A title and a line for each number of stops by which boards are cheaper than by fewer; nothing where not weighed."""
+    """A title and a line for each number of stops by which boards are cheaper than by fewer; none where not weighed."""
     if not choices:
         return ()
     what = "length of the boards" if choices[0].cost is None else "boards with spares, before tax"
