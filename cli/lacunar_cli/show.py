@@ -150,7 +150,7 @@ def show_job(job: "Job", *, every: bool = False, built: bool = False) -> None:
         built: what fewer stops would cost is not shortened.
     """
     from lacunar.job import summary_lines, trust_of
-    from lacunar.reports import buy_lines, fewer_stops_line, proof_lines, stop_lines
+    from lacunar.reports import buy_lines, fewer_stops_line, measured_lines, proof_lines, stop_lines
 
     say(head=styled(job.config.title, bold=True))
     trusted = trust_of(job)
@@ -166,7 +166,8 @@ def show_job(job: "Job", *, every: bool = False, built: bool = False) -> None:
     for line in (*bought, *(proof_lines(job.plan) if every else ())):
         say(wrapped(f"  {line}", "    "))
     weighed = job.plan.by_stops, job.config.currency, job.config.units
-    for line in stop_lines(*weighed) if every or built else filter(None, (fewer_stops_line(*weighed),)):
+    told = stop_lines(*weighed) if every or built else filter(None, (fewer_stops_line(*weighed),))
+    for line in (*told, *measured_lines(job.plan, job.config.shop.stops)):
         say(wrapped(line, "    "))
 
 

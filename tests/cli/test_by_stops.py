@@ -68,3 +68,15 @@ def test_nothing_is_said_where_few_stops_are_as_cheap(lacunar: Lacunar, configs:
     out = lacunar("check", configs / "4-inch.toml", "--all").out
     assert "fewer stops" not in out
     assert "shop.stops" not in out
+
+
+def test_too_few_stops_are_told_with_the_number_that_will_do(lacunar: Lacunar, askew: Path) -> None:
+    change(askew, "[shop]", "[shop]\nstops = 3")
+    told = re.search(
+        r"(\d+) pieces of 1x4 are cut to measure: shop.stops = (\d+) serves every one that a mark can serve",
+        " ".join(lacunar("check", askew).out.split()),
+    )
+    assert told is not None
+    assert int(told[1]) > 0
+    change(askew, "stops = 3\n", f"stops = {told[2]}\n")
+    assert "cut to measure" not in lacunar("check", askew, "--all").out

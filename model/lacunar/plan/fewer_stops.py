@@ -68,10 +68,10 @@ class SectionWays:
         stocks = make_stocks(self._offers, saw)
         rungs = _Ladder(make_piece_set(whole, pairs, stocks, saw), stocks, cheapest, saw).rungs()
         sets = [make_piece_set(sticks, pairs, stocks, saw) for sticks in (*inner, whole)]
-        kept = list[SectionPlan]()
-        for plan in filter(None, [_planned(sets, rung, stocks, saw) for rung in rungs]):
-            is_less = not kept or (plan.cost < kept[-1].cost and stops_of(plan, saw) > stops_of(kept[-1], saw))
-            if is_less and plan.cost >= cheapest.cost and stops_of(plan, saw) < stops_of(cheapest, saw):
+        kept, found = list[SectionPlan](), filter(None, [_planned(sets, rung, stocks, saw) for rung in rungs])
+        for plan in sorted(found, key=lambda plan: (stops_of(plan, saw), plan.cost)):
+            is_cheaper = not kept or plan.cost < kept[-1].cost
+            if is_cheaper and plan.cost >= cheapest.cost and stops_of(plan, saw) < stops_of(cheapest, saw):
                 kept.append(plan)
         return tuple(
             replace(

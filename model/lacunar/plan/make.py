@@ -64,11 +64,11 @@ def _by_stops(
     if most - fewest < MANY:
         return ()
     numbers = {stops_of(one, saw) for way in ways.values() for one in way.dearer}
-    rows, least = list[StopChoice](), _paid(groups)
-    dearest = math.inf
+    rows, least, dearest = list[StopChoice](), _paid(groups), math.inf
     for number in sorted(n for n in numbers if fewest <= n < most):
         other = make_groups(sticks, replace(saw, most_stops=number), ways)
-        if least < _paid(other) < dearest:
+        is_whole = all(a.plan.left_out == b.plan.left_out for a, b in zip(groups, other, strict=True))
+        if is_whole and least < _paid(other) < dearest:
             dearest = _paid(other)
             rows.append(_choice(number, _plan(other, sticks, saw)))
     return (*rows, _choice(most, plan)) if rows else ()

@@ -76,6 +76,16 @@ def fewer_stops_line(choices: Sequence[StopChoice], currency: str, units: Units)
     )
 
 
+def measured_lines(plan: Plan, stops: int | None) -> tuple[str, ...]:
+    """What no mark serves because there may be no more than so many."""
+    return tuple(
+        f"{section.apart} pieces of {section.stock} are cut to measure: shop.stops = {section.fewest} serves every one "
+        "that a mark can serve"
+        for section in plan.sections
+        if stops is not None and section.apart and stops < section.fewest
+    )
+
+
 def _paid(one: StopChoice, choices: Sequence[StopChoice], currency: str, units: Units) -> str:
     worth = _worth(one, currency, units)
     if one is not choices[-1]:
