@@ -113,12 +113,13 @@ class _Ladder:
         """The fewest marks, then those at which it is cheaper. Between two of different cost the middle is tried."""
         if self._fewest >= self._most:
             return []
-        open_ranges = [(self._fewest, self._cost(self._fewest), self._most, self._least)]
-        for low, dear, high, cheap in open_ranges:
-            if dear > cheap and high - low > 1 and len(self._rungs) < MOST_TRIED:
+        self._rungs[self._fewest] = self._rung(self._fewest)
+        ranges = [(self._fewest, self._most)]
+        for low, high in ranges:
+            if self._cost(low) > self._cost(high) and high - low > 1 and len(self._rungs) < MOST_TRIED:
                 middle = (low + high) // 2
-                between = max(min(dear, self._cost(middle)), cheap)
-                open_ranges += [(low, dear, middle, between), (middle, between, high, cheap)]
+                self._rungs[middle] = self._rung(middle)
+                ranges += [(low, middle), (middle, high)]
         kept = list[_Rung]()
         for _, rung in sorted(self._rungs.items()):
             if rung is not None and (not kept or rung.cost < kept[-1].cost):
@@ -126,8 +127,10 @@ class _Ladder:
         return kept
 
     def _cost(self, marks: int) -> float:
-        rung = self._rungs[marks] = self._rung(marks)
-        return math.inf if rung is None else rung.cost
+        """The least that was found by no more marks."""
+        if marks >= self._most:
+            return self._least
+        return min((rung.cost for n, rung in self._rungs.items() if rung and n <= marks), default=math.inf)
 
     def _rung(self, marks: int) -> _Rung | None:
         """The cheapest boards that were found for so many marks."""
