@@ -35,7 +35,7 @@ def build(
         job = run_job(config, lambda text, share: progress(text, 0.1 * share))
         written = write_job(job, folder, groups, quality.value, lambda text, share: progress(text, 0.1 + 0.9 * share))
     with in_place(IN_PLACE):
-        show_job(job, every=every)
+        show_job(job, every=every, built=True)
         say()
         show_written(written)
         return status_of(job.findings)

@@ -141,15 +141,16 @@ def show_list(title: str, lines: Iterable[str]) -> None:
             say(wrapped(f"  - {line}", "    "))
 
 
-def show_job(job: "Job", *, every: bool = False) -> None:
+def show_job(job: "Job", *, every: bool = False, built: bool = False) -> None:
     """A job in the order of use: how far it can be trusted, what to do next, findings, numbers, what to buy.
 
     Args:
         job: as run.
         every: nothing is shortened.
+        built: what fewer stops would cost is not shortened.
     """
     from lacunar.job import summary_lines, trust_of
-    from lacunar.reports import buy_lines, proof_lines
+    from lacunar.reports import buy_lines, fewer_stops_line, measured_lines, proof_lines, stop_lines
 
     say(head=styled(job.config.title, bold=True))
     trusted = trust_of(job)
@@ -165,6 +166,10 @@ def show_job(job: "Job", *, every: bool = False) -> None:
     bought = buy_lines(job.plan, job.cost, job.config.units)
     for line in (*bought, *(proof_lines(job.plan) if every else ())):
         say(wrapped(f"  {line}", "    "))
+    weighed = job.plan.by_stops, job.config.currency, job.config.units
+    told = stop_lines(*weighed) if every or built else filter(None, (fewer_stops_line(*weighed),))
+    for line in (*told, *measured_lines(job.plan, job.config.shop.stops)):
+        say(wrapped(line, "    "))
 
 
 def _show_next(job: "Job", trusted: "Trust", *, every: bool) -> None:

@@ -61,6 +61,7 @@ def _table(config: "Config", found: Sequence["WhatIf"]) -> None:
 def _notes(config: "Config", found: Sequence["WhatIf"]) -> list[str]:
     """What the numbers are, and what they lack."""
     from lacunar.cost import ESTIMATE
+    from lacunar.reports import stop_lines
 
     lines = ["the first line is the room as its file has it; below, + is more and - is less than there"]
     if config.field:
@@ -76,7 +77,7 @@ def _notes(config: "Config", found: Sequence["WhatIf"]) -> list[str]:
         new = [name for name in one.lacking if name not in base.lacking]
         if new and base.cost is not None:
             lines.append(f"{one.label}: ? because the cost lacks {names(new)}")
-    return lines
+    return [*lines, *stop_lines(base.by_stops, config.currency, config.units)]
 
 
 def _cells(config: "Config", one: "WhatIf", *, is_first: bool) -> tuple[str, ...]:

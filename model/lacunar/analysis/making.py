@@ -17,13 +17,16 @@ def arrange(config: Config, room: Room) -> tuple[Layout, tuple[Part, ...]]:
     return layout, make_parts(layout)
 
 
-def plan_parts(parts: tuple[Part, ...], config: Config, stock: str | None = None) -> tuple[Plan, tuple[Part, ...]]:
+def plan_parts(
+    parts: tuple[Part, ...], config: Config, stock: str | None = None, *, weighed: bool = False
+) -> tuple[Plan, tuple[Part, ...]]:
     """A plan, and the parts at its lengths.
 
     Args:
         parts: as designed or measured.
         config: saw, shop, what is done.
         stock: boards of this stock only are planned.
+        weighed: as for `make_plan`.
     """
-    plan = make_plan([part for part in parts if stock in (None, part.stock)], config)
+    plan = make_plan([part for part in parts if stock in (None, part.stock)], config, weighed=weighed)
     return plan, as_done(cut_to(parts, plan.lengths), config)

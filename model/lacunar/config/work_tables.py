@@ -154,7 +154,9 @@ class Shop(Table):
     budget: Money | None = Field(default=None, description="The cost must stay within it.")
     flip_stops: Count = Field(default=1, description="Stops that the saw stand has.")
     stops: Count | None = Field(
-        default=None, description="No more marks than so many for the slats of a stock; the rest is cut to measure."
+        default=None,
+        description="No more marks than so many for the slats of a stock, even if boards then cost more; what they do "
+        "not serve is cut to measure.",
     )
     stack: Count = Field(default=1, description="Boards cut alike that the saw takes at once.")
     board: tuple[ShopBoard, ...] = Field(default=(), description="What the lumber yard sells.")

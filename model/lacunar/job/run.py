@@ -43,8 +43,13 @@ class Job:
     findings: tuple[Finding, ...]
 
 
-def run_job(config: Config, on_step: OnStep | None = None) -> Job:
+def run_job(config: Config, on_step: OnStep | None = None, *, weighed: bool = True) -> Job:
     """Everything that needs no solids and no renderer.
+
+    Args:
+        config: as read.
+        on_step: told before each step.
+        weighed: the plan says what fewer stops would cost, where it takes many and no wood is cut.
 
     Raises:
         LacunarError: a stage cannot go on.
@@ -57,7 +62,7 @@ def run_job(config: Config, on_step: OnStep | None = None) -> Job:
     step("parts", 0.4)
     measured = apply_field(drawn, config)
     step("plan", 0.5)
-    plan, cut = plan_parts(measured, config)
+    plan, cut = plan_parts(measured, config, weighed=weighed)
     parts = shaped(cut)
     cost = make_cost(config, room, layout, parts, plan)
     step("checks", 0.6)

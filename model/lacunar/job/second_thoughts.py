@@ -10,6 +10,7 @@ from lacunar.config import Config, ShopBoard, read_config
 from lacunar.errors import LacunarError
 from lacunar.job.run import Job, OnStep, run_job, silent
 from lacunar.job.summary import WORST_FIRST, summarise
+from lacunar.plan import StopChoice
 from lacunar.units import INCH
 
 Overrides = tuple[tuple[str, str], ...]
@@ -41,6 +42,7 @@ class WhatIf:
         slats: how many, ripped ones included.
         ripped: how many of them are ripped.
         worst: level of the worst finding.
+        by_stops: of the config as it is: what fewer stops cost.
     """
 
     label: str
@@ -57,6 +59,7 @@ class WhatIf:
     slats: int = 0
     ripped: int = 0
     worst: Level = "pass"
+    by_stops: tuple[StopChoice, ...] = ()
 
 
 def what_if(config: Config, on_step: OnStep | None = None) -> tuple[WhatIf, ...]:
@@ -132,7 +135,7 @@ def _boards(rows: Sequence[ShopBoard]) -> tuple[str, str]:
 
 def _tried(label: str, overrides: Overrides, path: Path, base: Job) -> WhatIf:
     try:
-        job = run_job(read_config(path, overrides))
+        job = run_job(read_config(path, overrides), weighed=False)
     except LacunarError as error:
         return WhatIf(label=label, overrides=overrides, error="; ".join(str(problem) for problem in error.problems))
     return _told(label, overrides, job, base)
@@ -156,6 +159,7 @@ def _told(label: str, overrides: Overrides, job: Job, base: Job) -> WhatIf:
         slats=one.full + one.ripped,
         ripped=one.ripped,
         worst=next(level for level in WORST_FIRST if one.findings[level] or level == "pass"),
+        by_stops=job.plan.by_stops,
     )
 
 

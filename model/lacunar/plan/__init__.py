@@ -9,7 +9,7 @@ from lacunar.plan.settings import opening
 from lacunar.plan.spares import spares
 from lacunar.plan.sticks import mark_of
 from lacunar.plan.stock import stock_width
-from lacunar.plan.types import Board, Buy, Cut, Plan, Section, Setting, Turn, Unserved
+from lacunar.plan.types import Board, Buy, Cut, Plan, Section, Setting, StopChoice, Turn, Unserved
 
 __all__ = [
     "REACH",
@@ -23,6 +23,7 @@ __all__ = [
     "Plan",
     "Section",
     "Setting",
+    "StopChoice",
     "Turn",
     "Unserved",
     "deal_pile",

@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lacunar.config import Done
+from lacunar.plan.fewer_stops import SectionWays
 from lacunar.plan.laid_boards import Laid, lay_boards
 from lacunar.plan.left import rests, with_done
 from lacunar.plan.saw import Saw
-from lacunar.plan.section import SectionPlan, plan_section
+from lacunar.plan.section import SectionPlan
 from lacunar.plan.spares import spares
 from lacunar.plan.sticks import Stick
 from lacunar.plan.stock import Offer, offers
@@ -27,10 +28,20 @@ class Group:
     laid: tuple[Laid, ...]
 
 
-def make_groups(sticks: Sequence[Stick], saw: Saw, done: Done) -> tuple[Group, ...]:
+Ways = dict[tuple[str, str, tuple[Offer, ...]], SectionWays]
+"""The plans of stock and species out of what is left of it."""
+
+
+def make_groups(sticks: Sequence[Stick], saw: Saw, ways: Ways, done: Done) -> tuple[Group, ...]:
     """By stock and species, the first to go up first: two kinds of wood share no board, nor the boards on hand.
 
     Boards that are bought and what is left of those that were cut into are on hand.
+
+    Args:
+        sticks: in the order in which they go up.
+        saw: it.
+        ways: what is known of these sticks with this saw but for its `most_stops`; grows.
+        done: what is bought and cut.
     """
     sorts: dict[tuple[str, str], list[Stick]] = {}
     for stick in sticks:
@@ -41,7 +52,9 @@ def make_groups(sticks: Sequence[Stick], saw: Saw, done: Done) -> tuple[Group, .
         sold = with_done(offers(stock, saw.shop, saw.tape.units), stock, species, done)
         left = tuple(row.less(used[stock, row.length, True], used[stock, row.length, False]) for row in sold)
         rows = (*sold, *rests(stock, species, min(stick.span.lo for stick in mine), saw, done))
-        plan = plan_section(mine, (*left, *rows[len(sold) :]), saw)
+        offered = (*left, *rows[len(sold) :])
+        way = ways.setdefault((stock, species, offered), SectionWays(mine, offered, saw))
+        plan = way.at_most(saw.most_stops)
         laid = lay_boards(plan, saw)
         used.update((stock, one.offer.length, one.on_hand) for one in laid if not one.offer.rests)
         groups.append(Group(stock=stock, species=species, sticks=tuple(mine), rows=rows, plan=plan, laid=laid))

@@ -2,17 +2,19 @@
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
-from lacunar.config import Config
+from lacunar.config import Config, Done
 from lacunar.parts import Part
-from lacunar.plan.groups import Group, buy_lines, make_groups
+from lacunar.plan.fewer_stops import stops_of
+from lacunar.plan.groups import Group, Ways, buy_lines, make_groups
 from lacunar.plan.laid_boards import Laid
 from lacunar.plan.saw import Saw, make_saw
 from lacunar.plan.section_row import gap_of, largest_gap, make_section
 from lacunar.plan.settings import Stops, make_settings
 from lacunar.plan.sticks import Stick, make_sticks, mark_of, with_given
 from lacunar.plan.turns import make_steps
-from lacunar.plan.types import Board, Plan, Setting, Turn
+from lacunar.plan.types import Board, Plan, Setting, StopChoice, Turn
 from lacunar.plan.unserved import unserved
 from lacunar.tolerances import CONTACT
 from lacunar.units import nearest_mark
@@ -21,7 +23,11 @@ UPWARDS = ("main beam", "half beam", "cross beam", "ledger", "furring", "mouldin
 """Kinds of parts in the order in which they go up."""
 
 
-def make_plan(parts: Sequence[Part], config: Config) -> Plan:
+MANY = 4
+"""Stops beyond the fewest from which it is weighed what fewer would cost. Common practice, no source."""
+
+
+def make_plan(parts: Sequence[Part], config: Config, *, weighed: bool = False) -> Plan:
     """The cheapest boards that lengths within the parts' intervals allow, then few stops, then lengths as designed.
 
     Boards on hand cost nothing, so they are used first; what is cut already keeps its length and lies on no board any
@@ -31,11 +37,56 @@ def make_plan(parts: Sequence[Part], config: Config) -> Plan:
     Args:
         parts: as designed, or as measured again.
         config: saw, shop, trim, what is done.
+        weighed: where it takes many more stops than the fewest, plans by fewer are looked for: `by_stops`.
     """
     saw, cut = make_saw(config), config.done.cut
     wanted = sorted((part for part in parts if part.bought and part.id not in cut), key=_upwards)
     sticks = make_sticks(with_given(wanted, config.field), saw)
-    groups = make_groups(sticks, saw, config.done)
+    ways: Ways = {}
+    groups = make_groups(sticks, saw, ways, config.done)
+    plan = _plan(groups, sticks, saw)
+    if weighed:
+        plan = replace(plan, by_stops=_by_stops(groups, plan, sticks, saw, ways, config.done))
+    lengths = {part.id: _cut_length(part, cut[part.id].length, saw) for part in parts if part.id in cut}
+    return replace(plan, lengths={**plan.lengths, **lengths})
+
+
+def _by_stops(
+    groups: Sequence[Group], plan: Plan, sticks: Sequence[Stick], saw: Saw, ways: Ways, done: Done
+) -> tuple[StopChoice, ...]:
+    """The same made anew by fewer stops, as long as each costs less than the one before; then the plan itself."""
+    most = max((stops_of(group.plan, saw) for group in groups), default=0)
+    fewest = max((min(len(group.plan.witness), stops_of(group.plan, saw)) for group in groups), default=0)
+    if most - fewest < MANY:
+        return ()
+    numbers = {stops_of(one, saw) for way in ways.values() for one in way.dearer}
+    rows, least, dearest = list[StopChoice](), _paid(groups), math.inf
+    for number in sorted(n for n in numbers if fewest <= n < most):
+        other = make_groups(sticks, replace(saw, most_stops=number), ways, done)
+        is_whole = all(a.plan.left_out == b.plan.left_out for a, b in zip(groups, other, strict=True))
+        if is_whole and least < _paid(other) < dearest:
+            dearest = _paid(other)
+            rows.append(_choice(number, _plan(other, sticks, saw)))
+    return (*rows, _choice(most, plan)) if rows else ()
+
+
+def _paid(groups: Sequence[Group]) -> int:
+    """In whole numbers: sums of money that differ in the last digit alone are the same."""
+    return sum(group.plan.cost for group in groups)
+
+
+def _choice(most: int, plan: Plan) -> StopChoice:
+    return StopChoice(
+        most=most,
+        stops=plan.distinct_lengths,
+        placements=sum(section.placements for section in plan.sections),
+        cost=plan.cost,
+        board_length=plan.board_length,
+        proven=plan.proven,
+    )
+
+
+def _plan(groups: Sequence[Group], sticks: Sequence[Stick], saw: Saw) -> Plan:
     stops = _stops(groups, saw)
     settings = make_settings(sticks, stops, saw)
     boards, turns = _boards_and_turns(groups, settings, saw)
@@ -47,10 +98,7 @@ def make_plan(parts: Sequence[Part], config: Config) -> Plan:
     board_length = math.fsum(board.length for board in boards)
     used_length = math.fsum(saw.mm(ticks) for group in groups for ticks in _used(group))
     return Plan(
-        lengths={
-            **{stick.id: _length(stick, stops) for group in groups for stick in group.sticks},
-            **{part.id: _cut_length(part, cut[part.id].length, saw) for part in parts if part.id in cut},
-        },
+        lengths={stick.id: _length(stick, stops) for group in groups for stick in group.sticks},
         settings=settings,
         boards=boards,
         turns=turns,

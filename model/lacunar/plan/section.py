@@ -15,11 +15,11 @@ from lacunar.plan.lumber import BoardStocks, make_stocks
 from lacunar.plan.nesting import Nest
 from lacunar.plan.pair_search import Pairing
 from lacunar.plan.pairing import best_pairs, longest_saved
-from lacunar.plan.pieces import BoardPiece, clashing, make_piece_set
+from lacunar.plan.pieces import BoardPiece, PieceSet, clashing, make_piece_set
 from lacunar.plan.purchase import Proof, Purchase, counts_of
 from lacunar.plan.purchase_search import cheapest_purchase
 from lacunar.plan.saw import Saw
-from lacunar.plan.solved_lengths import EFFORT, solve_lengths
+from lacunar.plan.solved_lengths import EFFORT, SolvedLengths, solve_lengths
 from lacunar.plan.spares import total_cost
 from lacunar.plan.sticks import Stick
 from lacunar.plan.stock import Offer
@@ -113,10 +113,16 @@ def _planned(
     solved = solve_lengths(piece_set, stocks, purchase, saw)
     if solved is None:
         return None
-    used, lengths, problem = solved
+    return section_plan(piece_set, *solved, saw)
+
+
+def section_plan(
+    piece_set: PieceSet, stocks: BoardStocks, lengths: SolvedLengths, problem: BoardProblem, saw: Saw
+) -> SectionPlan:
+    """Pieces at the lengths that were chosen, their boards in order, and what they cost."""
     solution = lengths.solution
     return SectionPlan(
-        stocks=used,
+        stocks=stocks,
         pieces=piece_set.pieces,
         ticks=lengths.ticks,
         lengths=piece_set.part_lengths(lengths.ticks, saw),

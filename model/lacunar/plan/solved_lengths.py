@@ -38,31 +38,35 @@ def solve_lengths(
     Returns:
         The stocks that are used, the lengths with their boards, and the problem without the limit of counts.
     """
-    owned = [stock.price == 0 for stock in stocks.stocks]
     for counts in (purchase.counts, None):
-        used = [s for s, own in enumerate(owned) if counts is None or counts[s] or own]
-        limited = tuple(
-            stocks.stocks[s] if counts is None or owned[s] else replace(stocks.stocks[s], supply=counts[s])
-            for s in used
-        )
+        used, timber = within(stocks, piece_set.timber, counts)
         try:
-            lengths = _solved(piece_set.pieces, replace(piece_set.timber, stocks=limited), saw)
+            lengths = _solved(piece_set.pieces, timber, saw)
         except ShortageError:
             continue
-        mine = stocks.only(used)
-        return mine, lengths, replace(piece_set.timber, stocks=mine.stocks).cutting(lengths.ticks)
+        return used, lengths, replace(piece_set.timber, stocks=used.stocks).cutting(lengths.ticks)
     return None
 
 
+def within(stocks: BoardStocks, timber: BoardProblem, counts: Sequence[int] | None) -> tuple[BoardStocks, BoardProblem]:
+    """The stocks that so many boards of each are of, and no more boards than these; those on hand are there anyway."""
+    owned = [stock.price == 0 for stock in stocks.stocks]
+    used = [s for s, own in enumerate(owned) if counts is None or counts[s] or own]
+    limited = tuple(
+        stocks.stocks[s] if counts is None or owned[s] else replace(stocks.stocks[s], supply=counts[s]) for s in used
+    )
+    return stocks.only(used), replace(timber, stocks=limited)
+
+
 def _solved(pieces: Sequence[BoardPiece], timber: BoardProblem, saw: Saw) -> SolvedLengths:
-    """Lengths by the boards; where that takes more marks than there may be, by the best so many marks."""
+    """Lengths by the boards; by the best so many marks where there may be no more, with which some piece has none."""
     spans, most = [piece.span for piece in pieces], saw.most_stops
     free = [i for i, piece in enumerate(pieces) if piece.is_free]
     ticks, apart = [span.lo for span in spans], list[int]()
-    if free:
+    if free and most is None:
         found = choose_lengths(spans, timber, saw.read, EFFORT)
-        if most is None or len({found.lengths[i] for i in free}) <= most:
-            return SolvedLengths(ticks=found.lengths, apart=(), solution=found.boards)
+        return SolvedLengths(ticks=found.lengths, apart=(), solution=found.boards)
+    if most is not None:
         for i, stop in zip(free, best_stops([spans[i] for i in free], most, saw.read), strict=True):
             ticks[i] = spans[i].wish if stop is None else stop
             apart += [i] if stop is None else []

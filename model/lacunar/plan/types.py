@@ -167,6 +167,27 @@ class Section:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class StopChoice:
+    """A plan by no more stops.
+
+    Attributes:
+        most: marks for the slats of a stock: the plan is that of `shop.stops` with this number.
+        stops: of all stocks.
+        placements: how often one is set, of all stocks.
+        cost: as that of the plan; None where a price is missing.
+        board_length: likewise, mm.
+        proven: no plan costs less, by any number of stops.
+    """
+
+    most: int
+    stops: int
+    placements: int
+    cost: float | None
+    board_length: float
+    proven: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """How every bought part is cut.
 
@@ -184,6 +205,8 @@ class Plan:
         board_length: of all boards to be cut, mm.
         used_length: of the parts on them, side by side ones once, mm.
         waste: share of board length that ends in no part.
+        by_stops: the cheapest plans found by fewer stops, the fewest first, each cheaper than the one before, then this
+            plan. Empty where none was looked for or found.
     """
 
     lengths: Mapping[str, float]
@@ -201,6 +224,7 @@ class Plan:
     board_length: float
     used_length: float
     waste: float
+    by_stops: tuple[StopChoice, ...] = ()
 
     @property
     def distinct_lengths(self) -> int:

@@ -3,7 +3,7 @@
 from lacunar.reports.buy_list import BuyRow, buy_rows
 from lacunar.reports.cut_list import CutRow, cut_list_rows
 from lacunar.reports.make import make_report
-from lacunar.reports.plan_lines import buy_lines, proof_lines
+from lacunar.reports.plan_lines import buy_lines, fewer_stops_line, measured_lines, proof_lines, stop_lines
 from lacunar.reports.report import (
     file_row,
     list_files,
@@ -31,15 +31,18 @@ __all__ = [
     "buy_lines",
     "buy_rows",
     "cut_list_rows",
+    "fewer_stops_line",
     "file_row",
     "list_files",
     "make_report",
+    "measured_lines",
     "proof_lines",
     "read_report",
     "report_schema",
     "report_text",
     "report_values",
     "setting_rows",
+    "stop_lines",
     "write_csv",
     "write_report",
 ]

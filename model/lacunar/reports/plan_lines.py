@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from lacunar.cost import Cost
-from lacunar.plan import Plan, Section
+from lacunar.plan import Plan, Section, StopChoice
 from lacunar.units import FOOT, INCH, Units, format_length
 
 WORTH = 2
@@ -46,8 +46,67 @@ def proof_lines(plan: Plan) -> tuple[str, ...]:
     return tuple(_section(section) for section in plan.sections)
 
 
+def stop_lines(choices: Sequence[StopChoice], currency: str, units: Units) -> tuple[str, ...]:
+    """A title and a line for each number of stops by which boards are cheaper than by fewer; none where not weighed."""
+    if not choices:
+        return ()
+    what = "length of the boards" if choices[0].cost is None else "boards with spares, before tax"
+    table = [
+        (
+            f"stops = {one.most}",
+            f"set {_times(one.placements)} in all",
+            _paid(one, choices, currency, units),
+        )
+        for one in choices
+    ]
+    widths = [max(len(cell) for cell in column) for column in zip(*table, strict=True)]
+    rows = ("  " + "  ".join(map(str.ljust, cells, widths)).rstrip() for cells in table)
+    return (f"stops for slats (shop.stops) against money ({what}):", *rows)
+
+
+def fewer_stops_line(choices: Sequence[StopChoice], currency: str, units: Units) -> str:
+    """What the fewest stops would save and cost; "" where that is not known."""
+    if not choices:
+        return ""
+    few, now = choices[0], choices[-1]
+    more = _worth(few, currency, units, less=now)
+    return (
+        f"fewer stops: {few.most} for slats instead of {now.most}, set {_times(few.placements)} in all instead of "
+        f"{now.placements}, for at most {more} more: shop.stops = {few.most}"
+    )
+
+
+def measured_lines(plan: Plan, stops: int | None) -> tuple[str, ...]:
+    """What no mark serves because there may be no more than so many."""
+    return tuple(
+        f"{section.apart} pieces of {section.stock} are cut to measure: shop.stops = {section.fewest} serves every one "
+        "that a mark can serve"
+        for section in plan.sections
+        if stops is not None and section.apart and stops < section.fewest
+    )
+
+
+def _paid(one: StopChoice, choices: Sequence[StopChoice], currency: str, units: Units) -> str:
+    worth = _worth(one, currency, units)
+    if one is not choices[-1]:
+        return f"at most {worth}"
+    return f"{worth}, as planned{', proved cheapest' if one.proven else ''}"
+
+
+def _worth(one: StopChoice, currency: str, units: Units, less: StopChoice | None = None) -> str:
+    """Money for boards, or their length; beyond that of another."""
+    if one.cost is not None:
+        return _money(one.cost - (less.cost or 0.0 if less else 0.0), currency)
+    mm = one.board_length - (less.board_length if less else 0.0)
+    return f"{mm / FOOT:,.0f} ft of board" if units == "in" else f"{mm / 1000.0:,.1f} m of board"
+
+
 def _cost(total: float | None, cost: Cost) -> str:
-    return "" if total is None else f"{cost.currency} {total:,.2f}"
+    return "" if total is None else _money(total, cost.currency)
+
+
+def _money(amount: float, currency: str) -> str:
+    return f"{currency} {amount:,.2f}"
 
 
 def _length(mm: float, units: Units) -> str:

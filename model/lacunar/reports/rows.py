@@ -17,7 +17,7 @@ from lacunar.cost import Cost, FinishItem, Item, Load, Mover, SheetItem
 from lacunar.geometry import Point, Point3, Ring
 from lacunar.layout import Cutaway, End, OpenGap, PartKind, RunningMark
 from lacunar.parts import Part, PocketHole
-from lacunar.plan import Board, Buy, Plan, Section, Setting, Turn, Unserved
+from lacunar.plan import Board, Buy, Plan, Section, Setting, StopChoice, Turn, Unserved
 from lacunar.survey import Heights, Measured, Room
 from lacunar.units import Units
 
@@ -186,6 +186,7 @@ class PlanRow:
     gap: float | None
     proven: bool
     waste: float = field(metadata={"ge": 0.0, "le": 1.0})
+    by_stops: tuple[StopChoice, ...]
     sheets: tuple[SheetItem, ...]
     fasteners: tuple[Item, ...]
     finish: tuple[FinishItem, ...]

@@ -3,7 +3,8 @@
 from lacunar.plan.cutting.boards import BoardSolution, afford_boards, solve_boards
 from lacunar.plan.cutting.budget import Effort
 from lacunar.plan.cutting.certificate import Certificate, check_certificate
-from lacunar.plan.cutting.lengths import LengthChoice, choose_lengths
+from lacunar.plan.cutting.cheap_stops import Rate, cheapest_lengths, rate_of
+from lacunar.plan.cutting.lengths import LengthChoice, choose_lengths, lengths_by, spans_inside
 from lacunar.plan.cutting.matching import Nested, nested_pairs
 from lacunar.plan.cutting.order import SawTurn, order_boards
 from lacunar.plan.cutting.problem import BoardProblem, Demand, Pattern, ShortageError, Stock
@@ -21,6 +22,7 @@ __all__ = [
     "LengthChoice",
     "Nested",
     "Pattern",
+    "Rate",
     "Rip",
     "RipPairs",
     "RipSaw",
@@ -31,13 +33,17 @@ __all__ = [
     "Worth",
     "afford_boards",
     "best_stops",
+    "cheapest_lengths",
     "check_certificate",
     "choose_lengths",
     "fewest_stops",
     "inward",
+    "lengths_by",
     "nested_pairs",
     "order_boards",
     "pair_rips",
+    "rate_of",
     "solve_boards",
+    "spans_inside",
     "worth_of",
 ]

@@ -8,11 +8,16 @@ from dataclasses import dataclass, replace
 
 from lacunar.plan.cutting.boards import BoardSolution, afford_boards, solve_boards
 from lacunar.plan.cutting.budget import USUAL, Effort
+from lacunar.plan.cutting.certificate import Certificate
+from lacunar.plan.cutting.cheap_stops import Rate, cheapest_lengths, rate_of
 from lacunar.plan.cutting.problem import BoardProblem, ShortageError
 from lacunar.plan.cutting.stops import Span, best_stops, fewest_stops, inward
 
 MOST_WAYS = 4_096
 """Ways to choose all lengths, at most, for which every one is looked at."""
+
+RATES = 3
+"""What lengths are worth that is tried for each number of marks: by the shortest, then by those that were refuted."""
 
 PULLS = (8, 7, 6, 4, 2)
 """Eighths of the way from the shortest length to the wish that are tried before single stops are moved."""
@@ -42,14 +47,46 @@ def choose_lengths(spans: Sequence[Span], timber: BoardProblem, grid: int = 1, e
     Raises:
         PlanError: as `solve_boards`.
     """
+    inside, apart, fewest = spans_inside(spans, grid)
+    shortest = solve_boards(timber.cutting([span.lo for span in inside]), replace(effort, tidy=False))
+    rate = rate_of(timber.cutting([span.lo for span in inside]), shortest.certificate)
+    chooser = _Chooser(inside, apart, timber, grid, shortest.cost, rate, effort)
+    ways = math.prod((span.hi - span.lo) // grid + 1 for span in inside)
+    choices = (chooser.try_all(),) if ways <= MOST_WAYS else chooser.search(fewest)
+    lengths, boards = chooser.best(choices) or ([span.lo for span in inside], shortest)
+    return LengthChoice(lengths=tuple(lengths), boards=boards)
+
+
+def lengths_by(
+    spans: Sequence[Span], timber: BoardProblem, marks: int, rate: Rate, grid: int = 1, effort: Effort = USUAL
+) -> LengthChoice | None:
+    """Lengths near the wishes by no more than so many marks, from no more boards than there are.
+
+    None where they are not found.
+
+    Args:
+        spans: as for `choose_lengths`.
+        timber: boards that may all be used, with no demands.
+        marks: no fewer than serve all pieces.
+        rate: what pieces are worth where these boards do.
+        grid: as for `choose_lengths`.
+        effort: likewise.
+    """
+    inside, apart, fewest = spans_inside(spans, grid)
+    if marks < fewest:
+        return None
+    cost = sum(timber.price(s) * (stock.supply or 0) for s, stock in enumerate(timber.stocks))
+    chooser = _Chooser(inside, apart, timber, grid, cost, rate, effort)
+    lengths = chooser.affordable(marks)
+    found = None if lengths is None else chooser.best(chooser.drawn_near(lengths, marks))
+    return None if found is None else LengthChoice(lengths=tuple(found[0]), boards=found[1])
+
+
+def spans_inside(spans: Sequence[Span], grid: int) -> tuple[tuple[Span, ...], frozenset[int], int]:
+    """From mark to mark; pieces that no mark serves, to be cut to measure; the fewest marks that serve the rest."""
     fewest = fewest_stops(spans, grid)
     inside = tuple(_on_grid(span, grid, i in fewest.apart) for i, span in enumerate(spans))
-    shortest = solve_boards(timber.cutting([span.lo for span in inside]), replace(effort, tidy=False))
-    chooser = _Chooser(inside, frozenset(fewest.apart), timber, grid, shortest.cost, effort)
-    ways = math.prod((span.hi - span.lo) // grid + 1 for span in inside)
-    choices = (chooser.try_all(),) if ways <= MOST_WAYS else chooser.search(len(fewest.marks))
-    lengths, boards = chooser.best(choices, shortest)
-    return LengthChoice(lengths=tuple(lengths), boards=boards)
+    return inside, frozenset(fewest.apart), len(fewest.marks)
 
 
 def _on_grid(span: Span, grid: int, apart: bool) -> Span:
@@ -61,12 +98,21 @@ class _Chooser:
     """Looks for lengths at a given cost."""
 
     def __init__(
-        self, spans: tuple[Span, ...], apart: frozenset[int], timber: BoardProblem, grid: int, cost: int, effort: Effort
+        self,
+        spans: tuple[Span, ...],
+        apart: frozenset[int],
+        timber: BoardProblem,
+        grid: int,
+        cost: int,
+        rate: Rate,
+        effort: Effort,
     ) -> None:
         self._spans, self._apart, self._timber, self._grid, self._cost = spans, apart, timber, grid, cost
+        self._rate: Rate | None = rate
         self._effort = replace(effort, tidy=False, work=effort.work / 3.0)
         self._tidy = effort
         self._plans: dict[tuple[int, ...], BoardSolution | None] = {}
+        self._refuted: dict[tuple[int, ...], Certificate] = {}
 
     def try_all(self) -> list[int]:
         """Fewest marks, then the least distance, of all ways that cost no more."""
@@ -82,7 +128,7 @@ class _Chooser:
             bad.append(key)
         return [span.lo for span in self._spans]
 
-    def best(self, choices: Sequence[list[int]], shortest: BoardSolution) -> tuple[list[int], BoardSolution]:
+    def best(self, choices: Sequence[list[int]]) -> tuple[list[int], BoardSolution] | None:
         """The first choice whose boards are found at the cost, with as tidy a plan as can be had."""
         for lengths in choices:
             with suppress(ShortageError):
@@ -92,7 +138,7 @@ class _Chooser:
             plan = self._plan(lengths)
             if plan is not None:
                 return lengths, plan
-        return [span.lo for span in self._spans], shortest
+        return None
 
     def _rank(self, way: tuple[int, ...]) -> tuple[int, int, tuple[int, ...]]:
         marks = len({length for i, length in enumerate(way) if i not in self._apart})
@@ -105,32 +151,57 @@ class _Chooser:
             # The longest that will do may be longer than any board.
             with suppress(ShortageError):
                 answer = afford_boards(self._timber.cutting(key), self._cost, self._effort)
-                self._plans[key] = answer if isinstance(answer, BoardSolution) else None
+                if isinstance(answer, BoardSolution):
+                    self._plans[key] = answer
+                elif answer is not None:
+                    self._refuted[key] = answer
         return self._plans[key]
 
     def search(self, fewest: int) -> tuple[list[int], list[int]]:
-        """Fewest marks at the shortest lengths they allow; then the same number of marks drawn towards the wishes.
-
-        Returns:
-            The choice, and one to fall back on.
-        """
+        """Fewest marks at the shortest lengths they allow; then the same number of marks drawn towards the wishes."""
         most = len({span.lo for i, span in enumerate(self._spans) if i not in self._apart})
         lengths, count = [span.lo for span in self._spans], most
         low, high = fewest, most
         while low < high:
             # Up to the fewest that cost no more: one by one at first, for that is where it mostly ends.
             middle = low if low < fewest + 2 else (low + high) // 2
-            tried = self._drawn(middle, 0)
-            if self._plan(tried) is not None:
+            tried = self.affordable(middle)
+            if tried is not None:
                 lengths, count, high = tried, middle, middle
             else:
                 low = middle + 1
+        return self.drawn_near(lengths, count)
+
+    def drawn_near(self, lengths: list[int], count: int) -> tuple[list[int], list[int]]:
+        """So many marks drawn towards the wishes, as far as that costs no more; `lengths` where it does.
+
+        Returns:
+            The choice, and one to fall back on.
+        """
         for pull in PULLS:
             tried = self._drawn(count, pull)
             if tried == lengths or self._plan(tried) is not None:
                 lengths = tried
                 break
         return self._raised(lengths), lengths
+
+    def affordable(self, count: int) -> list[int] | None:
+        """By so many marks at the cost: all pieces as short as can be, else those short that boards pay for."""
+        lengths, rate = self._drawn(count, 0), self._rate
+        for left in range(RATES, -1, -1):
+            if self._plan(lengths) is not None:
+                return lengths
+            cheaper = cheapest_lengths(self._spans, self._apart, rate, count) if left and rate is not None else None
+            if cheaper is None:
+                break
+            lengths, rate = cheaper, self._rate_at(cheaper)
+        return None
+
+    def _rate_at(self, lengths: Sequence[int]) -> Rate | None:
+        """What pieces are worth where these lengths cost too much; None where that was not found."""
+        self._plan(lengths)
+        refuted = self._refuted.get(tuple(sorted(lengths)))
+        return None if refuted is None else rate_of(self._timber.cutting(lengths), refuted)
 
     def _drawn(self, count: int, eighths: int) -> list[int]:
         """Lengths by the best so many marks, for wishes some way up from the shortest lengths."""
