@@ -56,7 +56,8 @@ def done(
 
 def show_progress(progress: "Progress") -> None:
     """What was written, and what it changes."""
-    from lacunar.job import change_lines, changed, done_line, done_so_far
+    from lacunar.done import done_line, done_so_far
+    from lacunar.reports import change_lines, changed
 
     before, after = progress.before, progress.after
     path, config = after.config.path, after.config

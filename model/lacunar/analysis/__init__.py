@@ -6,6 +6,7 @@ from lacunar.analysis.beams import BeamFit, SideFit, sunk_beams
 from lacunar.analysis.boards import BoardFit, CutFit, RipFit
 from lacunar.analysis.bows import BowFit
 from lacunar.analysis.depths import Depth
+from lacunar.analysis.done_fits import DoneFit, done_fits
 from lacunar.analysis.edges import EdgeFit, end_fits, side_edge_fits
 from lacunar.analysis.fixtures import DoorSweep, FixtureFit
 from lacunar.analysis.making import arrange, plan_parts
@@ -31,6 +32,7 @@ __all__ = [
     "BowFit",
     "CutFit",
     "Depth",
+    "DoneFit",
     "DoorSweep",
     "EdgeFit",
     "FixtureFit",
@@ -49,6 +51,7 @@ __all__ = [
     "analyse",
     "arrange",
     "chance_of",
+    "done_fits",
     "end_fits",
     "make_subject",
     "nailed_slats",

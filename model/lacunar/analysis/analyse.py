@@ -8,6 +8,7 @@ from lacunar.analysis.boards import BoardFit, board_fits
 from lacunar.analysis.bows import BowFit, bow_fits
 from lacunar.analysis.bundle import Bundle, bundle_of
 from lacunar.analysis.depths import Depth, fastener_depths
+from lacunar.analysis.done_fits import DoneFit, done_fits
 from lacunar.analysis.edges import EdgeFit, end_fits, side_edge_fits
 from lacunar.analysis.fixtures import DoorSweep, FixtureFit, door_sweeps, fixture_fits
 from lacunar.analysis.nailed import NailedSlat, ScrewedStrip, nailed_slats, screwed_strips
@@ -57,6 +58,7 @@ class Analysis:
         chance: how likely slats and trim fit the first time.
         flips: how little changes what is bought.
         boards: as the plan cuts them.
+        done: sizes of pieces that are cut, against their places as measured.
     """
 
     misread: Misread | None
@@ -87,6 +89,7 @@ class Analysis:
     chance: Chance
     flips: tuple[Flip, ...]
     boards: tuple[BoardFit, ...]
+    done: tuple[DoneFit, ...]
 
 
 def analyse(subject: Subject) -> Analysis:
@@ -120,6 +123,7 @@ def analyse(subject: Subject) -> Analysis:
         chance=chance_of(subject),
         flips=find_flips(subject.parts, subject.plan, config),
         boards=board_fits(subject),
+        done=done_fits(subject),
     )
 
 

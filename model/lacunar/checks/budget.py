@@ -12,6 +12,7 @@ It is an estimate: ask for quotes.
 from lacunar.checks.voice import Assumption, Found, Voice, check, settle
 from lacunar.config import first_of
 from lacunar.cost import ESTIMATE, Cost, money_text
+from lacunar.plan import paid_for_boards
 
 MOST_NAMES = 4
 """Things without a price, or assumed, that are named."""
@@ -23,15 +24,19 @@ def check_budget(voice: Voice) -> Found:
     cost, budget = voice.subject.cost, voice.config.shop.budget
     if budget is None:
         return (voice.say("pass", "shop.budget", "no budget is given, so the cost is held against none", unit=""),)
-    total = f"the whole job costs about {_money(cost, cost.total)} ({ESTIMATE})"
+    paid = paid_for_boards(voice.config.done, voice.config.shop)
+    whole = cost.total + paid
+    total = f"the whole job costs about {_money(cost, whole)} ({ESTIMATE})"
+    if paid:
+        total += f", boards for {_money(cost, paid)} of it are bought"
     told = f"{total if cost.has_price else 'nothing has a price yet'}; the budget is {_money(cost, budget)}"
-    if cost.total > budget:
-        over = _money(cost, cost.total - budget)
+    if whole > budget:
+        over = _money(cost, whole - budget)
         fix = f"save {over} or more: lacunar compare shows what other runs, gaps and boards cost"
         message = f"{told}: {over} over"
-        return (voice.say("warn", "shop.budget", message, value=cost.total, limit=budget, unit=cost.currency, fix=fix),)
-    passed = voice.say("pass", "shop.budget", told, value=cost.total, limit=budget, unit=cost.currency)
-    return settle((), passed, _assumed(cost, budget))
+        return (voice.say("warn", "shop.budget", message, value=whole, limit=budget, unit=cost.currency, fix=fix),)
+    passed = voice.say("pass", "shop.budget", told, value=whole, limit=budget, unit=cost.currency)
+    return settle((), passed, _assumed(cost, budget - paid))
 
 
 def _money(cost: Cost, amount: float) -> str:

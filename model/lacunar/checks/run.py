@@ -10,6 +10,7 @@ from lacunar.checks.buy_flip import check_buy_flip
 from lacunar.checks.cautions import CAUTIONS
 from lacunar.checks.ceiling_level import check_ceiling_level
 from lacunar.checks.clash import check_clash
+from lacunar.checks.cut_fits import check_cut_fits
 from lacunar.checks.driver_room import check_driver_room
 from lacunar.checks.finding import Finding
 from lacunar.checks.fit_chance import check_fit_chance
@@ -38,6 +39,7 @@ CHECKS: dict[str, Check] = {
         check_fit_chance,
         check_buy_flip,
         check_plan_served,
+        check_cut_fits,
         check_clash,
         check_pocket_hidden,
         check_pocket_breakout,

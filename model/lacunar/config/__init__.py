@@ -4,7 +4,7 @@ from lacunar.config.amounts import GALLON_LITRES, PackName
 from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, TrimTable
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
-from lacunar.config.done_tables import SAID, BoughtBoards, Done, DoneBoard, DonePiece, Said
+from lacunar.config.done_tables import SAID, Bought, BoughtBoards, Done, DoneBoard, DonePiece, Said
 from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, unusual_height
 from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.names import beam_mark, distance_ends
@@ -40,6 +40,7 @@ __all__ = [
     "Beam",
     "BeamEnd",
     "Beams",
+    "Bought",
     "BoughtBoards",
     "CameraTable",
     "CoatTable",

@@ -2,13 +2,17 @@
 
 from lacunar.done.ask import Ask, read_ask
 from lacunar.done.record import Recorded, record, take_back
+from lacunar.done.so_far import DoneSoFar, done_line, done_so_far
 from lacunar.done.ticks import TICK_COLUMNS, is_tick_list, read_ticks, tick_text
 from lacunar.done.write import write_done
 
 __all__ = [
     "TICK_COLUMNS",
     "Ask",
+    "DoneSoFar",
     "Recorded",
+    "done_line",
+    "done_so_far",
     "is_tick_list",
     "read_ask",
     "read_ticks",

@@ -4,13 +4,16 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from lacunar.config import BoughtBoards, Done, DoneBoard, DonePiece, Said
+from lacunar.config import BoughtBoards, Done, DoneBoard, DonePiece, Said, Shop, first_of
 from lacunar.done.ask import Ask, split_words
 from lacunar.done.names import recorded_names
 from lacunar.errors import ConfigError
 from lacunar.parts import Part
-from lacunar.plan import Board, Plan
+from lacunar.plan import Board, Plan, bought_boards
 from lacunar.tolerances import ARITHMETIC
+
+MOST_NAMES = 6
+"""Parts that are named before "and n more"."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,10 +38,14 @@ class _Book:
     boards: list[DoneBoard]
     bought: tuple[BoughtBoards, ...]
     opened: dict[str, int] = field(default_factory=dict[str, int])
-    notes: list[str] = field(default_factory=list[str])
+    notes: dict[str, list[str]] = field(default_factory=dict[str, list[str]])
+
+    def note(self, what: str, part: str) -> None:
+        """Something that is not written, of one part more."""
+        self.notes.setdefault(what, []).append(part)
 
 
-def record(done: Done, ask: Ask, plan: Plan, parts: Sequence[Part], kerf: float) -> Recorded:
+def record(done: Done, ask: Ask, plan: Plan, parts: Sequence[Part], shop: Shop) -> Recorded:
     """What is done after this was said too; saying a thing twice changes nothing, but for what is spoilt again.
 
     Args:
@@ -46,17 +53,18 @@ def record(done: Done, ask: Ask, plan: Plan, parts: Sequence[Part], kerf: float)
         ask: what is said.
         plan: that it is said of: its lengths, boards and buying list.
         parts: at these lengths.
-        kerf: mm, of a saw cut.
+        shop: its saw, and what was on hand.
     """
     by_id = {part.id: part for part in parts}
-    book = _Book(plan=plan, parts=by_id, kerf=kerf, boards=list(done.board), bought=done.bought)
+    book = _Book(plan=plan, parts=by_id, kerf=shop.kerf, boards=list(done.board), bought=done.bought)
     if ask.bought:
-        book.bought = _with_bought(book)
+        book.bought = _with_bought(done, plan, shop)
     on_boards = {cut.part: None for board in plan.boards if board.id in ask.boards for cut in board.cuts}
     _say(book, on_boards | dict(ask.cut), "cut", lambda piece: piece is None or piece.is_spoilt)
     _say(book, ask.up, "up", lambda piece: piece is None or not piece.is_up)
     _say(book, ask.spoilt, "spoilt", lambda _: True)
-    return Recorded(done=Done(bought=book.bought, board=tuple(book.boards)), notes=tuple(book.notes))
+    notes = tuple(f"{what}: {first_of(named, MOST_NAMES)}" for what, named in book.notes.items())
+    return Recorded(done=Done.model_construct(bought=book.bought, board=tuple(book.boards)), notes=notes)
 
 
 def take_back(done: Done, names: Sequence[str]) -> Done:
@@ -80,13 +88,13 @@ def take_back(done: Done, names: Sequence[str]) -> Done:
     return done.model_copy(update={"board": left})
 
 
-def _with_bought(book: _Book) -> tuple[BoughtBoards, ...]:
-    """The buying list added to what is bought already."""
-    counts = Counter({(row.stock, row.species, row.length): row.count for row in book.bought})
-    for line in book.plan.buy:
+def _with_bought(done: Done, plan: Plan, shop: Shop) -> tuple[BoughtBoards, ...]:
+    """The buying list added to what is bought already, boards among it that were cut into and never called bought."""
+    counts = Counter(bought_boards(done, shop))
+    for line in plan.buy:
         counts[line.stock, line.species, line.length] += line.count + line.spare
     return tuple(
-        BoughtBoards.model_construct(stock=stock, species=species, length=length, count=count)
+        BoughtBoards.model_construct(stock=stock, species=species or None, length=length, count=count)
         for (stock, species, length), count in counts.items()
     )
 
@@ -100,9 +108,9 @@ def _say(
         at = _last(book.boards, part, good=True)
         piece = None if at is None else book.boards[at[0]].pieces[at[1]]
         if piece is not None and length is not None and abs(length - piece.length) > ARITHMETIC:
-            book.notes.append(f"{part} is cut already and keeps its length; take that back first, or call it spoilt")
+            book.note("cut already, to a length that stays; take that back first, or call it spoilt", part)
         elif not is_news(piece):
-            book.notes.append(f"{part} was {'up' if piece is not None and piece.is_up else 'cut'} already")
+            book.note("up already" if piece is not None and piece.is_up else "cut already", part)
         elif piece is None or at is None:
             new[part] = length
         else:
@@ -110,7 +118,9 @@ def _say(
     for board in book.plan.boards:
         _cut(book, board, {cut.part: new[cut.part] for cut in board.cuts if cut.part in new}, word)
     served = {cut.part for board in book.plan.boards for cut in board.cuts}
-    book.notes += [f"{part} is on no board of the plan: not written down" for part in new if part not in served]
+    for part in new:
+        if part not in served:
+            book.note("on no board of the plan", part)
 
 
 def _cut(book: _Book, board: Board, pieces: Mapping[str, float | None], word: Said) -> None:

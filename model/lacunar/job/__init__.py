@@ -7,7 +7,6 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from lacunar.job.changes import Change, DoneSoFar, change_lines, changed, done_line, done_so_far
     from lacunar.job.pictures import check_view, open_window, write_comparison, write_picture
     from lacunar.job.products import GROUPS, PRODUCTS, Product, read_groups
     from lacunar.job.progress import Progress, tell_done, tell_ticks, write_ticks
@@ -19,8 +18,6 @@ if TYPE_CHECKING:
 __all__ = [
     "GROUPS",
     "PRODUCTS",
-    "Change",
-    "DoneSoFar",
     "Job",
     "OnStep",
     "Product",
@@ -30,11 +27,7 @@ __all__ = [
     "WhatIf",
     "Written",
     "as_designed",
-    "change_lines",
-    "changed",
     "check_view",
-    "done_line",
-    "done_so_far",
     "open_window",
     "read_groups",
     "report_of",
@@ -54,7 +47,7 @@ __all__ = [
 if not TYPE_CHECKING:
 
     def __getattr__(name):
-        homes = ("products", "run", "changes", "progress", "summary", "second_thoughts", "write", "pictures")
+        homes = ("products", "run", "progress", "summary", "second_thoughts", "write", "pictures")
         for home in homes if name in __all__ else ():
             if hasattr(found := import_module(f"lacunar.job.{home}"), name):
                 return getattr(found, name)

@@ -59,7 +59,7 @@ def tell_ticks(path: Path, ticks: Path) -> Progress:
 def _progress(config: Config, first: Done, read: Callable[[Job], Ask]) -> Progress:
     before = _planned(config, must=first == config.done)
     job = before if before is not None and first == config.done else run_job(_with(config, first))
-    recorded = record(first, read(job), job.plan, job.parts, config.shop.kerf)
+    recorded = record(first, read(job), job.plan, job.parts, config.shop)
     after = job if recorded.done == first else run_job(_with(config, recorded.done))
     changed = write_done(config.path, config.done, recorded.done, config.units)
     return Progress(before=before, after=after, changed=changed, notes=recorded.notes)

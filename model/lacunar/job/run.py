@@ -1,18 +1,19 @@
 """The run order, written once: a config becomes a job."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from lacunar.analysis import Analysis, analyse, arrange, make_subject, plan_parts
 from lacunar.checks import Finding, doubts, run_checks
 from lacunar.config import Config, Done, Trust, trust
 from lacunar.cost import Cost, make_cost
+from lacunar.done import done_so_far
 from lacunar.errors import LayoutError
 from lacunar.layout import Layout
 from lacunar.parts import Part, apply_field, field_sheets, make_parts, shaped
 from lacunar.plan import Plan
-from lacunar.reports import Report, make_report
+from lacunar.reports import Report, changed, make_report
 from lacunar.survey import Room, distrust, solve_survey
 
 Quality = Literal["draft", "fine", "photo"]
@@ -93,7 +94,7 @@ def _arranged(room: Room, config: Config) -> tuple[Layout, tuple[Part, ...]]:
 
 def as_designed(job: Job) -> tuple[Plan, tuple[Part, ...]]:
     """The plan of the design alone, and its parts: nothing measured on the wood, nothing done yet."""
-    if not job.config.field and job.config.done == Done():
+    if not _goes_on(job):
         return job.plan, job.parts
     return plan_parts(make_parts(job.layout), job.config.model_copy(update={"field": {}, "done": Done()}))
 
@@ -108,9 +109,18 @@ def trust_of(job: Job) -> Trust:
 
 def report_of(job: Job) -> Report:
     """The report, before any file is written."""
-    return make_report(
+    report = make_report(
         job.config, job.room, job.layout, job.parts, job.plan, job.cost, job.analysis, job.findings, trust_of(job)
     )
+    if not _goes_on(job):
+        return report
+    change = changed(as_designed(job), (job.plan, job.parts), job.config)
+    return replace(report, done=done_so_far(job.parts, job.config), change=change)
+
+
+def _goes_on(job: Job) -> bool:
+    """Whether anything was measured on the wood, or is done."""
+    return bool(job.config.field) or job.config.done != Done()
 
 
 def silent(_text: str, _share: float) -> None:

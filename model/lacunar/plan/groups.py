@@ -1,7 +1,7 @@
 """Parts by what they are cut from: one stock and species after the other."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from lacunar.config import Done
@@ -18,7 +18,11 @@ from lacunar.plan.types import Buy
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Group:
-    """Parts of one stock and species, and how they are cut."""
+    """Parts of one stock and species, and how they are cut.
+
+    Attributes:
+        to_buy: boards to be cut and spares by what they are; None where all of `laid` that is not on hand is bought.
+    """
 
     stock: str
     species: str
@@ -26,6 +30,7 @@ class Group:
     rows: tuple[Offer, ...]
     plan: SectionPlan
     laid: tuple[Laid, ...]
+    to_buy: Mapping[Offer, tuple[int, int]] | None = None
 
 
 Ways = dict[tuple[str, str, tuple[Offer, ...]], SectionWays]
@@ -64,18 +69,18 @@ def make_groups(sticks: Sequence[Stick], saw: Saw, ways: Ways, done: Done) -> tu
 def buy_lines(group: Group, cull: float) -> list[Buy]:
     """One line for each length of board that is bought, the shortest first."""
     counts = Counter(laid.offer for laid in group.laid if not laid.on_hand)
+    to_buy = {offer: (n, spares(n, cull)) for offer, n in counts.items()} if group.to_buy is None else group.to_buy
     lines: list[Buy] = []
-    for offer in sorted(counts, key=lambda offer: offer.length):
-        spare = spares(counts[offer], cull)
+    for offer, (count, spare) in sorted(to_buy.items(), key=lambda item: item[0].length):
         lines.append(
             Buy(
                 stock=group.stock,
                 species=group.species,
                 length=offer.length,
-                count=counts[offer],
+                count=count,
                 spare=spare,
                 price=offer.price,
-                total=None if offer.price is None else (counts[offer] + spare) * offer.price,
+                total=None if offer.price is None else (count + spare) * offer.price,
             )
         )
     return lines

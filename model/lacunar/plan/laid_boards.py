@@ -25,6 +25,8 @@ class Laid:
         cuts: in order along it.
         offcut: mm.
         step: number of the turn within the section, from 0.
+        number: that its name has, from 1, where that is not its place.
+        rest: number in done.board, from 0, of the board that it is what is left of.
     """
 
     offer: Offer
@@ -32,6 +34,8 @@ class Laid:
     cuts: tuple[Cut, ...]
     offcut: float
     step: int
+    number: int = 0
+    rest: int | None = None
 
 
 def lay_boards(plan: SectionPlan, saw: Saw) -> tuple[Laid, ...]:

@@ -1,9 +1,9 @@
 """What is bought already and what is left of the boards that were cut into: they go first, and cost nothing."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from lacunar.config import Done, DoneBoard, DonePiece, Shop
+from lacunar.config import Bought, Done, DoneBoard, DonePiece, Shop
 from lacunar.plan.saw import Saw
 from lacunar.plan.stock import Offer
 
@@ -33,6 +33,22 @@ def _at_hand(row: Offer, stock: str, species: str, done: Done) -> Offer:
     supply = None if row.supply is None else max(row.supply - bought, 0)
     there = max(row.on_hand - owed, 0) + sum(max(whole[wood], 0) for wood in sorts & {"", species})
     return replace(row, on_hand=there, supply=supply, for_sale=row.for_sale and supply != 0)
+
+
+def bought_boards(done: Done, shop: Shop) -> Mapping[Bought, int]:
+    """How many boards of each sort are bought; what was cut into beyond those on hand was bought whatever was said."""
+    on_hand = {(row.stock, row.length): row.on_hand for row in shop.board}
+    counts = {
+        (stock, wood, mm): max(done.boards.get((stock, wood, mm), 0), cut - on_hand.get((stock, mm), 0))
+        for (stock, wood, mm), cut in {**dict.fromkeys(done.boards, 0), **done.opened}.items()
+    }
+    return {sort: count for sort, count in counts.items() if count}
+
+
+def paid_for_boards(done: Done, shop: Shop) -> float:
+    """What the boards that are bought cost, those of which the price is known."""
+    prices = {(row.stock, row.length): row.price or 0.0 for row in shop.board}
+    return sum(count * prices.get((stock, mm), 0.0) for (stock, _, mm), count in bought_boards(done, shop).items())
 
 
 def rests(stock: str, species: str, shortest: int, saw: Saw, done: Done) -> tuple[Offer, ...]:

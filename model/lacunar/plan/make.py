@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from lacunar.config import Config, Done
 from lacunar.parts import Part
+from lacunar.plan.by_plan import left_by_plan
 from lacunar.plan.fewer_stops import stops_of
 from lacunar.plan.groups import Group, Ways, buy_lines, make_groups
 from lacunar.plan.laid_boards import Laid
@@ -23,6 +24,9 @@ UPWARDS = ("main beam", "half beam", "cross beam", "ledger", "furring", "mouldin
 """Kinds of parts in the order in which they go up."""
 
 
+PROVED = ("bound", "proofs", "witness")
+"""What a section's plan says of all plans that there could be."""
+
 MANY = 4
 """Stops beyond the fewest from which it is weighed what fewer would cost. Common practice, no source."""
 
@@ -39,16 +43,51 @@ def make_plan(parts: Sequence[Part], config: Config, *, weighed: bool = False) -
         config: saw, shop, trim, what is done.
         weighed: where it takes many more stops than the fewest, plans by fewer are looked for: `by_stops`.
     """
-    saw, cut = make_saw(config), config.done.cut
-    wanted = sorted((part for part in parts if part.bought and part.id not in cut), key=_upwards)
-    sticks = make_sticks(with_given(wanted, config.field), saw)
+    saw, done = make_saw(config), config.done
+    cut = done.cut
+    every = make_sticks(with_given(sorted((part for part in parts if part.bought), key=_upwards), config.field), saw)
+    sticks = tuple(stick for stick in every if stick.id not in cut)
     ways: Ways = {}
-    groups = make_groups(sticks, saw, ways, config.done)
-    plan = _plan(groups, sticks, saw)
-    if weighed:
-        plan = replace(plan, by_stops=_by_stops(groups, plan, sticks, saw, ways, config.done))
+    whole = None if done == Done() else make_groups(every, saw, {}, Done())
+    left = left_by_plan(whole, done, saw) if whole is not None else None
+    groups = left or make_groups(sticks, saw, ways, done)
+    if whole is not None and left is None:
+        groups = _held(groups, whole, sticks, saw, done)
+    plan = _plan(groups, sticks, saw, _plan(whole, every, saw) if whole is not None and left is not None else None)
+    if weighed and left is None:
+        plan = replace(plan, by_stops=_by_stops(groups, plan, sticks, saw, ways, done))
     lengths = {part.id: _cut_length(part, cut[part.id].length, saw) for part in parts if part.id in cut}
     return replace(plan, lengths={**plan.lengths, **lengths})
+
+
+def _held(
+    free: tuple[Group, ...], whole: Sequence[Group], sticks: Sequence[Stick], saw: Saw, done: Done
+) -> tuple[Group, ...]:
+    """The same at the lengths of the plan of everything, where what is cut has these too and no board more is bought.
+
+    Something was done otherwise, a piece spoilt or cut from another board: no reason to cut all others to new lengths.
+    What is proved of boards and stops stays what holds for free lengths.
+    """
+    lengths = {name: saw.mm(ticks) for group in whole for name, ticks in group.plan.lengths.items()}
+    free_ids = {stick.id for group in whole for stick in group.sticks if stick.is_free}
+    cut = done.cut
+    if any(abs(cut[name].length - lengths[name]) > CONTACT for name in free_ids & lengths.keys() & cut.keys()):
+        return free
+    held = [
+        replace(stick.part, length=lengths[stick.id], interval=(lengths[stick.id],) * 2)
+        if stick.is_free and stick.id in lengths
+        else stick.part
+        for stick in sticks
+    ]
+    fixed = make_groups(make_sticks(held, saw), saw, {}, done)
+    if _paid(fixed) > _paid(free) or any(one.plan.left_out for one in fixed):
+        return free
+    return tuple(
+        replace(
+            one, plan=replace(one.plan, bound=other.plan.bound, proofs=other.plan.proofs, witness=other.plan.witness)
+        )
+        for one, other in zip(fixed, free, strict=True)
+    )
 
 
 def _by_stops(
@@ -86,9 +125,10 @@ def _choice(most: int, plan: Plan) -> StopChoice:
     )
 
 
-def _plan(groups: Sequence[Group], sticks: Sequence[Stick], saw: Saw) -> Plan:
+def _plan(groups: Sequence[Group], sticks: Sequence[Stick], saw: Saw, whole: Plan | None = None) -> Plan:
+    """Of groups; where they are what is left of a whole plan, its settings and places keep their names."""
     stops = _stops(groups, saw)
-    settings = make_settings(sticks, stops, saw)
+    settings = make_settings(sticks, stops, saw) if whole is None else _still(whole.settings, sticks)
     boards, turns = _boards_and_turns(groups, settings, saw)
     sections = tuple(make_section(group, settings, turns, boards, saw) for group in groups if group.laid)
     buy = tuple(line for group in groups for line in buy_lines(group, saw.shop.cull))
@@ -105,7 +145,7 @@ def _plan(groups: Sequence[Group], sticks: Sequence[Stick], saw: Saw) -> Plan:
         sections=sections,
         buy=buy,
         unserved=tuple(item for group in groups for item in unserved(group, saw)),
-        slots=_slots(sticks, stops),
+        slots=_slots(sticks, stops) if whole is None else whole.slots,
         cost=cost,
         lower_bound=bound,
         gap=gap_of(cost, bound) if cost is not None else largest_gap([section.gap for section in sections]),
@@ -114,6 +154,13 @@ def _plan(groups: Sequence[Group], sticks: Sequence[Stick], saw: Saw) -> Plan:
         used_length=used_length,
         waste=1.0 - used_length / board_length if board_length else 0.0,
     )
+
+
+def _still(settings: Sequence[Setting], sticks: Sequence[Stick]) -> tuple[Setting, ...]:
+    """Those at which something is still to be cut."""
+    left = {stick.id for stick in sticks}
+    still = (replace(one, parts=tuple(part for part in one.parts if part in left)) for one in settings)
+    return tuple(one for one in still if one.parts)
 
 
 def _upwards(part: Part) -> int:
@@ -149,12 +196,12 @@ def _boards_and_turns(
     turns: list[Turn] = []
     for group in groups:
         shortest = saw.mm(min(group.plan.lengths.values(), default=0))
-        numbers = iter(_rests(group.laid))
+        rests = _rests(group.laid)
         used = [tuple(dict.fromkeys(stop_ids[cut.part] for cut in laid.cuts)) for laid in group.laid]
         for step in make_steps([laid.step for laid in group.laid], used, saw.shop.flip_stops):
             number, first = len(turns) + 1, len(boards) + 1
             mine = [
-                _board(f"B{first + n}", group, laid, next(numbers), number, shortest)
+                _board(f"B{laid.number or first + n}", group, laid, next(rests), number, shortest)
                 for n, laid in enumerate(group.laid[slice(*step.boards)])
             ]
             boards += mine
@@ -188,14 +235,18 @@ def _cut_length(part: Part, cut: float, saw: Saw) -> float:
 def _rests(laid: Sequence[Laid]) -> Iterator[int | None]:
     """Of each board the number of the one that it is left of; those that are alike are dealt out in order."""
     waiting = {one.offer: iter(one.offer.rests) for one in laid if one.offer.rests}
-    return (next(waiting[one.offer]) if one.offer.rests else None for one in laid)
+    return (next(waiting[one.offer]) if one.offer.rests else one.rest for one in laid)
 
 
 def _used(group: Group) -> list[int]:
     """What the parts take of the boards, kerfs aside: two rips beside each other once, strips by their middle."""
+    left = {stick.id for stick in group.sticks}
+    pieces = [
+        (n, piece) for n, piece in enumerate(group.plan.pieces) if any(stick.id in left for stick in piece.sticks)
+    ]
     if group.plan.nest is not None:
-        return list(group.plan.ticks)
-    return [max(group.plan.lengths[stick.id] for stick in piece.sticks) for piece in group.plan.pieces]
+        return [group.plan.ticks[n] for n, _ in pieces]
+    return [max(group.plan.lengths[stick.id] for stick in piece.sticks) for _, piece in pieces]
 
 
 def _slots(sticks: Sequence[Stick], stops: Stops) -> Mapping[str, int]:

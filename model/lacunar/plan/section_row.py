@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 
 from lacunar.plan.cutting.order import fewest_placements
-from lacunar.plan.groups import Group
+from lacunar.plan.groups import Group, buy_lines
 from lacunar.plan.lumber import CENTS
 from lacunar.plan.saw import Saw
 from lacunar.plan.types import Board, Section, Setting, Turn
@@ -17,7 +17,9 @@ def make_section(
     plan = group.plan
     priced = plan.stocks.priced
     unit = 1.0 / CENTS if priced else saw.tick
-    cost, bound = plan.cost * unit, plan.bound * unit
+    # What is paid already is paid in every plan that goes on from here.
+    paid = 0.0 if group.to_buy is None or not priced else plan.cost * unit - paid_for(group)
+    cost, bound = plan.cost * unit - paid, max(plan.bound * unit - paid, 0.0)
     numbers = {board.turn for board in boards if (board.stock, board.species) == (group.stock, group.species)}
     mine = [turn for turn in turns if turn.number in numbers]
     stops = [s for s in settings if s.stop is not None and (s.stock, s.species) == (group.stock, group.species)]
@@ -41,6 +43,11 @@ def make_section(
         proofs=plan.proofs,
         by_clock=plan.solution is not None and plan.solution.by_clock,
     )
+
+
+def paid_for(group: Group) -> float:
+    """What the boards of a group that are still to buy cost."""
+    return math.fsum(line.total or 0.0 for line in buy_lines(group, 0.0))
 
 
 def gap_of(cost: float | None, bound: float | None) -> float | None:

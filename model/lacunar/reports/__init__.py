@@ -1,6 +1,7 @@
 """What a build says of itself: report.json, lists for the saw and the lumber yard, and a few lines for the terminal."""
 
 from lacunar.reports.buy_list import BuyRow, buy_rows
+from lacunar.reports.changes import Change, change_lines, changed
 from lacunar.reports.cut_list import CutRow, cut_list_rows
 from lacunar.reports.make import make_report
 from lacunar.reports.plan_lines import buy_lines, fewer_stops_line, measured_lines, proof_lines, stop_lines
@@ -23,6 +24,7 @@ from lacunar.reports.spreadsheet import write_csv
 
 __all__ = [
     "BuyRow",
+    "Change",
     "CutRow",
     "FileRow",
     "PartRow",
@@ -30,6 +32,8 @@ __all__ = [
     "SettingRow",
     "buy_lines",
     "buy_rows",
+    "change_lines",
+    "changed",
     "cut_list_rows",
     "fewer_stops_line",
     "file_row",

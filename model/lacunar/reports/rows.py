@@ -14,10 +14,12 @@ from lacunar.analysis import Analysis
 from lacunar.checks import Finding
 from lacunar.config import GoodFor, Sheet, SheetState, SheetTrust
 from lacunar.cost import Cost, FinishItem, Item, Load, Mover, SheetItem
+from lacunar.done import DoneSoFar
 from lacunar.geometry import Point, Point3, Ring
 from lacunar.layout import Cutaway, End, OpenGap, PartKind, RunningMark
 from lacunar.parts import Part, PocketHole
 from lacunar.plan import Board, Buy, Plan, Section, Setting, StopChoice, Turn, Unserved
+from lacunar.reports.changes import Change
 from lacunar.survey import Heights, Measured, Room
 from lacunar.units import Units
 
@@ -211,6 +213,8 @@ class Report:
         lacunar: version.
         units: what a person reads; numbers here are mm.
         missing: what the next level of trust needs; first what is wrong, where something is.
+        done: null where nothing is said to be done.
+        change: from the plan of the design alone; null where nothing is measured on the wood and nothing done.
         files: empty until they are written.
     """
 
@@ -231,6 +235,8 @@ class Report:
     checks: tuple[Finding, ...]
     analysis: Analysis
     plan: PlanRow
+    done: DoneSoFar | None = None
+    change: Change | None = None
     files: tuple[FileRow, ...] = ()
 
 
