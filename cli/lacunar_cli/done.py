@@ -11,7 +11,7 @@ from lacunar_cli.show import GOOD, show_list
 from lacunar_cli.terminal import say, wrapped
 
 if TYPE_CHECKING:
-    from lacunar.job import Progress
+    from lacunar.job import Job, Progress
 
 NAMES = "NAMES"
 NAMES_HELP = "Parts, coffers, rows, kinds or ranges, by commas: C5-S03, C1, X1, slats, C1-S01-S09, all."
@@ -57,15 +57,20 @@ def done(
 def show_progress(progress: "Progress") -> None:
     """What was written, and what it changes."""
     from lacunar.done import done_line, done_so_far
-    from lacunar.reports import change_lines, changed
 
-    before, after = progress.before, progress.after
-    path, config = after.config.path, after.config
+    after = progress.after
+    path, so_far = after.config.path, done_so_far(after.parts, after.config)
     say(wrapped(f"wrote {path}" if progress.changed else f"{path} stays as it is: nothing of that is new to it"))
     show_list("not written:", progress.notes)
-    so_far = done_so_far(after.parts, config)
     if so_far is not None:
         say(wrapped(done_line(so_far)))
-    if before is not None:
-        change = changed((before.plan, before.parts), (after.plan, after.parts), config)
-        show_list("planned anew:", change_lines(change, config.currency))
+    if progress.before is not None:
+        show_change(progress.before, after)
+
+
+def show_change(before: "Job", after: "Job") -> None:
+    """What is other in the later plan."""
+    from lacunar.reports import change_lines, changed
+
+    change = changed((before.plan, before.parts), (after.plan, after.parts), after.config)
+    show_list("planned anew:", change_lines(change, after.config.currency))

@@ -2,16 +2,20 @@
 
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from lacunar.errors import ConfigError, Problem
 from lacunar_cli import options
-from lacunar_cli.done import show_progress
+from lacunar_cli.done import show_change, show_progress
+from lacunar_cli.progress import progress_bar
 from lacunar_cli.sentences import names
-from lacunar_cli.show import GOOD, show_list, show_notes
+from lacunar_cli.show import GOOD, show_list, show_notes, show_sheets
 from lacunar_cli.terminal import say, wrapped
+
+if TYPE_CHECKING:
+    from lacunar.config import Config
 
 
 class StageName(StrEnum):
@@ -79,11 +83,24 @@ def _apply(room: Path, filled: Path, limit: str) -> int:
 
         show_progress(tell_ticks(room, filled))
         return GOOD
-    done = apply_measures(room, filled, read_limit(limit, read_config(room).units))
+    before = read_config(room)
+    done = apply_measures(room, filled, read_limit(limit, before.units))
     if done.parts:
         say(wrapped(f"measured: {names(done.parts)}"))
     say(wrapped(f"wrote {room}" if done.changed else f"{room} stays as it is: nothing in {filled} is new to it"))
     if done.blank:
         say(wrapped(f"rows of {filled.name} without a value yet: {done.blank}"))
     show_list("to know before cutting:", done.notes)
+    if done.parts and done.changed:
+        _show_change(before, read_config(room))
     return GOOD
+
+
+def _show_change(before: "Config", after: "Config") -> None:
+    """What the measures change of what is still to be cut, and what may be cut now."""
+    from lacunar.job import run_job, trust_of
+
+    with progress_bar():
+        jobs = run_job(before, weighed=False), run_job(after, weighed=False)
+    show_change(*jobs)
+    show_sheets(trust_of(jobs[1]))

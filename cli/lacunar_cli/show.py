@@ -156,7 +156,7 @@ def show_job(job: "Job", *, every: bool = False, built: bool = False) -> None:
     trusted = trust_of(job)
     say(head=styled(wrapped(trusted.words), bold=True))
     _show_next(job, trusted, every=every)
-    _show_sheets(trusted)
+    show_sheets(trusted)
     say()
     show_findings(job.findings, every=every)
     _show_assumed(job.config.assumed, every=every)
@@ -186,7 +186,7 @@ def _show_next(job: "Job", trusted: "Trust", *, every: bool) -> None:
         say(f"    and {more} more: --all lists them")
 
 
-def _show_sheets(trusted: "Trust") -> None:
+def show_sheets(trusted: "Trust") -> None:
     """What may be cut now; nothing where everything waits, or is cut."""
     now = [
         f"{sheet.sheet} ({sheet.wanted - sheet.cut}{f' of {sheet.wanted}' if sheet.cut else ''})"
