@@ -8,7 +8,7 @@ import pytest
 
 from commands import Lacunar
 from lacunar.config import read_config, write_field
-from lacunar.job import run_job, trust_of
+from lacunar.job import as_designed, run_job, trust_of
 from lacunar.parts import Part, field_sheets
 
 INCH = 25.4
@@ -23,7 +23,7 @@ def room(tmp_path: Path, configs: Path) -> Path:
 
 
 def parts_of(room: Path) -> dict[str, Part]:
-    return {part.id: part for part in run_job(read_config(room)).designed}
+    return {part.id: part for part in as_designed(run_job(read_config(room)))[1]}
 
 
 def changed(done: Any) -> dict[str, dict[str, Any]]:

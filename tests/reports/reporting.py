@@ -144,7 +144,6 @@ def job() -> Job:
         config=config(),
         room=room(),
         layout=layout(),
-        designed=designed(),
         parts=parts(),
         plan=plan(),
         cost=cost(),

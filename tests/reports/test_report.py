@@ -30,8 +30,8 @@ from lacunar.reports import (
 from reports.json_shape import faults
 from reports.reporting import FINDINGS, LONG, TRUST, config, cost, job, layout, parts, plan, report, room, told
 
-HEAD = ["lacunar", "title", "units", "good_for", "missing", "assumed"]
-TOP = [*HEAD, "survey", "coffers", "parts", "checks", "analysis", "plan", "files"]
+HEAD = ["lacunar", "title", "units", "good_for", "missing", "sheets", "assumed"]
+TOP = [*HEAD, "survey", "coffers", "parts", "checks", "analysis", "plan", "done", "change", "files"]
 METRIC = config().model_copy(update={"units": "mm"})
 
 

@@ -26,6 +26,7 @@ class Ask:
         bought: the whole buying list is bought.
         boards: ids of the plan's boards that are cut up, all their pieces cut.
         cut, up, spoilt: parts.
+        again: whoever says it is asked again when that is planned: not all of it can be said of one plan.
     """
 
     bought: bool = False
@@ -33,6 +34,7 @@ class Ask:
     cut: Lengths = field(default_factory=dict[str, float | None])
     up: Lengths = field(default_factory=dict[str, float | None])
     spoilt: Lengths = field(default_factory=dict[str, float | None])
+    again: bool = False
 
 
 def read_ask(words: Mapping[str, Sequence[str]], parts: Sequence[Part], plan: Plan, units: Units) -> Ask:

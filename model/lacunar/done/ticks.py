@@ -58,7 +58,7 @@ def read_ticks(path: Path, parts: Sequence[Part], done: Done) -> Ask:
     problems: list[Problem] = []
     found: dict[str, dict[str, None]] = {"cut": {}, "up": {}, "spoilt": {}}
     known = {part.id: part for part in parts if part.bought}
-    good, spoilt = done.cut, _spoilt(done)
+    good, spoilt, again = done.cut, _spoilt(done), False
     for line, row in read_table(path, TICK_COLUMNS, NEEDED):
         part, where = row["part"].strip(), f"{path.name}:{line}"
         if part not in known:
@@ -72,9 +72,10 @@ def read_ticks(path: Path, parts: Sequence[Part], done: Done) -> Ask:
             found["up"][part] = None
         if times["spoilt"] > spoilt[part]:
             found["spoilt"][part] = None
+            again |= times["spoilt"] > spoilt[part] + 1
     if problems:
         raise ConfigError(problems)
-    return Ask(cut=found["cut"], up=found["up"], spoilt=found["spoilt"])
+    return Ask(cut=found["cut"], up=found["up"], spoilt=found["spoilt"], again=again)
 
 
 def _spoilt(done: Done) -> Counter[str]:

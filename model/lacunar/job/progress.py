@@ -53,16 +53,21 @@ def tell_ticks(path: Path, ticks: Path) -> Progress:
         LacunarError: with every problem; nothing is written then.
     """
     config = read_config(path)
-    return _progress(config, config.done, lambda job: read_ticks(ticks, job.parts, config.done))
+    return _progress(config, config.done, lambda job: read_ticks(ticks, job.parts, job.config.done))
 
 
 def _progress(config: Config, first: Done, read: Callable[[Job], Ask]) -> Progress:
     before = _planned(config, must=first == config.done)
     job = before if before is not None and first == config.done else run_job(_with(config, first))
-    recorded = record(first, read(job), job.plan, job.parts, config.shop)
-    after = job if recorded.done == first else run_job(_with(config, recorded.done))
-    changed = write_done(config.path, config.done, recorded.done, config.units)
-    return Progress(before=before, after=after, changed=changed, notes=recorded.notes)
+    ask, done, notes = read(job), first, tuple[str, ...]()
+    while ask != Ask():
+        recorded = record(done, ask, job.plan, job.parts, config.shop)
+        done, notes = recorded.done, (*notes, *recorded.notes)
+        job = run_job(_with(config, done))
+        # What was spoilt twice was cut from two boards, the second of which the plan has only now.
+        ask = read(job) if ask.again else Ask()
+    changed = write_done(config.path, config.done, done, config.units)
+    return Progress(before=before, after=job, changed=changed, notes=notes)
 
 
 def _planned(config: Config, *, must: bool) -> Job | None:

@@ -28,7 +28,6 @@ class Job:
     """Everything that is known of one ceiling before any file is written.
 
     Attributes:
-        measured: every part with what was measured on the wood, before a plan chose its length.
         parts: every part as it is cut.
         analysis: what is worked out of it, parts that were measured again on the wood as drawn.
     """
@@ -36,7 +35,6 @@ class Job:
     config: Config
     room: Room
     layout: Layout
-    measured: tuple[Part, ...]
     parts: tuple[Part, ...]
     plan: Plan
     cost: Cost
@@ -75,7 +73,6 @@ def run_job(config: Config, on_step: OnStep | None = None, *, weighed: bool = Tr
         config=config,
         room=room,
         layout=layout,
-        measured=measured,
         parts=parts,
         plan=plan,
         cost=cost,

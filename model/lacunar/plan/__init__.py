@@ -1,7 +1,7 @@
 """How the parts are cut: lengths, boards, what to buy, and the saw's settings."""
 
 from lacunar.plan.flips import REACH, Flip, find_flips
-from lacunar.plan.left import bought_boards, left_of, paid_for_boards
+from lacunar.plan.left import bought_boards, left_of, paid_for_boards, took
 from lacunar.plan.make import make_plan
 from lacunar.plan.pile import Dealing, Dealt, Piece, deal_pile
 from lacunar.plan.pile_file import read_pile
@@ -37,4 +37,5 @@ __all__ = [
     "read_pile",
     "spares",
     "stock_width",
+    "took",
 ]
