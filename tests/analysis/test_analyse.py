@@ -48,7 +48,7 @@ def test_the_same_twice() -> None:
 def test_a_job_goes_the_way_that_remedies_go(text: str) -> None:
     done = run_job(config_of(text))
     layout, drawn = arrange(done.config, done.room)
-    plan, parts = plan_parts(drawn, done.config)
+    plan, parts = plan_parts(drawn, done.config, weighed=True)
     assert (layout, plan, parts) == (done.layout, done.plan, done.parts)
     slats, cut = plan_parts(drawn, done.config, stock=done.config.slats.stock)
     assert set(slats.lengths) < set(plan.lengths)

@@ -12,7 +12,7 @@ from lacunar.config import Config, read_config, read_config_text
 from lacunar.parts import Part
 from lacunar.plan import Plan, Section, make_plan
 from plan.askew_room import ASKEW
-from plan.planning import CONFIGS, board, config, part
+from plan.planning import CONFIGS, board, config, part, planned
 from plan.sawing import saw_up
 from strategies import parts_of
 
@@ -22,7 +22,7 @@ READING_ROOM = Path(__file__).with_name("reading-room.toml")
 @cache
 def _askew(stops: int | None = None) -> tuple[tuple[Part, ...], Config, Plan]:
     room = read_config_text(ASKEW, Path("box.toml"), () if stops is None else (("shop.stops", str(stops)),))
-    wanted = parts_of(room)
+    wanted = parts_of(room) if stops is None else _askew()[0]
     return wanted, room, make_plan(wanted, room, weighed=True)
 
 
@@ -81,13 +81,12 @@ def test_without_prices_the_length_of_the_boards_falls() -> None:
 
 @pytest.mark.parametrize("path", CONFIGS, ids=lambda path: path.stem)
 def test_shipped_rooms_are_no_dearer_by_more_stops(path: Path) -> None:
-    free = make_plan(parts_of(read_config(path)), read_config(path), weighed=True)
+    wanted, _, free = planned(path)
     fewest, most = (max(numbers) for numbers in zip(*((s.fewest, s.stops) for s in free.sections), strict=True))
-    assert all(row.most >= fewest for row in free.by_stops)
     paid = list[float]()
     for stops in range(fewest, most + 1) if fewest else ():
         room = read_config(path, (("shop.stops", str(stops)),))
-        plan = make_plan(parts_of(room), room)
+        plan = make_plan(wanted, room)
         assert not any(section.apart for section in plan.sections if section.fewest)
         paid.append(plan.board_length if plan.cost is None else plan.cost)
     assert paid == sorted(paid, reverse=True)

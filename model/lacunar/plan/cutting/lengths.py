@@ -2,7 +2,7 @@
 
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 
@@ -15,6 +15,10 @@ from lacunar.plan.cutting.stops import Span, best_stops, fewest_stops, inward
 
 MOST_WAYS = 4_096
 """Ways to choose all lengths, at most, for which every one is looked at."""
+
+MANY = 8
+"""Stops beyond the fewest, from which on uneven marks are tried. Measured: where 9 even ones did and 5 would serve, 7
+uneven ones fit the first time in 93 % of trials instead of 99."""
 
 RATES = 3
 """What lengths are worth that is tried for each number of marks: by the shortest, then by those that were refuted."""
@@ -158,19 +162,35 @@ class _Chooser:
         return self._plans[key]
 
     def search(self, fewest: int) -> tuple[list[int], list[int]]:
-        """Fewest marks at the shortest lengths they allow; then the same number of marks drawn towards the wishes."""
+        """Fewest marks at the shortest lengths they allow; then the same number of marks drawn towards the wishes.
+
+        Where even marks are many, uneven ones are tried, those that boards pay least for: less is left to the wishes.
+        """
         most = len({span.lo for i, span in enumerate(self._spans) if i not in self._apart})
-        lengths, count = [span.lo for span in self._spans], most
-        low, high = fewest, most
+        found = self._fewest(fewest, ([span.lo for span in self._spans], most), self._evenly)
+        if found[1] - fewest >= MANY:
+            found = self._fewest(fewest, found, self.affordable)
+        return self.drawn_near(*found)
+
+    def _fewest(
+        self, low: int, known: tuple[list[int], int], affordable: Callable[[int], list[int] | None]
+    ) -> tuple[list[int], int]:
+        """Lengths by as few marks as are found at the cost, and how many, from some that are known."""
+        fewest, (lengths, high) = low, known
         while low < high:
-            # Up to the fewest that cost no more: one by one at first, for that is where it mostly ends.
+            # One by one at first, for that is where it mostly ends.
             middle = low if low < fewest + 2 else (low + high) // 2
-            tried = self.affordable(middle)
+            tried = affordable(middle)
             if tried is not None:
-                lengths, count, high = tried, middle, middle
+                lengths, high = tried, middle
             else:
                 low = middle + 1
-        return self.drawn_near(lengths, count)
+        return lengths, high
+
+    def _evenly(self, count: int) -> list[int] | None:
+        """By so many marks at the cost, all pieces as short as can be."""
+        tried = self._drawn(count, 0)
+        return None if self._plan(tried) is None else tried
 
     def drawn_near(self, lengths: list[int], count: int) -> tuple[list[int], list[int]]:
         """So many marks drawn towards the wishes, as far as that costs no more; `lengths` where it does.
