@@ -105,9 +105,9 @@ def test_marks_are_those_that_the_boards_pay_least_for() -> None:
     fewest = read_config(READING_ROOM, (("shop.stops", str(rows[0].most)),))
     plan = make_plan(wanted, fewest)
     assert (plan.cost, _slats(plan).stops, _slats(plan).apart) == (rows[0].cost, rows[0].most, 0)
-    measured = make_plan(wanted, read_config(READING_ROOM, (("shop.stops", "12"),)))
-    assert _slats(measured).apart > 0
-    assert (plan.cost or 0.0) <= (measured.cost or 0.0)
+    # Marks near the design cost 2 % more than the bound.
+    assert plan.gap is not None
+    assert plan.gap < 0.01
 
 
 def _cheapest(ways: list[range], boards: list[tuple[int, int]], stops: int) -> int | None:
