@@ -73,7 +73,7 @@ class Bought:
 
 def bought_of(section: Section, boards: Sequence[Board], parts: Sequence[Part], saw: Saw) -> Bought | None:
     """The plan's problem again at the lengths that it chose, of a section's boards and parts; None for no boards."""
-    if not section.proofs:
+    if not section.proofs or not boards:
         return None
     whole = section.proofs[0].problem
     actual = {row.length: row.actual for row in saw.shop.board if row.stock == section.stock and row.actual}
