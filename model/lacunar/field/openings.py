@@ -9,6 +9,7 @@ from lacunar.field.sheet_row import Parts, Row, Values
 from lacunar.geometry import Line, Point
 from lacunar.layout import Bar, Layout
 from lacunar.parts import Part, bar_beside, face_lengths, face_reach, faced
+from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH
 
 OUT_OF_TRUE = INCH / 32.0
@@ -88,7 +89,7 @@ def fit_openings(layout: Layout, parts: Parts, values: Values) -> Fitted:
         part, remarks = parts[bar.id], tuple(_plumb(bar, faces, values))
         # What each face's opening has more than the design.
         more = [min(values[f"{bar.id} {face.face} {level}"] for level in LEVELS) - face.clear for face in faces]
-        if abs(more[0] - more[1]) <= OUT_OF_TRUE:
+        if abs(more[0] - more[1]) <= OUT_OF_TRUE + ARITHMETIC:
             fitted = fitted.with_row(bar.id, {"length": part.length + min(more)}, *remarks)
             continue
         left, right = (drawn + by for drawn, by in zip(face_lengths(part), more, strict=True))
