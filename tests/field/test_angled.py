@@ -176,7 +176,9 @@ def test_a_side_at_another_angle_leaves_the_end_gap_in_the_middle(room: Quad, an
             config.slats, config.read_to, frame, parts, {f"{chord.name} middle line": measured}
         ).rows.values()
         middle = Polygon(slat.outline).intersection(LineString(_longer(chord))).length
-        more = row["length"] - parts[slat.id].length
+        length = row["length"]
+        assert isinstance(length, float)
+        more = length - parts[slat.id].length
         assert measured - (middle + more) == pytest.approx(chord.length - middle, abs=1e-4)
         checked += 1
     assert checked >= 5
