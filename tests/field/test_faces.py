@@ -82,10 +82,11 @@ def test_both_faces_fit_and_the_ends_turn(square: Path, piece: str, runs: tuple[
     )
     # long point to long point: the long face, as far as both ends lean the same way
     assert part.length == pytest.approx((AB - 1 / 32) * INCH, abs=0.05)
-    told = [f"{abs(end.mitre_deg):.2f}".rstrip("0").rstrip(".") for end in part.ends]
+    degrees = [f"{abs(end.mitre_deg):.2f}".rstrip("0").rstrip(".") for end in part.ends]
+    told = ["square" if angle == "0" else f"{angle} deg" for angle in degrees]
     assert note == (
-        f"{piece}: its ends stand at another angle than drawn: it is cut {told[0]} deg at {part.meets[0]} and "
-        f"{told[1]} deg at {part.meets[1]}, its {other} face shorter by 1/4 in"
+        f"{piece}: its ends stand at another angle than drawn: it is cut {told[0]} at {part.meets[0]} and "
+        f"{told[1]} at {part.meets[1]}, its {other} face shorter by 1/4 in"
     )
 
 

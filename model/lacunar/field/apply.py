@@ -108,7 +108,7 @@ def _write_field(path: Path, drawn: Design, fitted: Fitted, texts: Mapping[str, 
 def _as_written(row: Measures, units: Units) -> Measures:
     """As a person would write it, on the safe side: the shortest no shorter, all else no longer.
 
-    A beam piece has one length or one along each face, whichever it had before.
+    A beam piece has one length, or one along each face: the other goes.
     """
     if isinstance(faces := row.get("faces"), Mapping):
         return {"faces": {name: safe_length(mm, units) for name, mm in faces.items()}, "length": None}

@@ -102,8 +102,10 @@ def fit_openings(layout: Layout, parts: Parts, values: Values) -> Fitted:
 
 def _angles(part: Part, faces: Sequence[FaceOpening], lengths: tuple[float, float], parts: Parts) -> str:
     """What both ends are cut to, and which face is the shorter."""
-    cuts = [degrees(end.mitre_deg) for end in faced(part, lengths, parts).ends]
-    ends = " and ".join(f"{cut} at {place}" for cut, place in zip(cuts, part.meets, strict=True))
+    cuts = (degrees(end.mitre_deg) for end in faced(part, lengths, parts).ends)
+    ends = " and ".join(
+        f"{'square' if cut == degrees(0.0) else cut} at {place}" for cut, place in zip(cuts, part.meets, strict=True)
+    )
     shorter = faces[0 if lengths[0] < lengths[1] else 1].face
     return f"its ends stand at another angle than drawn: it is cut {ends}, its {shorter} shorter by"
 
