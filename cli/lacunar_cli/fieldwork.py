@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from lacunar.parts import FieldChange
     from lacunar.plan import Dealing, Dealt
 
-CHANGE_HEAD = ("piece", "length was", "is now", "width was", "is now")
+CHANGE_HEAD = ("piece", "length was", "is now", "width was", "is now", "ends were", "are now")
 DEAL_HEAD = ("slat", "piece", "length", "do")
 
 
@@ -45,7 +45,14 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool) -> int:
 def _report(changes: Sequence["FieldChange"], trusted: "Trust", dealing: "Dealing | None") -> dict[str, object]:
     return {
         "changed": [
-            {"id": one.part, "kind": one.kind, "length": one.lengths, "width": one.widths, "width_end": one.widths_end}
+            {
+                "id": one.part,
+                "kind": one.kind,
+                "length": one.lengths,
+                "width": one.widths,
+                "width_end": one.widths_end,
+                "mitre": one.mitres,
+            }
             for one in changes
         ],
         "good_for": trusted.good_for,
@@ -92,17 +99,24 @@ def _show_changes(config: "Config", changes: Sequence["FieldChange"]) -> None:
         )
         say(f"nothing changed: {measured}")
         return
-    _show_table(CHANGE_HEAD, [_change_cells(config, change) for change in changes])
+    turned = any(change.mitres[0] != change.mitres[1] for change in changes)
+    # The last two columns only where some end is cut at another angle.
+    columns = len(CHANGE_HEAD) if turned else -2
+    _show_table(CHANGE_HEAD[:columns], [_change_cells(config, change)[:columns] for change in changes])
     say()
     say(f"{len(changes)} of the pieces changed; every other stays as it was")
 
 
 def _change_cells(config: "Config", change: "FieldChange") -> tuple[str, ...]:
+    from lacunar.drawings import degrees
+
     lengths = tuple(_length(config, mm) for mm in change.lengths)
     before, after = zip(change.widths, change.widths_end, strict=True)
     # Once where both ends are as wide.
     widths = (" to ".join(_length(config, mm) for mm in dict.fromkeys(pair)) for pair in (before, after))
-    return (change.part, *lengths, *(("", "") if before == after else widths))
+    ends = (" and ".join(degrees(angle) for angle in dict.fromkeys(mitres)) for mitres in change.mitres)
+    is_turned = change.mitres[0] != change.mitres[1]
+    return (change.part, *lengths, *(("", "") if before == after else widths), *(ends if is_turned else ("", "")))
 
 
 def _show_dealing(config: "Config", dealing: "Dealing") -> None:

@@ -20,6 +20,7 @@ DEGREE = math.pi / 180.0
 
 _TOLD_BY: dict[Units, float] = {"in": INCH / 32.0, "mm": 1.0}
 _WRITTEN_BY: dict[Units, float] = {"in": INCH / 64.0, "mm": 0.1}
+_FINEST: dict[Units, float] = {"in": INCH / 1000.0, "mm": 0.01}
 
 LENGTH_FORMS = "12 ft 4 1/2 in, 12' 4-1/2\", 148.5 in, 3.76 m, 3760 mm"
 ANGLE_FORMS = "15 deg, 15°, 0.26 rad"
@@ -151,6 +152,14 @@ def written_mark(units: Units) -> float:
     Source: common practice, no source.
     """
     return _WRITTEN_BY[units]
+
+
+def finest_mark(units: Units) -> float:
+    """What a length too fine for a tape is written by, as a decimal, mm: 0.001 in or 0.01 mm.
+
+    Source: common practice, no source.
+    """
+    return _FINEST[units]
 
 
 def nearest_mark(mm: float, mark: float) -> float:

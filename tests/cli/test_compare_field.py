@@ -1,6 +1,7 @@
 """The command that says what field measures have changed."""
 
 import json
+import math
 from pathlib import Path
 from typing import Any
 
@@ -130,3 +131,20 @@ def test_a_house_that_differs_from_its_drawing_fails_no_check(room: Path) -> Non
     assert [f for f in job.findings if f.level == "fail"] == []
     assert trust_of(job).good_for == "cut"
     assert {round(part.length - before[part.id].length, 6) for part in job.parts if part.bought} == {4.0}
+
+
+def test_an_end_that_is_cut_at_another_angle(lacunar: Lacunar, room: Path) -> None:
+    """The long point may stay where it is; the saw is set otherwise all the same."""
+    room.write_text(
+        room.read_text(encoding="utf-8") + '\n[field]\nX1-2 = { faces = { AB = "43.7 in", X2-2 = "43.5 in" } }\n',
+        encoding="utf-8",
+    )
+    row = changed(lacunar("compare", room, "--field", "--json"))["X1-2"]
+    before, after = row["mitre"]
+    # drawn the AB face is 0.553 mm the shorter, now 0.2 in the longer; half of that at each end of 3 1/2 in
+    run = (0.553 + 0.2 * INCH) / 2.0 / (3.5 * INCH)
+    tangents = [[math.tan(math.radians(angle)) for angle in angles] for angles in (before, after)]
+    assert [new - old for old, new in zip(*tangents, strict=True)] == pytest.approx([-run, run], abs=1e-4)
+    head, line, *_ = lacunar("compare", room, "--field").out.splitlines()
+    assert head.endswith("ends were              are now")
+    assert line.endswith("0.41 deg and 0.77 deg  2.23 deg and 1.05 deg")

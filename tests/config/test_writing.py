@@ -1,5 +1,6 @@
 """A config written and read again, and field measures written into a file."""
 
+import re
 import tomllib
 from pathlib import Path
 
@@ -7,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lacunar.config import config_text, read_config, read_config_text, write_field
+from lacunar.config import config_text, measure_text, read_config, read_config_text, safe_length, write_field
 from lacunar.errors import ConfigError
+from lacunar.units import Units, finest_mark, read_length
 
 HERE = Path(__file__).resolve().parent
 EVERYTHING = (HERE / "everything.toml").read_text(encoding="utf-8")
@@ -34,6 +36,8 @@ OVERRIDES = {
     "furring.use": ["true", "false", "auto"],
     "house.indoor.temperature": ["21 C", "70 F"],
     "colour.slats": ["lab(60, -3, 12.5)"],
+    "field.readings": ["{ 'C1 length at S01' = '40 3/16 in', C1-T1 = 40.5 }"],
+    "field.X1-1": ["{ faces = { AB = '40 in', CD = '39 15/16 in' } }"],
     "field.C1-S01": ["{ length = '3 ft 1/16 in', width = '2 in' }"],
     "shop.heaviest": ["550 lb", "200.1 kg"],
     "shop.pack": [
@@ -141,3 +145,32 @@ def test_a_file_that_is_no_toml_stays_as_it_is(tmp_path: Path) -> None:
         write_field(path, {"C1-S02": {"length": 25.4}})
     assert path.read_text(encoding="utf-8") == "[room"
     assert [entry.name for entry in tmp_path.iterdir()] == ["room.toml"]
+
+
+# --- what is written to the finest mark ----------------------------------------------------------------------------
+
+
+@given(st.floats(0.1, 10_000.0), st.sampled_from(["in", "mm"]), st.booleans())
+def test_a_safe_length_is_written_short_and_on_the_safe_side(mm: float, units: Units, up: bool) -> None:
+    safe = safe_length(mm, units, up=up)
+    off = safe - mm if up else mm - safe
+    assert -2e-6 <= off <= finest_mark(units)
+    text = measure_text(safe, units)
+    assert re.fullmatch(r"[0-9]+(\.[0-9]{1,2})? mm" if units == "mm" else r"[0-9 /ft]+ in|[0-9]+ ft|[0-9.]+ in", text)
+    assert read_length(text) == safe == safe_length(safe, units, up=up)
+
+
+def test_readings_and_faces_go_where_the_file_has_them(tmp_path: Path) -> None:
+    path = tmp_path / "room.toml"
+    path.write_text(LAST + "\n[field.readings]\nC1-T1 = 40  # twice\n\n# the end\n", encoding="utf-8")
+    write_field(path, {"X1-1": {"faces": {"AB": 1000.1, "the wall": 25.4}}}, {"C1-T1": "40 1/2", "C1 depth": "7 in"})
+    assert path.read_text(encoding="utf-8").endswith(
+        "C1-S01 = { length = 30, width = 3 }\n"
+        'X1-1 = {faces = {AB = "1000.1 mm", "the wall" = "1 in"}}\n'
+        '\n[field.readings]\nC1-T1 = "40 1/2"  # twice\n"C1 depth" = "7 in"\n\n# the end\n'
+    )
+    write_field(path, {"X1-1": {"faces": None, "length": 25.4}})
+    assert tomllib.loads(path.read_text(encoding="utf-8"))["field"]["X1-1"] == {"length": "1 in"}
+    config = read_config(path)
+    assert config.readings == {"C1-T1": "40 1/2", "C1 depth": "7 in"}
+    assert read_config_text(config_text(config), path).model_dump() == config.model_dump()

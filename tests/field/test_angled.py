@@ -17,10 +17,12 @@ from lacunar.geometry import Line
 from lacunar.layout import Slat, arrange_layout
 from lacunar.parts import apply_field, field_sheets, make_parts
 from lacunar.survey import solve_survey
-from lacunar.units import INCH
+from lacunar.units import INCH, finest_mark
 from strategies import Quad, Wish, config_of, quads, text_of
 
 LONG = 20000.0
+FINEST = finest_mark("in")
+"""mm. What is written in the file is rounded to it."""
 
 
 @pytest.fixture
@@ -46,8 +48,8 @@ def test_a_slat_is_as_much_longer_as_its_line(angled: Path) -> None:
     once = angled.read_bytes()
     field = read_config(angled).field
     assert set(field) == {"C1-S05", "C1-S09"}
-    assert field["C1-S05"].length == pytest.approx(designed["C1-S05"].length + 3.0, abs=1e-6)
-    assert field["C1-S09"].length == pytest.approx(designed["C1-S09"].length - 2.0, abs=1e-6)
+    assert field["C1-S05"].length == pytest.approx(designed["C1-S05"].length + 3.0, abs=FINEST)
+    assert field["C1-S09"].length == pytest.approx(designed["C1-S09"].length - 2.0, abs=FINEST)
     assert not apply_measures(angled, filled).changed
     assert angled.read_bytes() == once
 
@@ -68,7 +70,7 @@ def test_both_halves_of_a_severed_slat_share_what_its_line_has_more(angled: Path
     mine = [part for part in halves if part.id[:-1] == halves[0].id[:-1]]
     assert set(field) == {part.id for part in mine}
     for part in mine:
-        assert field[part.id].length == pytest.approx(part.length + 2.0, abs=1e-6)
+        assert field[part.id].length == pytest.approx(part.length + 2.0, abs=FINEST)
 
 
 def test_all_sheets_of_such_a_room_make_it_good_for_cutting(angled: Path) -> None:
@@ -174,7 +176,9 @@ def test_a_side_at_another_angle_leaves_the_end_gap_in_the_middle(room: Quad, an
             config.slats, config.read_to, frame, parts, {f"{chord.name} middle line": measured}
         ).rows.values()
         middle = Polygon(slat.outline).intersection(LineString(_longer(chord))).length
-        more = row["length"] - parts[slat.id].length
+        length = row["length"]
+        assert isinstance(length, float)
+        more = length - parts[slat.id].length
         assert measured - (middle + more) == pytest.approx(chord.length - middle, abs=1e-4)
         checked += 1
     assert checked >= 5
@@ -210,5 +214,5 @@ def test_slats_that_are_cut_square_keep_their_interval(configs: Path, tmp_path: 
     more = INCH / 8.0
     apply_measures(path, sheet(path, "coffers", {name: f"{rows_of(path, 'coffers')[name].design + more!r} mm"}))
     row = read_config(path).field["C1-S04"]
-    assert (row.shortest, row.longest) == pytest.approx([mm + more for mm in before.interval], abs=1e-6)
+    assert (row.shortest, row.longest) == pytest.approx([mm + more for mm in before.interval], abs=FINEST)
     assert row.length == pytest.approx(before.length + more, abs=INCH / 32.0)

@@ -179,7 +179,7 @@ def test_the_last_full_slat_may_have_to_be_ripped_and_a_rip_may_be_full() -> Non
 REFUSED = [
     ("C9-S99", {"length": 900.0}, "field.C9-S99: there is no part C9-S99; did you mean C9-S09?"),
     ("E1", {"length": 900.0}, "field.E1.length: E1 hangs there already: nothing of it is cut"),
-    ("X1-1", {"width": 80.0}, "field.X1-1.width: a cross beam takes a length only"),
+    ("X1-1", {"width": 80.0}, "field.X1-1.width: a cross beam takes a length, or those of its two faces, only"),
     ("C1-T1", {"shortest": 800.0}, "field.C1-T1.shortest: a trim takes a length only"),
     ("C3-S04", {"width": 80.0}, "field.C3-S04.width: only the first and the last slat of a coffer are ripped"),
     ("C3-S01", {"width": 99.0}, "field.C3-S01.width: got 99.0 mm, the board is only 88.9 mm wide"),

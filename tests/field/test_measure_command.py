@@ -76,3 +76,13 @@ def test_writing_and_reading_are_two_things(room: Path) -> None:
     done = run(room, "--apply", sheet(room, "trim", {}), "--stage", "trim")
     assert done.exit_code == 2
     assert "--apply: --stage is for writing sheets, --apply for reading one" in done.stderr
+
+
+def test_a_reading_written_wrong_by_hand_is_refused(room: Path) -> None:
+    text = room.read_text(encoding="utf-8") + '\n[field.readings]\n"C1-T1" = "40 3/16 on"\n'
+    room.write_text(text, encoding="utf-8")
+    done = run(room, "--apply", sheet(room, "trim", {"C1-T1": "40"}))
+    assert done.exit_code == 2
+    line = text.count("\n")
+    assert f'2-one-coffer.toml:{line} field.readings.C1-T1: got "40 3/16 on", must be a length' in done.output
+    assert room.read_text(encoding="utf-8") == text

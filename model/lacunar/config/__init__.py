@@ -5,7 +5,7 @@ from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffe
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
 from lacunar.config.done_tables import SAID, Bought, BoughtBoards, Done, DoneBoard, DonePiece, Said
-from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, unusual_height
+from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, safe_length, unusual_height
 from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.names import beam_mark, distance_ends
 from lacunar.config.read import read_config, read_config_text
@@ -30,7 +30,15 @@ from lacunar.config.work_tables import (
     ShopSheet,
     SurveyTable,
 )
-from lacunar.config.write import config_text, edit_config, measure_text, with_line_ends_of, write_field
+from lacunar.config.write import (
+    Measures,
+    add_key,
+    config_text,
+    edit_config,
+    measure_text,
+    with_line_ends_of,
+    write_field,
+)
 
 __all__ = [
     "GALLON_LITRES",
@@ -60,6 +68,7 @@ __all__ = [
     "Joint",
     "JoistsTable",
     "Mark",
+    "Measures",
     "Moulding",
     "OldCeilingTable",
     "Pack",
@@ -78,6 +87,7 @@ __all__ = [
     "TrimTable",
     "Trust",
     "WindowTable",
+    "add_key",
     "beam_mark",
     "beam_marks",
     "config_text",
@@ -93,6 +103,7 @@ __all__ = [
     "read_config",
     "read_config_text",
     "read_table",
+    "safe_length",
     "section_name",
     "sheets_trusted",
     "template_text",

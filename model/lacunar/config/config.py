@@ -5,13 +5,14 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Annotated
 
-from pydantic import Field, PrivateAttr
+from pydantic import AliasPath, BeforeValidator, Field, PrivateAttr
 
 from lacunar.config.ceiling_tables import CrossBeams, Slats, TrimTable
 from lacunar.config.done_tables import Done
-from lacunar.config.lengths import Fine, Limit
+from lacunar.config.lengths import Fine, Limit, Typed
 from lacunar.config.lines import KeyPath
 from lacunar.config.names import Currency, PartName, Text, one_of
+from lacunar.config.raw import is_table
 from lacunar.config.room_tables import Beam, Beams, Door, Fixture, House, NoNail, RoomTable, WindowTable
 from lacunar.config.table import Table, default
 from lacunar.config.work_tables import (
@@ -31,10 +32,15 @@ from lacunar.tape import Tape
 from lacunar.units import Units
 
 
+def _parts_alone(value: object) -> object:
+    """[field] without its readings."""
+    return {key: row for key, row in value.items() if key != "readings"} if is_table(value) else value
+
+
 class Config(Table):
     """A room and the ceiling that is wanted in it: every length in mm, every angle in radians, defaults filled in.
 
-    What was not given and has no default is None.
+    What was not given and has no default is None. `readings` stand in [field.readings], beside the parts of `field`.
     """
 
     title: Text = Field(default="", description="Printed on everything. Default: the file's name.")
@@ -64,8 +70,13 @@ class Config(Table):
     camera: tuple[CameraTable, ...] = Field(default=(), description="Views of one's own.")
     colour: Colours = Field(default=Colours(), description="Measured colours.")
     no_nail: tuple[NoNail, ...] = Field(default=(), description="Pipes and wires above.")
-    field: Mapping[PartName, FieldRow] = Field(
+    field: Annotated[Mapping[PartName, FieldRow], BeforeValidator(_parts_alone)] = Field(
         default={}, description="Parts measured again on the wood; written by the measuring sheet."
+    )
+    readings: Mapping[Text, Typed] = Field(
+        default={},
+        validation_alias=AliasPath("field", "readings"),
+        description="What was read for them, as it was typed, by the row of the measuring sheet.",
     )
     done: Done = Field(default=Done(), description="What is bought, cut and up; written by `lacunar done`.")
 

@@ -4,6 +4,8 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any, get_args, get_origin
 
+from pydantic import AliasPath
+
 from lacunar.config.config import Config
 from lacunar.config.lines import KeyPath
 from lacunar.config.table import Table
@@ -25,7 +27,12 @@ def tables_with(key: str) -> tuple[str, ...]:
 
 
 def _keys(table: type[Table]) -> dict[str, str]:
-    return {field.alias or name: field.description or "" for name, field in table.model_fields.items()}
+    fields = table.model_fields.items()
+    return {
+        field.alias or name: field.description or ""
+        for name, field in fields
+        if not isinstance(field.validation_alias, AliasPath)  # stands in another table
+    }
 
 
 def _top_tables() -> Iterator[tuple[str, type[Table], bool]]:

@@ -9,12 +9,14 @@ from typing import Annotated, Any
 from pydantic import ValidationInfo
 
 from lacunar.config.reading import kind, reading, wrong
+from lacunar.tolerances import ARITHMETIC
 from lacunar.units import (
     DEGREE,
-    INCH,
     UnitError,
     Units,
+    finest_mark,
     format_length,
+    nearest_mark,
     read_angle,
     read_length,
     read_temperature,
@@ -41,7 +43,16 @@ def plain_length(mm: float, units: Units) -> str:
 
 def fine_length(mm: float, units: Units) -> str:
     """A length too fine for a tape, as a decimal: to a thousandth of an inch or 0.01 mm."""
-    return format_length(mm, units, INCH / 1000.0 if units == "in" else 0.01, "words")
+    return format_length(mm, units, finest_mark(units), "words")
+
+
+def safe_length(mm: float, units: Units, *, up: bool = False) -> float:
+    """The length as it is written: as it is on 1/64 in, else to the next 0.001 in or 0.01 mm down, or up."""
+    on_mark, finest = read_length(plain_length(mm, units)), finest_mark(units)
+    if abs(on_mark - mm) <= ARITHMETIC:
+        return on_mark
+    by = finest / 2.0 - ARITHMETIC
+    return nearest_mark(mm + by if up else mm - by, finest)
 
 
 def written(value: object, units: Units) -> str:
@@ -127,6 +138,15 @@ Length = Annotated[float, *_length(NONE, FAR, above=True)]
 """mm, more than 0."""
 Distance = Annotated[float, *_length(NONE, FAR)]
 """mm, 0 or more."""
+
+
+def _read_typed(value: object, info: ValidationInfo) -> str:
+    limited(value, reading(info).units, NONE, FAR, above=True)
+    return f"{value}".strip()
+
+
+Typed = Annotated[str, *kind(_read_typed, length_schema())]
+"""A length of more than 0 as it was typed; a bare number is in the file's units."""
 Section = Annotated[float, *_length(Limit("1/16 in", "1 mm"), Limit("3 ft", "1000 mm"))]
 """mm, a side of a piece of wood."""
 Small = Annotated[float, *_length(NONE, Limit("2 ft", "600 mm"))]

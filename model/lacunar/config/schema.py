@@ -17,6 +17,8 @@ def json_schema() -> dict[str, Any]:
     definitions: dict[str, Any] = schema.pop("$defs")
     written: dict[str, Any] = _as_written(schema, definitions)
     written["required"] = ["room"]
+    keys: dict[str, Any] = written["properties"]
+    keys["field"]["properties"] = {"readings": keys.pop("readings")}
     return {"$schema": DIALECT, "title": "lacunar config", **written}
 
 

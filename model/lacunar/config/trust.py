@@ -160,10 +160,10 @@ def sheets_trusted(
 
 
 def _has(row: FieldRow | None, key: str) -> bool:
-    """Whether [field] has a key of a part; an interval says where a length may lie as well as the length itself."""
+    """Whether [field] has a key of a part; an interval or faces say what a length is as well as the length itself."""
     if row is None:
         return False
-    if key == "length" and row.shortest is not None and row.longest is not None:
+    if key == "length" and (row.faces is not None or (row.shortest is not None and row.longest is not None)):
         return True
     return getattr(row, key) is not None
 

@@ -197,6 +197,9 @@ def later_rules(judge: Judge) -> Breaches:
     for name, row in config.field.items():
         if row.shortest is not None and row.longest is not None and row.shortest > row.longest:
             yield judge.size(("field", name, "shortest"), row.shortest, "longest ({}) or less", row.longest)
+        if row.faces is not None and row.length is not None:
+            fix = "the angles of its ends follow from its faces, and its length from them"
+            yield Breach(("field", name, "length"), "is given beside faces, must be left out", fix)
     good = {("done", "board", b, "pieces", n, "part"): piece.part for (b, n), piece in _good(config)}
     yield from unique(good, "piece that is cut")
 

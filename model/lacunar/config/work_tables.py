@@ -261,3 +261,6 @@ class FieldRow(Table):
     width_end: Section | None = Field(default=None, description="At the end farther from corner A.")
     shortest: Length | None = Field(default=None, description="Of its interval.")
     longest: Length | None = Field(default=None, description="Of its interval.")
+    faces: Mapping[Text, Length] | None = Field(
+        default=None, description="Of a beam piece instead of its length: along both faces, by what they look at."
+    )

@@ -10,10 +10,14 @@ from lacunar.config.lengths import exact_text, plain_length
 from lacunar.config.raw import Raw, is_list, is_table
 from lacunar.config.syntax import read_text, read_toml
 from lacunar.files import write_whole
-from lacunar.units import Units, read_length
+from lacunar.units import Units, finest_mark, format_length, read_length
 
-FieldRows = Mapping[str, Mapping[str, float]]
-"""Lengths in mm by part id and key (length, width, width_end, shortest, longest)."""
+Measures = Mapping[str, float | Mapping[str, float] | None]
+"""Lengths in mm by key (length, width, width_end, shortest, longest), of faces by what they look at; of None there is
+none any more."""
+
+FieldRows = Mapping[str, Measures]
+"""By part id."""
 
 
 def config_text(config: Config) -> str:
@@ -21,6 +25,7 @@ def config_text(config: Config) -> str:
     import tomlkit
 
     document: Raw = config.model_dump(mode="json", by_alias=True, exclude_none=True)
+    document["field"]["readings"] = document.pop("readings")
     document["shop"].pop("boards", None)  # its rows stand in shop.board
     if config.cross_beams is not None and config.cross_beams.at:
         document["cross_beams"].pop("rows", None)
@@ -37,7 +42,7 @@ def _without_empty(value: Any) -> Any:
     return [_without_empty(item) for item in value] if is_list(value) else value
 
 
-def write_field(path: Path | str, rows: FieldRows) -> None:
+def write_field(path: Path | str, rows: FieldRows, readings: Mapping[str, str] | None = None) -> None:
     """Write field measures into [field] of a config; every other byte of the file stays.
 
     Rows of parts that are there already are replaced key by key. The file is replaced at once or not at all.
@@ -45,11 +50,12 @@ def write_field(path: Path | str, rows: FieldRows) -> None:
     Args:
         path: the config.
         rows: lengths in mm by part id and key.
+        readings: as they were typed, by the row of the sheet.
 
     Raises:
         ConfigError: the file is not there, or not TOML.
     """
-    edit_config(Path(path), lambda document: _add_rows(document, rows))
+    edit_config(Path(path), lambda document: _add_rows(document, rows, readings or {}))
 
 
 def edit_config(path: Path, edit: Callable[[Any], None]) -> None:
@@ -79,22 +85,57 @@ def with_line_ends_of(before: str, after: str) -> str:
     return lone.sub("\r\n", after) if "\r\n" in before and not lone.search(before) else after
 
 
-def _add_rows(document: Any, rows: FieldRows) -> None:
-    """Put rows into [field]."""
+def _add_rows(document: Any, rows: FieldRows, readings: Mapping[str, str]) -> None:
+    """Put rows and readings into [field]."""
     import tomlkit
+    from tomlkit.items import Table
 
     units = "mm" if document.get("units") == "mm" else "in"
     if "field" not in document:
         document["field"] = tomlkit.table()
     field: Any = document["field"]
     for part, measures in rows.items():
+        row: dict[str, Any] = dict(field.get(part, {}))
+        given = {key: _measure(value, units) for key, value in measures.items() if value is not None}
         if part not in field:
-            field[part] = tomlkit.inline_table()
-        for key, mm in measures.items():
-            field[part][key] = measure_text(mm, units)
+            add_key(field, part, tomlkit.inline_table())
+        field[part].update(given)
+        for key in measures.keys() & row.keys() - given.keys():
+            del field[part][key]
+    if readings and "readings" not in field:
+        add_key(field, "readings", tomlkit.table() if isinstance(field, Table) else tomlkit.inline_table())
+    for name, text in readings.items():
+        if name in field["readings"]:
+            field["readings"][name] = text
+        else:
+            add_key(field["readings"], name, text)
+
+
+def _measure(value: float | Mapping[str, float], units: Units) -> Any:
+    import tomlkit
+
+    if not isinstance(value, Mapping):
+        return measure_text(value, units)
+    table: Any = tomlkit.inline_table()
+    table.update({name: measure_text(mm, units) for name, mm in value.items()})
+    return table
+
+
+def add_key(table: Any, key: str, value: Any) -> None:
+    """A new key after the last one: comments that stand above the next table stay there."""
+    from tomlkit.items import Table
+
+    is_block = isinstance(table, Table)
+    body: Any = table.value.body if is_block else []
+    count = max((i for i, (name, _) in enumerate(body, start=1) if name is not None), default=0)
+    tail = [item for _, item in body[count:]]
+    del body[count:]
+    table[key] = value
+    for item in tail:
+        table.add(item)
 
 
 def measure_text(mm: float, units: Units) -> str:
-    """As a person would write it, to 1/64 in or 0.1 mm where it lies on that mark; else exact."""
-    text = plain_length(mm, units)
-    return text if read_length(text) == mm else exact_text(mm)
+    """As a person would write it: on 1/64 in, or to 0.001 in or 0.01 mm, where that says it exactly; else exact."""
+    texts = (plain_length(mm, units), format_length(mm, units, finest_mark(units), "inches"))
+    return next((text for text in texts if read_length(text) == mm), exact_text(mm))

@@ -1,9 +1,10 @@
 """A filled-in sheet back into the config it was printed from."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from lacunar.config import FieldRow, read_config, read_config_text, write_field
+from lacunar.config import FieldRow, Measures, read_config, read_config_text, safe_length, write_field
 from lacunar.errors import ConfigError, Problem
 from lacunar.field.beams import uneven
 from lacunar.field.coffer_fit import fit_coffers
@@ -13,7 +14,8 @@ from lacunar.field.filled_csv import Filled, read_filled
 from lacunar.field.fitted import Fitted
 from lacunar.field.holes import fit_last
 from lacunar.field.openings import fit_openings
-from lacunar.field.sheet_row import STAGES, shown
+from lacunar.field.readings import completed
+from lacunar.field.sheet_row import shown
 from lacunar.field.trim import fit_trim
 from lacunar.files import write_whole
 from lacunar.parts import apply_field, make_parts
@@ -43,6 +45,8 @@ class Applied:
 def apply_measures(path: Path, filled: Path, limit: float | None = None) -> Applied:
     """Check a filled-in CSV and write it into the config: the room's own values, or [field]. Safe to repeat.
 
+    [field] keeps what was read as it was typed, and what follows from it and from what was read before.
+
     Args:
         path: the config.
         filled: the CSV.
@@ -58,7 +62,7 @@ def apply_measures(path: Path, filled: Path, limit: float | None = None) -> Appl
         fitted = _apply_room(path, filled, drawn, read)
     else:
         fitted = _fit(drawn, read)
-        _write_rows(path, drawn, fitted)
+        _write_field(path, drawn, fitted, read.texts)
     return Applied(
         path=path,
         parts=tuple(fitted.rows),
@@ -72,7 +76,7 @@ def _fit(drawn: Design, read: Filled) -> Fitted:
     config, layout = drawn.config, drawn.layout
     if layout is None:
         return Fitted()
-    values = {stage: read.values.get(stage, {}) for stage in STAGES}
+    values = completed(drawn, read)
     parts = {part.id: part for part in make_parts(layout)}
     fitted = fit_openings(layout, parts, values["openings"])
     fitted = fitted.and_(fit_coffers(config.slats, config.read_to, layout, parts, values["coffers"]))
@@ -80,23 +84,39 @@ def _fit(drawn: Design, read: Filled) -> Fitted:
     return fitted.and_(fit_trim(layout, parts, values["trim"]))
 
 
-def _write_rows(path: Path, drawn: Design, fitted: Fitted) -> None:
-    """What the file does not say yet; to a millionth of a mm, so that it can be read.
+def _write_field(path: Path, drawn: Design, fitted: Fitted, texts: Mapping[str, str]) -> None:
+    """What the file does not say yet.
 
     Raises:
         LayoutError: a part cannot take its row; nothing is written.
     """
-    config, fresh = drawn.config, dict[str, dict[str, float]]()
+    config, fresh = drawn.config, dict[str, Measures]()
     rows = dict(config.field)
     for part, row in fitted.rows.items():
-        before = rows.get(part, FieldRow())
-        given = {key: round(mm, 6) for key, mm in row.items() if getattr(before, key) != round(mm, 6)}
+        before, now = rows.get(part, FieldRow()), _as_written(row, config.units)
+        given = {key: mm for key, mm in now.items() if getattr(before, key) != mm}
         if given:
             fresh[part] = given
             rows[part] = before.model_copy(update=given)
+    readings = {name: text for name, text in texts.items() if config.readings.get(name) != text}
     if fresh and drawn.layout is not None:
         apply_field(make_parts(drawn.layout), config.model_copy(update={"field": rows}))
-        write_field(path, fresh)
+    if fresh or readings:
+        write_field(path, fresh, readings)
+
+
+def _as_written(row: Measures, units: Units) -> Measures:
+    """As a person would write it, on the safe side: the shortest no shorter, all else no longer.
+
+    A beam piece has one length, or one along each face: the other goes.
+    """
+    if isinstance(faces := row.get("faces"), Mapping):
+        return {"faces": {name: safe_length(mm, units) for name, mm in faces.items()}, "length": None}
+    made = {key: safe_length(mm, units, up=key == "shortest") for key, mm in row.items() if isinstance(mm, float)}
+    if {"length", "shortest", "longest"} <= made.keys():
+        made["shortest"] = min(made["shortest"], made["longest"])
+        made["length"] = min(max(made["length"], made["shortest"]), made["longest"])
+    return {**made, "faces": None}
 
 
 def _apply_room(path: Path, filled: Path, drawn: Design, read: Filled) -> Fitted:

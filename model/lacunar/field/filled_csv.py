@@ -75,11 +75,13 @@ class Filled:
 
     Attributes:
         values: mm, by stage and name.
+        texts: the same as they were typed, by name.
         listed: every row of the file, by stage and name, with its line.
         blank: how many rows have no value yet.
     """
 
     values: Mapping[str, Mapping[str, float]]
+    texts: Mapping[str, str]
     listed: Mapping[str, Mapping[str, int]]
     blank: int
 
@@ -100,6 +102,7 @@ def read_filled(path: Path, drawn: Design, limit: float | None) -> Filled:
     lines = [replace(line, name=renamed.get((line.stage, line.name), line.name)) for line in _lines(path)]
     problems: list[Problem] = []
     values: dict[str, dict[str, float]] = {}
+    texts: dict[str, str] = {}
     first: dict[tuple[str, str], SheetLine] = {}
     for line in lines:
         read = _read(path, line, drawn, rows, first, limit)
@@ -107,13 +110,14 @@ def read_filled(path: Path, drawn: Design, limit: float | None) -> Filled:
             problems.append(read)
         elif read is not None:
             values.setdefault(line.stage, {})[line.name] = read
+            texts[line.name] = " ".join(line.measured.split())
         if line.measured not in NOT_YET:
             first.setdefault((line.stage, line.name), line)
     if problems:
         raise ConfigError(problems)
     numbers = {(line.stage, line.name): line.number for line in (*lines, *first.values())}
     listed = {stage: {name: at for (of, name), at in numbers.items() if of == stage} for stage in STAGES}
-    return Filled(values=values, listed=listed, blank=sum(line.measured in NOT_YET for line in lines))
+    return Filled(values=values, texts=texts, listed=listed, blank=sum(line.measured in NOT_YET for line in lines))
 
 
 def _lines(path: Path) -> list[SheetLine]:

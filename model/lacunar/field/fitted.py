@@ -3,6 +3,8 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from lacunar.config import Measures
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Remark:
@@ -29,11 +31,11 @@ class Fitted:
         remarks: in order.
     """
 
-    rows: Mapping[str, Mapping[str, float]] = field(default_factory=dict[str, Mapping[str, float]])
+    rows: Mapping[str, Measures] = field(default_factory=dict[str, Measures])
     waiting: tuple[tuple[str, tuple[str, ...]], ...] = ()
     remarks: tuple[Remark, ...] = ()
 
-    def with_row(self, part: str, row: Mapping[str, float], *remarks: Remark) -> "Fitted":
+    def with_row(self, part: str, row: Measures, *remarks: Remark) -> "Fitted":
         """And one more part."""
         return replace(self, rows={**self.rows, part: row}, remarks=(*self.remarks, *remarks))
 

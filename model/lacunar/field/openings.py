@@ -3,11 +3,13 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from lacunar.drawings import degrees
 from lacunar.field.fitted import Fitted, Remark
 from lacunar.field.sheet_row import Parts, Row, Values
-from lacunar.geometry import Line, Point, extent
+from lacunar.geometry import Line, Point
 from lacunar.layout import Bar, Layout
-from lacunar.parts import bar_beside
+from lacunar.parts import Part, bar_beside, face_lengths, face_reach, faced
+from lacunar.tolerances import ARITHMETIC
 from lacunar.units import INCH
 
 OUT_OF_TRUE = INCH / 32.0
@@ -40,7 +42,7 @@ def openings(layout: Layout, bar: Bar) -> tuple[FaceOpening, FaceOpening]:
     """Of the faces left and right of the axis. What is taken off for clearance is given back."""
     axis = Line.through(*bar.axis)
     stretch = bar.bottom.stretch(axis.direction)
-    faces = [_face(bar, axis, left) for left in (True, False)]
+    faces = [face_reach(bar, hand) for hand in ("left", "right")]
     taken = bar.clear[0] - min(high - low for low, high, _ in faces)
     left, right = (
         FaceOpening(
@@ -51,13 +53,6 @@ def openings(layout: Layout, bar: Bar) -> tuple[FaceOpening, FaceOpening]:
         for name, (low, high, side) in zip(bar_beside(layout, bar), faces, strict=True)
     )
     return left, right
-
-
-def _face(bar: Bar, axis: Line, left: bool) -> tuple[float, float, float]:
-    offsets = [axis.offset(p) for p in bar.outline]
-    side = max(offsets) if left else min(offsets)
-    low, high = extent([p for p, o in zip(bar.outline, offsets, strict=True) if abs(o - side) < 0.01], axis)
-    return low, high, side
 
 
 def opening_rows(layout: Layout) -> Iterator[Row]:
@@ -78,10 +73,10 @@ def opening_rows(layout: Layout) -> Iterator[Row]:
 
 
 def fit_openings(layout: Layout, parts: Parts, values: Values) -> Fitted:
-    """Lengths of the pieces whose four openings are known.
+    """Lengths of the pieces whose four openings are known, less the clearance as designed.
 
-    Each face's opening is the shorter of its two; the piece keeps the angles of its ends, so it grows by what the
-    tighter face allows: long point to long point, less the clearance as designed.
+    Each face's opening is the shorter of its two. Where both faces differ from the design alike the piece keeps the
+    angles of its ends, and grows by what the tighter face allows; else each face gets its own length.
     """
     fitted = Fitted()
     for bar in fitted_bars(layout):
@@ -91,18 +86,31 @@ def fit_openings(layout: Layout, parts: Parts, values: Values) -> Fitted:
         if missing:
             fitted = fitted.waits(bar.id, missing) if len(missing) < len(names) else fitted
             continue
+        part, remarks = parts[bar.id], tuple(_plumb(bar, faces, values))
         # What each face's opening has more than the design.
         more = [min(values[f"{bar.id} {face.face} {level}"] for level in LEVELS) - face.clear for face in faces]
-        length = parts[bar.id].length + min(more)
-        fitted = fitted.with_row(bar.id, {"length": length}, *_remarks(bar, faces, values, more))
+        if abs(more[0] - more[1]) <= OUT_OF_TRUE + ARITHMETIC:
+            fitted = fitted.with_row(bar.id, {"length": part.length + min(more)}, *remarks)
+            continue
+        left, right = (drawn + by for drawn, by in zip(face_lengths(part), more, strict=True))
+        angles = Remark(where=bar.id, what=_angles(part, faces, (left, right), parts), by=abs(left - right))
+        fitted = fitted.with_row(
+            bar.id, {"faces": dict(zip(part.beside, (left, right), strict=True))}, angles, *remarks
+        )
     return fitted
 
 
-def _remarks(bar: Bar, faces: Sequence[FaceOpening], values: Values, more: list[float]) -> Iterator[Remark]:
-    if abs(more[0] - more[1]) > OUT_OF_TRUE:
-        wide = faces[0 if more[0] > more[1] else 1].face
-        what = f"its ends stand at another angle than drawn; at the drawn angle its {wide} gapes by"
-        yield Remark(where=bar.id, what=what, by=abs(more[0] - more[1]))
+def _angles(part: Part, faces: Sequence[FaceOpening], lengths: tuple[float, float], parts: Parts) -> str:
+    """What both ends are cut to, and which face is the shorter."""
+    cuts = (degrees(end.mitre_deg) for end in faced(part, lengths, parts).ends)
+    ends = " and ".join(
+        f"{'square' if cut == degrees(0.0) else cut} at {place}" for cut, place in zip(cuts, part.meets, strict=True)
+    )
+    shorter = faces[0 if lengths[0] < lengths[1] else 1].face
+    return f"its ends stand at another angle than drawn: it is cut {ends}, its {shorter} shorter by"
+
+
+def _plumb(bar: Bar, faces: Sequence[FaceOpening], values: Values) -> Iterator[Remark]:
     for opening in faces:
         top, bottom = (values[f"{bar.id} {opening.face} {level}"] for level in LEVELS)
         if abs(top - bottom) > OUT_OF_TRUE:

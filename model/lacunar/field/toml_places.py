@@ -6,7 +6,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from lacunar.config import Beam, Fixture
+from lacunar.config import Beam, Fixture, add_key
 from lacunar.field.sheet_row import length_text
 from lacunar.units import UnitError, Units, read_length
 
@@ -25,23 +25,9 @@ def put(table: Any, key: str, mm: float, units: Units) -> None:
     bare = units == "mm" and isinstance(old, int | float)
     value = (int(mm) if mm == int(mm) else mm) if bare else length_text(mm, units)
     if old is None:
-        _add(table, key, value)
+        add_key(table, key, value)
     else:
         table[key] = value
-
-
-def _add(table: Any, key: str, value: Any) -> None:
-    """A new key after the last one: comments that stand above the next table stay there."""
-    from tomlkit.items import Table
-
-    is_block = isinstance(table, Table)
-    body: Any = table.value.body if is_block else []
-    count = max((i for i, (name, _) in enumerate(body, start=1) if name is not None), default=0)
-    tail = [item for _, item in body[count:]]
-    del body[count:]
-    table[key] = value
-    for item in tail:
-        table.add(item)
 
 
 def _reads_as(value: Any, units: Units) -> float | None:

@@ -57,6 +57,7 @@ class Size:
         interval: (shortest, longest) length that will do; None where there is no choice.
         ripped: narrower than its stock.
         sawn_edges: (left, right) of the axis: a ripped edge, not a factory one?
+        ends: cuts, the end nearer A first.
     """
 
     length: float
@@ -65,6 +66,7 @@ class Size:
     interval: tuple[float, float] | None = None
     ripped: bool = False
     sawn_edges: tuple[bool, bool] = (False, False)
+    ends: tuple[End, End] = (End(), End())
 
     @property
     def widths(self) -> tuple[float, float]:
@@ -81,7 +83,6 @@ class Member(Size):
         outline: plan ring, what fixtures take out of it left out.
         holes: plan rings inside the outline, counter-clockwise.
         axis: middle of each end in the plan, the end nearer A first.
-        ends: cuts, the end nearer A first.
         grow: share of a change of length that each end takes.
         notches: what fixtures take out.
         nails: plan points; of furring its screws.
@@ -94,7 +95,6 @@ class Member(Size):
     outline: Ring
     axis: tuple[Point, Point]
     holes: tuple[Ring, ...] = ()
-    ends: tuple[End, End] = (End(), End())
     grow: tuple[float, float] = (0.5, 0.5)
     notches: tuple[Cutaway, ...] = ()
     nails: tuple[Point, ...] = ()

@@ -7,8 +7,9 @@ from typing import Any
 from shapely import Polygon
 
 from lacunar.config import Slats, TrimTable
-from lacunar.geometry import Line, Point, Ring, moved
+from lacunar.geometry import Line, Point, Ring, crossings, moved
 from lacunar.layout import Size, holes_of, of_base, ring_of
+from lacunar.parts.faces import turned
 from lacunar.parts.part import Part, Pocket
 from lacunar.parts.sawn import rip_to, sawn_side
 from lacunar.tolerances import ARITHMETIC
@@ -41,21 +42,24 @@ def shaped(parts: Sequence[Part]) -> tuple[Part, ...]:
 
 
 def _shaped(part: Part, drawn: Size) -> Part:
-    """Ripped and cut from the size that its shape has; pockets go with the end that they are near."""
+    """Ripped and cut from the size that its shape has; pockets stay as deep in the end that they are near."""
     old = replace(part, **of_base(drawn, Size), drawn=None)
     wished = replace(old, **longer(part, old, drawn.length - part.length))
     edge = sawn_side(part) or sawn_side(drawn)
     is_ripped = max(abs(a - b) for a, b in zip(wished.widths, drawn.widths, strict=True)) > ARITHMETIC
     new = rip_to(old, *wished.widths, edge, part.ripped) if edge is not None and is_ripped else old
-    new = _cut(new, part.length)
-    axis = Line.through(*old.axis)
-    moves = [axis.along(after) - axis.along(before) for before, after in zip(old.axis, new.axis, strict=True)]
-    pockets = tuple(_moved_pocket(pocket, part, axis, moves[pocket.end]) for pocket in part.pockets)
+    new = _cut(turned(new, part.ends), part.length)
+    pockets = tuple(_moved_pocket(pocket, part, old, new) for pocket in part.pockets)
     return replace(new, **of_base(part, Size), pockets=pockets)
 
 
-def _moved_pocket(pocket: Pocket, part: Part, axis: Line, by: float) -> Pocket:
+def _moved_pocket(pocket: Pocket, part: Part, old: Part, new: Part) -> Pocket:
     plane, (x, y, z) = part.top if pocket.level == "high" else part.bottom, pocket.mouth
+    axis, bored = Line.through(*old.axis), pocket.bore_length + pocket.pilot_length
+    at = axis.offset(moved((x, y), (pocket.direction[0], pocket.direction[1]), bored))
+    ends = [crossings(one.outline, axis, at) for one in (old, new)]
+    before, after = (max(along) if pocket.end else min(along) for along in ends)
+    by = after - before
     return replace(pocket, mouth=(*moved((x, y), axis.direction, by), z + by * plane.slope(axis.direction)))
 
 

@@ -8,11 +8,12 @@ from lacunar.config import Config, DonePiece, FieldRow, Sheet, sheets_trusted
 from lacunar.errors import LayoutError, Problem
 from lacunar.layout import Size, of_base
 from lacunar.parts.cut import longer
+from lacunar.parts.faces import face_lengths, faced
 from lacunar.parts.part import BEAM_PIECES, Part
 from lacunar.parts.sawn import rip_to, sawn_edge
 from lacunar.tape import Tape
 from lacunar.tolerances import ARITHMETIC
-from lacunar.units import nearest_mark
+from lacunar.units import finest_mark, nearest_mark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,6 +24,7 @@ class FieldChange:
         lengths: before and after.
         widths: at the first end, before and after.
         widths_end: at the second end, before and after; the same as `widths` where the part is not tapered.
+        mitres: of both ends, before and after, degrees away from square.
     """
 
     part: str
@@ -30,6 +32,16 @@ class FieldChange:
     lengths: tuple[float, float]
     widths: tuple[float, float]
     widths_end: tuple[float, float]
+    mitres: tuple[tuple[float, float], tuple[float, float]]
+
+
+_WIDTHS, _INTERVAL = ("width", "width_end"), ("shortest", "longest")
+
+_TAKES: Mapping[str, tuple[tuple[str, ...], str]] = {
+    "beam": (("length", "faces"), "a length, or those of its two faces,"),
+    "slat": (("length", *_WIDTHS, *_INTERVAL), "a length, widths and an interval"),
+}
+"""Keys of a row by kind, and how that is told; all else takes a length."""
 
 
 class _NoUseError(Exception):
@@ -43,8 +55,9 @@ class _NoUseError(Exception):
 def apply_field(parts: Sequence[Part], config: Config) -> tuple[Part, ...]:
     """The parts with the sizes of [field], in the design's shapes; what has no row, or one like the design, stays.
 
-    A row changes only the part that it names. A slat's interval goes with its length, and its length with its
-    interval, where only one of them is given.
+    Like the design is what differs from it by no more than what is written is rounded by. A row changes only the part
+    that it names. A slat's interval goes with its length, and its length with its interval, where only one of them is
+    given.
 
     Raises:
         LayoutError: rows that no part, or not this part, can take; all of them.
@@ -137,12 +150,18 @@ def _change(old: Part, new: Part) -> FieldChange:
         lengths=(old.length, new.length),
         widths=(old.width, new.width),
         widths_end=(old.widths[1], new.widths[1]),
+        mitres=(_mitres(old), _mitres(new)),
     )
+
+
+def _mitres(part: Part) -> tuple[float, float]:
+    return part.ends[0].mitre_deg, part.ends[1].mitre_deg
 
 
 def _differs(change: FieldChange, mark: float) -> bool:
     pairs = (change.lengths, change.widths, change.widths_end)
-    return any(nearest_mark(old, mark) != nearest_mark(new, mark) for old, new in pairs)
+    old, new = change.mitres
+    return old != new or any(nearest_mark(before, mark) != nearest_mark(after, mark) for before, after in pairs)
 
 
 def _unknown(parts: Sequence[Part], config: Config) -> Iterator[Problem]:
@@ -161,7 +180,10 @@ def _unknown(parts: Sequence[Part], config: Config) -> Iterator[Problem]:
 
 
 def _measured(part: Part, row: FieldRow, parts: Sequence[Part], full: float, tape: Tape) -> Part:
-    _refuse(part, row)
+    within = finest_mark(tape.units)
+    _refuse(part, row, within)
+    if _is_like(part, row, within):
+        return part
     size = _ripped(part, row, parts, full, tape) if part.kind == "slat" else part
     interval, length = _interval(size, row), size.length
     if row.length is not None:
@@ -169,27 +191,50 @@ def _measured(part: Part, row: FieldRow, parts: Sequence[Part], full: float, tap
     elif interval is not None and size.interval is not None:
         length = _length_in(interval, size, size.interval, tape.read_to)
     _must_fit(length, interval, row, tape)
+    if row.faces is not None:
+        size = faced(part, _faces(part, row.faces), {other.id for other in parts})
+        length = size.length
     new = replace(part, **of_base(size, Size) | longer(size, part, length - size.length) | {"interval": interval})
     return part if new == part else replace(new, drawn=Size(**of_base(part, Size)))
 
 
-def _refuse(part: Part, row: FieldRow) -> None:
+def _refuse(part: Part, row: FieldRow, within: float) -> None:
     if not part.bought:
         raise _NoUseError(next(_given(row), "length"), f"{part.id} hangs there already: nothing of it is cut")
-    limits = [key for key in _given(row) if key != "length"]
-    if part.kind != "slat" and limits:
-        raise _NoUseError(limits[0], f"a {part.kind} takes a length only")
-    if part.interval is None and {"shortest", "longest"} & set(limits):
-        what = "its ends are cut to an angle or round a fixture, so it takes a length, no interval"
-        raise _NoUseError("shortest" if "shortest" in limits else "longest", what)
-    if row.length is not None and not any(part.grow) and abs(row.length - part.length) > ARITHMETIC:
+    takes, told = _TAKES.get("beam" if part.kind in BEAM_PIECES else part.kind, (("length",), "a length"))
+    for key in _given(row):
+        if key not in takes:
+            raise _NoUseError(key, f"a {part.kind} takes {told} only")
+        if key in _INTERVAL and part.interval is None:
+            what = "its ends are cut to an angle or round a fixture, so it takes a length, no interval"
+            raise _NoUseError(key, what)
+    if row.length is not None and not any(part.grow) and abs(row.length - part.length) > within:
         raise _NoUseError("length", "both its ends are cut round a fixture: its length hangs on no side of the coffer")
 
 
 def _given(row: FieldRow) -> Iterator[str]:
-    for key in ("length", "width", "width_end", "shortest", "longest"):
+    for key in ("length", *_WIDTHS, *_INTERVAL, "faces"):
         if getattr(row, key) is not None:
             yield key
+
+
+def _is_like(part: Part, row: FieldRow, within: float) -> bool:
+    """Whether a row says no other than the design."""
+    drawn = {
+        "length": part.length,
+        **dict(zip((*_WIDTHS, *_INTERVAL), (*part.widths, *(part.interval or ())), strict=False)),
+    }
+    pairs = [(getattr(row, key), drawn[key]) for key in _given(row) if key != "faces"]
+    if row.faces is not None:
+        pairs += zip(_faces(part, row.faces), face_lengths(part), strict=True)
+    return all(abs(given - mm) <= within for given, mm in pairs)
+
+
+def _faces(part: Part, faces: Mapping[str, float]) -> tuple[float, float]:
+    """Of the left and the right face."""
+    if {*faces} != {*part.beside}:
+        raise _NoUseError("faces", f"got {', '.join(faces) or 'none'}, must be both of {', '.join(part.beside)}")
+    return faces[part.beside[0]], faces[part.beside[1]]
 
 
 def _ripped(part: Part, row: FieldRow, parts: Sequence[Part], full: float, tape: Tape) -> Size:

@@ -130,7 +130,9 @@ def _plan(groups: Sequence[Group], sticks: Sequence[Stick], saw: Saw, whole: Pla
     stops = _stops(groups, saw)
     settings = make_settings(sticks, stops, saw) if whole is None else _still(whole.settings, sticks)
     boards, turns = _boards_and_turns(groups, settings, saw)
-    sections = tuple(make_section(group, settings, turns, boards, saw) for group in groups if group.laid or group.to_buy)
+    sections = tuple(
+        make_section(group, settings, turns, boards, saw) for group in groups if group.laid or group.to_buy
+    )
     buy = tuple(line for group in groups for line in buy_lines(group, saw.shop.cull))
     cost = None if any(line.total is None for line in buy) else math.fsum(line.total or 0.0 for line in buy)
     bounds = [section.lower_bound for section in sections]
