@@ -7,6 +7,7 @@ from lacunar.config import Config
 from lacunar.parts import Part
 from lacunar.plan.groups import Group, buy_lines, make_groups
 from lacunar.plan.laid_boards import Laid
+from lacunar.plan.margin import safe_margins
 from lacunar.plan.saw import Saw, make_saw
 from lacunar.plan.section_row import gap_of, largest_gap, make_section
 from lacunar.plan.settings import Stops, make_settings
@@ -34,7 +35,7 @@ def make_plan(parts: Sequence[Part], config: Config) -> Plan:
     """
     saw, cut = make_saw(config), config.done.cut
     wanted = sorted((part for part in parts if part.bought and part.id not in cut), key=_upwards)
-    sticks = make_sticks(with_given(wanted, config.field), saw)
+    sticks = make_sticks(with_given(wanted, config.field), saw, safe_margins(parts, config))
     groups = make_groups(sticks, saw, config.done)
     stops = _stops(groups, saw)
     settings = make_settings(sticks, stops, saw)

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import groupby
 
 from lacunar.plan.cutting import (
     BoardProblem,
@@ -75,12 +76,13 @@ def plan_section(sticks: Sequence[Stick], offers: Sequence[Offer], saw: Saw) -> 
     whole = {stick.id: stick for piece in pieces for stick in piece.sticks}
     mine = [stick for stick in sticks if stick.id in whole]
     paired = best_pairs(pieces, purchase, lambda lows: _purchase(every.timber, stocks.cull, lows), saw)
-    # The margin is kept where it costs nothing: the boards come first.
-    plan = None
-    if saw.margin and any(stick.is_free for stick in mine):
-        plan = _without_clash([replace(stick, span=stick.inner) for stick in mine], stocks, paired, saw)
-    if plan is None or plan.cost > paired.purchase.cost:
-        plan = _without_clash(mine, stocks, paired, saw) or plan
+    plan: SectionPlan | None = None
+    # The widest margins that cost nothing: the boards come first.
+    spans = ([stick.safe for stick in mine], [stick.inner for stick in mine], [stick.span for stick in mine])
+    for wished, _ in groupby(spans):
+        if plan is None or plan.cost > paired.purchase.cost:
+            kept = [replace(stick, span=span) for stick, span in zip(mine, wished, strict=True)]
+            plan = _without_clash(kept, stocks, paired, saw) or plan
     assert plan is not None, "the boards that were chosen give the pieces"
     # Of whole intervals: the margin is a wish, and no proof may rest on it.
     spanned = [whole[stick.id] for piece in plan.pieces for stick in piece.sticks if stick.part.interval is not None]

@@ -14,6 +14,9 @@ from lacunar.tolerances import ARITHMETIC
 from lacunar.units import nearest_mark
 
 
+NO_MARGINS: Mapping[str, float] = {}
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stick:
     """One part.
@@ -24,6 +27,8 @@ class Stick:
         stop: where the stop stands if the plan does not choose its length, mm.
         span: marks that will do, ticks; where none lies within the interval, only the tick above its shortest.
         inner: the same with a margin at both ends, where marks are left then.
+        safe: with the margin of a slat that was measured: where the interval is too narrow for that, the mark nearest
+            to its middle; as `inner` for all others.
         rip: at its shortest, as the fence is set for it; no wider than its board.
     """
 
@@ -33,6 +38,7 @@ class Stick:
     stop: float
     span: Span
     inner: Span
+    safe: Span
     rip: Rip
 
     @property
@@ -50,9 +56,15 @@ class Stick:
         return replace(self.rip, length=length)
 
 
-def make_sticks(parts: Sequence[Part], saw: Saw) -> tuple[Stick, ...]:
-    """In the same order."""
-    return tuple(_stick(part, saw) for part in parts)
+def make_sticks(parts: Sequence[Part], saw: Saw, safe: Mapping[str, float] = NO_MARGINS) -> tuple[Stick, ...]:
+    """In the same order.
+
+    Args:
+        parts: in any order.
+        saw: that they are cut by.
+        safe: margins of slats that were measured, mm, by part id.
+    """
+    return tuple(_stick(part, saw, safe.get(part.id)) for part in parts)
 
 
 def with_given(parts: Sequence[Part], field: Mapping[str, FieldRow]) -> list[Part]:
@@ -61,11 +73,12 @@ def with_given(parts: Sequence[Part], field: Mapping[str, FieldRow]) -> list[Par
     return [replace(p, interval=(p.length, p.length)) if p.id in given and is_free(p) else p for p in parts]
 
 
-def _stick(part: Part, saw: Saw) -> Stick:
+def _stick(part: Part, saw: Saw, safe_margin: float | None) -> Stick:
     stop = _stop_of(part, saw)
-    span = inner = Span(lo=saw.up(stop), hi=saw.up(stop), wish=saw.up(stop))
+    span = inner = safe = Span(lo=saw.up(stop), hi=saw.up(stop), wish=saw.up(stop))
     if part.interval is not None and is_free(part):
         span, inner = (_span(part.length, part.interval, margin, saw) for margin in (0, saw.margin))
+        safe = inner if safe_margin is None else _safe_span(part.length, part.interval, saw.up(safe_margin), saw)
     board = saw.down(stock_width(part, saw.slats, saw.cross))
     ends = (part.width, part.width if part.width_end is None else part.width_end)
     width, width_end = (min(saw.up(nearest_mark(end, saw.tape.fine)), board) for end in ends)
@@ -76,6 +89,7 @@ def _stick(part: Part, saw: Saw) -> Stick:
         stop=stop,
         span=span,
         inner=inner,
+        safe=safe,
         rip=Rip(length=span.lo, width=width, width_end=width_end, board=board),
     )
 
@@ -99,6 +113,17 @@ def _stop_of(part: Part, saw: Saw) -> float:
 def is_free(part: Part) -> bool:
     """Its length may be chosen."""
     return part.interval is not None and part.interval[1] - part.interval[0] > ARITHMETIC
+
+
+def _safe_span(length: float, interval: tuple[float, float], margin: int, saw: Saw) -> Span:
+    shortest, longest = saw.up(interval[0]), saw.down(interval[1])
+    lo, hi = inward(shortest + margin, longest - margin, saw.read)
+    if lo > hi:
+        middle = (shortest + longest + saw.read) // (2 * saw.read) * saw.read
+        if not shortest <= middle <= longest:
+            return _span(length, interval, 0, saw)
+        lo = hi = middle
+    return Span(lo=lo, hi=hi, wish=min(max(saw.near(length), lo), hi))
 
 
 def _span(length: float, interval: tuple[float, float], most_margin: int, saw: Saw) -> Span:
