@@ -76,16 +76,16 @@ def slat_sds(parts: Sequence[Part], errors: Errors) -> Mapping[str, float]:
     A reading that is put on a mark is off by mark / sqrt(12) more (evenly spread over a mark); readings and the cut add
     up by their squares. Source: propagation of independent errors, standard formula.
     """
-    coffers: dict[str, list[Part]] = {}
+    coffers: dict[str, list[tuple[Part, float]]] = {}
     for part in parts:
         if part.kind == "slat" and part.interval is not None and any(part.grow):
-            coffers.setdefault(part.coffer or "", []).append(part)
+            coffers.setdefault(part.coffer or "", []).append((part, part.interval[1]))
     found: dict[str, float] = {}
     for slats in coffers.values():
-        across = Line.through(*slats[0].axis)
-        weights, stations = _readings([across.offset(_middle(slat.axis)) for slat in slats])
-        sds = [math.hypot(errors.sd(slats[i].length), errors.slat_mark / math.sqrt(12.0)) for i in stations]
-        for slat, row in zip(slats, np.linalg.norm(weights * sds, axis=1).tolist(), strict=True):
+        across = Line.through(*slats[0][0].axis)
+        weights, stations = _readings([across.offset(_middle(slat.axis)) for slat, _ in slats])
+        sds = [math.hypot(errors.sd(slats[i][1]), errors.slat_mark / math.sqrt(12.0)) for i in stations]
+        for (slat, _), row in zip(slats, np.linalg.norm(weights * sds, axis=1).tolist(), strict=True):
             found[slat.id] = math.hypot(_ends(slat) * row, errors.slat_cut)
     return found
 

@@ -3,6 +3,7 @@
 from lacunar.plan.flips import REACH, Flip, find_flips
 from lacunar.plan.left import left_of
 from lacunar.plan.make import make_plan
+from lacunar.plan.margin import wished_margins
 from lacunar.plan.pile import Dealing, Dealt, Piece, deal_pile
 from lacunar.plan.pile_file import read_pile
 from lacunar.plan.settings import opening
@@ -34,4 +35,5 @@ __all__ = [
     "read_pile",
     "spares",
     "stock_width",
+    "wished_margins",
 ]

@@ -9,6 +9,7 @@ from lacunar.plan.cutting import (
     BoardSolution,
     SawTurn,
     ShortageError,
+    Span,
     fewest_stops,
     order_boards,
 )
@@ -22,6 +23,7 @@ from lacunar.plan.purchase_search import cheapest_purchase
 from lacunar.plan.saw import Saw
 from lacunar.plan.solved_lengths import EFFORT, solve_lengths
 from lacunar.plan.spares import total_cost
+from lacunar.plan.spread import spread
 from lacunar.plan.sticks import Stick
 from lacunar.plan.stock import Offer
 
@@ -76,14 +78,7 @@ def plan_section(sticks: Sequence[Stick], offers: Sequence[Offer], saw: Saw) -> 
     whole = {stick.id: stick for piece in pieces for stick in piece.sticks}
     mine = [stick for stick in sticks if stick.id in whole]
     paired = best_pairs(pieces, purchase, lambda lows: _purchase(every.timber, stocks.cull, lows), saw)
-    plan: SectionPlan | None = None
-    # The widest margins that cost nothing: the boards come first.
-    spans = ([stick.safe for stick in mine], [stick.inner for stick in mine], [stick.span for stick in mine])
-    for wished, _ in groupby(spans):
-        if plan is None or plan.cost > paired.purchase.cost:
-            kept = [replace(stick, span=span) for stick, span in zip(mine, wished, strict=True)]
-            plan = _without_clash(kept, stocks, paired, saw) or plan
-    assert plan is not None, "the boards that were chosen give the pieces"
+    plan = _with_margins(mine, stocks, paired, saw)
     # Of whole intervals: the margin is a wish, and no proof may rest on it.
     spanned = [whole[stick.id] for piece in plan.pieces for stick in piece.sticks if stick.part.interval is not None]
     proof = fewest_stops([stick.span for stick in spanned], saw.read).proof
@@ -94,6 +89,37 @@ def plan_section(sticks: Sequence[Stick], offers: Sequence[Offer], saw: Saw) -> 
         witness=tuple(spanned[i].id for i in proof),
         left_out=tuple(stick for stick in sticks if stick.id not in whole),
     )
+
+
+def _with_margins(sticks: Sequence[Stick], stocks: BoardStocks, paired: Pairing, saw: Saw) -> SectionPlan:
+    """The widest margins that cost nothing: the boards come first."""
+
+    def with_spans(spans: Sequence[Span]) -> SectionPlan | None:
+        kept = [replace(stick, span=span) for stick, span in zip(sticks, spans, strict=True)]
+        return _without_clash(kept, stocks, paired, saw)
+
+    whole, inner, safe = ([getattr(stick, name) for stick in sticks] for name in ("span", "inner", "safe"))
+    # Only what is kept from the short end can cost a board.
+    shorter = [replace(one, lo=span.lo) for one, span in zip(safe, whole, strict=True)] if safe != inner else safe
+    plan: SectionPlan | None = None
+    for spans, _ in groupby((safe, shorter, inner, whole)):
+        found = with_spans(spans)
+        plan = found or plan
+        if found is not None and found.cost <= paired.purchase.cost:
+            if spans is shorter and safe != inner:
+                roomier = with_spans(_spread(found, sticks, saw))
+                return roomier if roomier is not None and roomier.cost <= found.cost else found
+            return found
+    assert plan is not None, "the boards that were chosen give the pieces"
+    return plan
+
+
+def _spread(plan: SectionPlan, sticks: Sequence[Stick], saw: Saw) -> list[Span]:
+    """What is left of each board goes to the margins of the slats on it."""
+    assert plan.solution is not None
+    wished = {stick.id: stick.safe.lo for stick in sticks}
+    grown = spread(plan.pieces, plan.ticks, plan.problem, plan.solution, wished, saw.read)
+    return [replace(s.safe, lo=min(s.safe.lo, max(grown.get(s.id, 0), s.span.lo))) for s in sticks]
 
 
 def _without_clash(sticks: Sequence[Stick], stocks: BoardStocks, paired: Pairing, saw: Saw) -> SectionPlan | None:

@@ -78,7 +78,7 @@ def _stick(part: Part, saw: Saw, safe_margin: float | None) -> Stick:
     span = inner = safe = Span(lo=saw.up(stop), hi=saw.up(stop), wish=saw.up(stop))
     if part.interval is not None and is_free(part):
         span, inner = (_span(part.length, part.interval, margin, saw) for margin in (0, saw.margin))
-        safe = inner if safe_margin is None else _safe_span(part.length, part.interval, saw.up(safe_margin), saw)
+        safe = inner if safe_margin is None else _safe_span(part.length, part.interval, safe_margin, saw)
     board = saw.down(stock_width(part, saw.slats, saw.cross))
     ends = (part.width, part.width if part.width_end is None else part.width_end)
     width, width_end = (min(saw.up(nearest_mark(end, saw.tape.fine)), board) for end in ends)
@@ -115,14 +115,12 @@ def is_free(part: Part) -> bool:
     return part.interval is not None and part.interval[1] - part.interval[0] > ARITHMETIC
 
 
-def _safe_span(length: float, interval: tuple[float, float], margin: int, saw: Saw) -> Span:
-    shortest, longest = saw.up(interval[0]), saw.down(interval[1])
-    lo, hi = inward(shortest + margin, longest - margin, saw.read)
+def _safe_span(length: float, interval: tuple[float, float], margin: float, saw: Saw) -> Span:
+    lo, hi = inward(saw.up(interval[0] + margin), saw.down(interval[1] - margin), saw.read)
     if lo > hi:
-        middle = (shortest + longest + saw.read) // (2 * saw.read) * saw.read
-        if not shortest <= middle <= longest:
-            return _span(length, interval, 0, saw)
-        lo = hi = middle
+        lo = hi = saw.near((interval[0] + interval[1]) / 2.0 / saw.read) * saw.read
+    if not interval[0] <= saw.mm(lo) <= saw.mm(hi) <= interval[1]:
+        return _span(length, interval, 0, saw)
     return Span(lo=lo, hi=hi, wish=min(max(saw.near(length), lo), hi))
 
 
