@@ -1,9 +1,10 @@
-"""Slats whose coffers were measured: how far their lengths keep from both ends of their intervals, and what gives more."""
+"""Slats whose coffers were measured: how far they keep from both ends of their intervals, and what gives more."""
 
 import math
 from dataclasses import dataclass
 
 from lacunar.analysis.subject import Subject
+from lacunar.layout import LEAST_TONGUE
 from lacunar.parts import Part
 from lacunar.plan import wished_margins
 from lacunar.tolerances import ARITHMETIC, CONTACT
@@ -19,8 +20,8 @@ class Margins:
         least: that any of them keeps; None where there are none.
         lacking: ids of those that keep less than they are to.
         narrow: ids of those of them with no mark in their interval that keeps it: no other plan would.
-        wider_trim: trim wider by so much gives every narrow one such a mark; None where none is narrow, or trim does not
-            tell: a cut-out limits the length, or no length hides both ends.
+        wider_trim: trim wider by so much gives every narrow one such a mark; None where none is narrow, or trim alone does
+            not: a cut-out limits the length, or no length hides both ends.
         read_twice: of the narrow ones, ids of those whose coffers would leave enough if every length were read twice.
     """
 
@@ -73,6 +74,18 @@ def _lacks(part: Part, margin: float, mark: float) -> float:
 
 def _wider_trim(part: Part, margin: float, mark: float) -> float:
     """Wider trim hides as much more at each end that hangs on the coffer; infinite where that does not tell."""
-    if part.notches or _spare(part) <= ARITHMETIC:
+    lacks = _lacks(part, margin, mark)
+    if _spare(part) <= ARITHMETIC or _meets_cut_out(part, _interval(part)[0] - lacks):
         return math.inf
-    return _lacks(part, margin, mark) / (2.0 if all(part.grow) else sum(part.grow))
+    return lacks / (2.0 if all(part.grow) else sum(part.grow))
+
+
+def _meets_cut_out(part: Part, length: float) -> bool:
+    """So short, an end leaves too little wood beside a cut-out."""
+    reach = math.dist(*part.axis)
+    rooms = ((notch.along[0], reach - notch.along[1]) for notch in part.notches)
+    return any(
+        share > 0.0 and room - LEAST_TONGUE < share * (part.length - length)
+        for pair in rooms
+        for share, room in zip(part.grow, pair, strict=True)
+    )

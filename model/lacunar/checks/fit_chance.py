@@ -6,8 +6,9 @@ in and its joints close.
 Why: lengths that only just fit on paper jam or show on the ladder; the end gap and the trim's width decide how far a
 reading may be off.
 Fix: another end gap or wider trim, each tried on the ceiling planned anew: the first with which enough slats fit; read
-those coffers twice. Slats whose coffers were measured are to keep three standard deviations of what is left from both
-ends of the lengths that will do: those that cannot are named, with the trim that would let them. Trim is best cut a little long and shaved: a reading is seldom as good as a joint.
+those coffers twice. Slats of measured coffers are to keep three standard deviations of what may still be off from both
+ends of the lengths that will do: those that cannot are named, with the trim that would let them. Trim is best cut a
+little long and shaved: a reading is seldom as good as a joint.
 Source: survey.sd, survey.sd_per_length and read_to of the config; a cut against a stop block is off by 0.5 mm, one to a
 pencil mark by 0.8 mm (standard deviations), joints close up to 1/32 in: common practice, no source.
 """

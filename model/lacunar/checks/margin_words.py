@@ -1,6 +1,7 @@
 """How far slats that were measured keep from both ends of their intervals, and what would give them more, in words."""
 
 from lacunar.analysis import Margins
+from lacunar.checks.remedies import named_section, written
 from lacunar.config import Config, first_of
 
 MOST_NAMES = 3
@@ -32,7 +33,8 @@ def _cure(margins: Margins, config: Config) -> str:
     cures = list[str]()
     if margins.wider_trim is not None:
         width = config.tape.words(config.trim.width + margins.wider_trim, config.tape.written)
-        cures.append(f'trim.width = "{width}"{AGAIN}')
+        stock = written(named_section(config, "trim.stock", config.trim.width + margins.wider_trim, config.trim.height))
+        cures.append(f'trim.width = "{width}"{f" and {stock}" if stock else ""}{AGAIN}')
     if margins.narrow == margins.read_twice:
         cures.append("every length of those coffers read twice")
     return f" (enough would be {', or '.join(cures)})" if cures else ""

@@ -33,5 +33,5 @@ def wished_margins(parts: Sequence[Part], config: Config, *, readings: int = 1) 
 
 
 def safe_margins(parts: Sequence[Part], config: Config) -> Mapping[str, float]:
-    """Those that the plan chooses: none where somebody gave `slats.margin`, which is then kept as on unmeasured slats."""
+    """Those that the plan chooses; where somebody gave `slats.margin` it holds for all slats, and there are none."""
     return {} if config.is_given("slats.margin") else wished_margins(parts, config)

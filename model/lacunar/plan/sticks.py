@@ -13,7 +13,6 @@ from lacunar.tape import Tape
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import nearest_mark
 
-
 NO_MARGINS: Mapping[str, float] = {}
 
 
