@@ -1,8 +1,8 @@
-"""Rooms in which every slat fits first time, by the margin kept. Run by name: python tests/bench/margin.py [DRAWS [ROOM]].
+"""Rooms in which every slat fits first time, by margin. Run by name: python tests/bench/margin.py [DRAWS [ROOM]].
 
-Each draw is a true room: the survey's readings, each off as readings are. Its coffers are measured with the tape's marks
-and errors, planned, and cut with the error of a cut against a stop; a slat fits where its length lies in the interval
-of the true room. Never part of a test run: 500 draws take an hour.
+Each draw is a true room: the survey's readings, each off as readings are. Its coffers are measured with the tape's
+marks and errors, planned, and cut with the error of a cut against a stop; a slat fits where its length lies in the
+interval of the true room. Never part of a test run: 500 draws of the inch room take some minutes.
 """
 
 import math
@@ -119,8 +119,8 @@ def main(draws: int, path: Path) -> None:
     print(f"{path.name}: {draws} draws, {time.process_time() - seconds:.0f} s")  # noqa: T201
     for name, tally in tallies.items():
         print(  # noqa: T201
-            f"{name:8} every slat fits in {100.0 * fmean(tally.fits):.1f} % of rooms, {fmean(tally.misfits):.2f} do not;"
-            f" stops {fmean(tally.stops):.1f}, cost {fmean(tally.costs):.2f}"
+            f"{name:8} every slat fits in {100.0 * fmean(tally.fits):.1f} % of rooms, {fmean(tally.misfits):.2f} do not"
+            f", stops {fmean(tally.stops):.1f}, cost {fmean(tally.costs):.2f}"
         )
 
 

@@ -1,6 +1,8 @@
 """Slats of measured coffers that cannot be kept clear of both ends: named, with changes that really help."""
 
+import json
 import math
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -8,12 +10,13 @@ import pytest
 
 from commands import change
 from field.by_hand import as_designed, copied
-from lacunar.chance import chance, errors_of
+from lacunar.chance import chance, errors_of, percent
 from lacunar.checks import margin_words
+from lacunar.checks.fit_chance import ENOUGH
 from lacunar.config import read_config
 from lacunar.field import apply_measures
 from lacunar.job import Job, report_of, run_job
-from lacunar.reports import report_values
+from lacunar.reports import report_text
 
 INCH = 25.4
 READING = '\n[survey]\nsd = "1/8 in"\n'
@@ -48,7 +51,7 @@ def test_those_that_cannot_are_named_and_the_others_can(narrow: tuple[Path, Job]
     assert margin_words(margins, job.config).startswith(
         f"{210 - len(margins.lacking)} of 210 measured slats keep three"
     )
-    row = report_values(report_of(job))["analysis"]["margins"]
+    row = json.loads(report_text(report_of(job)))["analysis"]["margins"]
     assert (row["narrow"], row["wider_trim"]) == (list(margins.narrow), margins.wider_trim)
 
 
@@ -77,3 +80,47 @@ def test_a_second_reading_is_told_only_where_it_does(configs: Path, narrow: tupl
     shares = {piece.part: piece.fits for piece in fits.pieces}
     # Three standard deviations at both ends, and four of a share of so many trials.
     assert min(shares[name] for name in twice) >= 0.9973 - 4.0 * math.sqrt(0.0027 / 20_000)
+
+
+def test_what_is_said_to_help_measured_slats_does(narrow: tuple[Path, Job], tmp_path: Path) -> None:
+    path, job = narrow
+    found = next(finding for finding in job.findings if finding.check == "fit-chance")
+    assert found.level == "warn"
+    assert margin_words(job.analysis.margins, job.config) in found.message
+    width, share = re.findall(r'^trim\.width = "(.*)" and the coffers\' sheet applied again makes it (.*);', found.fix)[
+        0
+    ]
+    other = copied(path, tmp_path)
+    change(other, 'width         = "3/4 in"', f'width         = "{width}"')
+    apply_measures(other, as_designed(other, ["coffers"]))
+    after = run_job(read_config(other)).analysis.chance
+    assert percent(after.all_slats, after.trials) == share
+    assert after.all_slats >= ENOUGH
+    # Alone it does nothing: [field] holds the lengths that will do with the trim as it was.
+    alone = copied(path, tmp_path)
+    change(alone, 'width         = "3/4 in"', f'width         = "{width}"')
+    assert run_job(read_config(alone)).analysis.margins.narrow == job.analysis.margins.narrow
+
+
+def test_a_margin_that_was_given_is_what_is_wanted(configs: Path, tmp_path: Path) -> None:
+    path = measured(configs, tmp_path, "")
+    change(path, 'end_gap  = "1/4 in"', 'end_gap  = "1/4 in"\nmargin = "1/8 in"')
+    job = run_job(read_config(path))
+    margins = job.analysis.margins
+    assert margins.wanted == (INCH / 8.0, INCH / 8.0)
+    assert margin_words(margins, job.config).startswith(
+        "210 of 210 measured slats keep slats.margin (1/8 in) from both"
+    )
+    change(path, "margin = ", "# margin = ")
+    bare = run_job(read_config(path)).analysis.margins
+    assert bare.lacking == ()
+    assert bare.wanted is not None
+    assert bare.least is not None
+    assert margins.least is not None
+    assert margins.least < bare.wanted[0] <= bare.least
+
+
+def test_of_what_was_not_measured_nothing_is_said(configs: Path) -> None:
+    job = run_job(read_config(configs / "4-inch.toml"))
+    assert (job.analysis.margins.slats, job.analysis.margins.wanted) == (0, None)
+    assert margin_words(job.analysis.margins, job.config) == ""

@@ -64,13 +64,14 @@ SAFE = 3.0 * math.hypot(1.5 + 0.0002 * 41.0 * INCH, INCH / 16.0 / math.sqrt(12.0
 """in. Three standard deviations of a slat of 41 in: one reading, the mark that it is put on, a cut; 7/32 in."""
 
 
-def _measured(intervals: list[tuple[float, float, float]], slats: str = "") -> Plan:
+def _measured(intervals: list[tuple[float, float, float]], slats: str = "", shop: str = "") -> Plan:
     """Planned with intervals that were measured; `slats` stands in the table of that name."""
     rows = [
         f'C1-S{i:02d} = {{ shortest = "{lo} in", longest = "{hi} in" }}' for i, (lo, _, hi) in enumerate(intervals, 1)
     ]
     field = "\n".join(["[field]", *rows])
-    return _planned(intervals, config("cull = 0\n" + board("1x4", "8 ft", 10.0), more=f"[slats]\n{slats}\n{field}"))
+    shop = shop or "cull = 0\n" + board("1x4", "8 ft", 10.0)
+    return _planned(intervals, config(shop, more=f"[slats]\n{slats}\n{field}"))
 
 
 def test_measured_slats_keep_three_standard_deviations_at_the_price_of_stops() -> None:
@@ -110,3 +111,13 @@ def test_boards_come_before_the_measured_margin_and_give_what_is_left_of_them() 
     assert (first, second) == pytest.approx((47.6875, 47.6875))
     wide = _measured([(47.5, 47.9, 48.5)])
     assert 47.5 + SAFE <= wide.lengths["C1-S01"] / INCH <= 48.5 - SAFE
+
+
+@pytest.mark.parametrize(("longer", "more"), [(10.5, 0.5), (13.0, 0.0)])
+def test_a_measured_margin_may_cost_less_than_the_wood_that_it_saves(longer: float, more: float) -> None:
+    # Two of 47 11/16 in fill a board of 8 ft, 1/11 in above the shortest: one slat in ten would be too short, of USD 5.
+    shop = "cull = 0\n" + board("1x4", "8 ft", 10.0) + board("1x4", "10 ft", longer)
+    plan = _measured([(47.6, 47.9, 48.5)] * 2, shop=shop)
+    (section,) = plan.sections
+    assert (section.cost, section.lower_bound, section.margin_cost) == (10.0 + more, 10.0, more)
+    assert all((length >= (47.6 + SAFE) * INCH) == bool(more) for length in plan.lengths.values())

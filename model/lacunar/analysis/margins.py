@@ -20,9 +20,11 @@ class Margins:
         least: that any of them keeps; None where there are none.
         lacking: ids of those that keep less than they are to.
         narrow: ids of those of them with no mark in their interval that keeps it: no other plan would.
-        wider_trim: trim wider by so much gives every narrow one such a mark; None where none is narrow, or trim alone does
-            not: a cut-out limits the length, or no length hides both ends.
+        wider_trim: trim wider by so much gives every narrow one such a mark; None where none is narrow, or where trim
+            does not tell: a cut-out limits the length, or no length hides both ends.
         read_twice: of the narrow ones, ids of those whose coffers would leave enough if every length were read twice.
+        cost: what boards cost more for the margins.
+        more_boards: how much more length of board the margins take where the slats' boards have no price.
     """
 
     slats: int
@@ -32,11 +34,13 @@ class Margins:
     narrow: tuple[str, ...]
     wider_trim: float | None
     read_twice: tuple[str, ...]
+    cost: float
+    more_boards: float
 
 
 def margins_of(subject: Subject) -> Margins:
     """At the lengths of the plan."""
-    config, mark = subject.config, subject.config.read_to
+    config, mark, sections = subject.config, subject.config.read_to, subject.plan.sections
     wished = wished_margins(subject.parts, config)
     parts = [part for part in subject.parts if part.id in wished and part.id not in config.done.cut]
     kept = {part.id: min(part.length - low, high - part.length) for part in parts for low, high in (_interval(part),)}
@@ -53,6 +57,8 @@ def margins_of(subject: Subject) -> Margins:
         wider_trim=math.ceil(max(wider) / mark - ARITHMETIC) * mark if wider and math.isfinite(max(wider)) else None,
         # A second reading moves the interval: whatever marks it has then, one is half a mark from its middle at most.
         read_twice=tuple(part.id for part in narrow if _spare(part) - mark >= 2.0 * twice[part.id] - ARITHMETIC),
+        cost=math.fsum(one.margin_cost for one in sections if one.cost is not None),
+        more_boards=math.fsum(one.margin_cost for one in sections if one.cost is None),
     )
 
 

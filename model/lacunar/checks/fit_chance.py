@@ -102,7 +102,9 @@ def _fix(voice: Voice, share: float) -> str:
     sunk, bad = sunk_beams(voice.subject), bad_overlaps(voice, voice.subject)
 
     def helps(designed: Subject) -> bool:
-        if (shares and shares[-1] < NO_MARGIN) or chance_of(designed).all_slats < HOPELESS:
+        # Where slats were measured the plan goes to the middle of what will do, whatever was designed.
+        is_hopeless = not again and chance_of(designed).all_slats < HOPELESS
+        if is_hopeless or (shares and shares[-1] < NO_MARGIN):
             return False
         other = planned(designed)
         shares.append(chance_of(other).all_slats)

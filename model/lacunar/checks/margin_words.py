@@ -3,6 +3,7 @@
 from lacunar.analysis import Margins
 from lacunar.checks.remedies import named_section, written
 from lacunar.config import Config, first_of
+from lacunar.cost import money_text
 
 MOST_NAMES = 3
 
@@ -19,6 +20,9 @@ def margin_words(margins: Margins, config: Config) -> str:
     kept = margins.slats - len(margins.lacking)
     said = f"{kept} of {margins.slats} measured slats keep {rule} ({low if low == high else f'{low} to {high}'})"
     said += " from both ends of the lengths that will do"
+    if margins.cost or margins.more_boards:
+        more = money_text(margins.cost, config.currency) if margins.cost else config.tape.words(margins.more_boards)
+        said += f", for {more} more of boards: less than the wood of those that would be cut too short"
     if margins.narrow:
         few = f"too narrow for {first_of(margins.narrow, MOST_NAMES)}"
         said += f"; these are {few}{_cure(margins, config)}"

@@ -1,5 +1,6 @@
 """The boards of one stock and species: lengths, rips, boards and their order, with what is proved of them."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import groupby
@@ -23,7 +24,6 @@ from lacunar.plan.purchase_search import cheapest_purchase
 from lacunar.plan.saw import Saw
 from lacunar.plan.solved_lengths import EFFORT, solve_lengths
 from lacunar.plan.spares import total_cost
-from lacunar.plan.spread import spread
 from lacunar.plan.sticks import Stick
 from lacunar.plan.stock import Offer
 
@@ -43,6 +43,7 @@ class SectionPlan:
         order: of the boards.
         cost: of the boards to buy, spares included, in cents; ticks of board length where prices are unknown.
         bound: no plan costs less.
+        margin_cost: what it costs more for the margins of measured slats.
         proofs: of the bound, see `Pairing.proofs`.
         apart: parts that none of the marks serves where their number is limited.
         witness: parts of which no two share a mark: one for each that any choice of lengths needs.
@@ -59,6 +60,7 @@ class SectionPlan:
     order: tuple[SawTurn, ...] = ()
     cost: int = 0
     bound: int = 0
+    margin_cost: int = 0
     proofs: tuple[Proof, ...] = ()
     apart: frozenset[str] = frozenset()
     witness: tuple[str, ...] = ()
@@ -66,7 +68,7 @@ class SectionPlan:
 
 
 def plan_section(sticks: Sequence[Stick], offers: Sequence[Offer], saw: Saw) -> SectionPlan:
-    """Cheapest boards first, then few stops, then lengths near the designed ones.
+    """Cheapest boards first, unless margins are worth more; then few stops, then lengths near the designed ones.
 
     The sticks are of one stock and species, in the order in which they go up; the offers are what is left of it.
     """
@@ -92,34 +94,52 @@ def plan_section(sticks: Sequence[Stick], offers: Sequence[Offer], saw: Saw) -> 
 
 
 def _with_margins(sticks: Sequence[Stick], stocks: BoardStocks, paired: Pairing, saw: Saw) -> SectionPlan:
-    """The widest margins that cost nothing: the boards come first."""
+    """The widest margins that cost no board; those of measured slats may cost less than the wood that they save."""
 
-    def with_spans(spans: Sequence[Span]) -> SectionPlan | None:
+    def with_spans(spans: Sequence[Span], pairing: Pairing = paired) -> SectionPlan | None:
         kept = [replace(stick, span=span) for stick, span in zip(sticks, spans, strict=True)]
-        return _without_clash(kept, stocks, paired, saw)
+        return _without_clash(kept, stocks, pairing, saw)
 
     whole, inner, safe = ([getattr(stick, name) for stick in sticks] for name in ("span", "inner", "safe"))
-    # Only what is kept from the short end can cost a board.
-    shorter = [replace(one, lo=span.lo) for one, span in zip(safe, whole, strict=True)] if safe != inner else safe
+    tries, wide = [inner, whole], None
+    if safe != inner:
+        bought = _bought_for(safe, sticks, stocks, paired, saw)
+        wide = with_spans(safe, bought) if bought is not None else None
+        if wide is not None and wide.cost <= paired.purchase.cost:
+            return wide
+        # Only what is kept from the short end can cost a board.
+        tries.insert(0, [replace(one, lo=span.lo) for one, span in zip(safe, whole, strict=True)])
     plan: SectionPlan | None = None
-    for spans, _ in groupby((safe, shorter, inner, whole)):
+    for spans, _ in groupby(tries):
         found = with_spans(spans)
         plan = found or plan
         if found is not None and found.cost <= paired.purchase.cost:
-            if spans is shorter and safe != inner:
-                roomier = with_spans(_spread(found, sticks, saw))
-                return roomier if roomier is not None and roomier.cost <= found.cost else found
-            return found
+            break
     assert plan is not None, "the boards that were chosen give the pieces"
-    return plan
+    if wide is None or wide.cost - plan.cost >= _spoilt(plan, sticks, saw) - _spoilt(wide, sticks, saw):
+        return plan
+    return replace(wide, margin_cost=wide.cost - plan.cost)
 
 
-def _spread(plan: SectionPlan, sticks: Sequence[Stick], saw: Saw) -> list[Span]:
-    """What is left of each board goes to the margins of the slats on it."""
-    assert plan.solution is not None
-    wished = {stick.id: stick.safe.lo for stick in sticks}
-    grown = spread(plan.pieces, plan.ticks, plan.problem, plan.solution, wished, saw.read)
-    return [replace(s.safe, lo=min(s.safe.lo, max(grown.get(s.id, 0), s.span.lo))) for s in sticks]
+def _bought_for(
+    spans: Sequence[Span], sticks: Sequence[Stick], stocks: BoardStocks, paired: Pairing, saw: Saw
+) -> Pairing | None:
+    """The pairing with the cheapest boards for these lengths; None where the boards there are do not give them."""
+    kept = [replace(stick, span=span) for stick, span in zip(sticks, spans, strict=True)]
+    piece_set = make_piece_set(kept, paired.pairs, stocks, saw)
+    try:
+        purchase = _purchase(piece_set.timber, stocks.cull, [piece.span.lo for piece in piece_set.pieces])
+    except ShortageError:
+        return None
+    return replace(paired, purchase=purchase)
+
+
+def _spoilt(plan: SectionPlan, sticks: Sequence[Stick], saw: Saw) -> float:
+    """What the measured slats cost that come out too short, on average; in the units of the plan's cost."""
+    problem = plan.problem
+    prices = [problem.price(s) / stock.length for s, stock in enumerate(problem.stocks) if problem.price(s)]
+    wood = math.fsum(stick.too_short(saw.mm(plan.lengths[stick.id])) * plan.lengths[stick.id] for stick in sticks)
+    return wood * min(prices, default=0.0)
 
 
 def _without_clash(sticks: Sequence[Stick], stocks: BoardStocks, paired: Pairing, saw: Saw) -> SectionPlan | None:

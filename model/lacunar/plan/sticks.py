@@ -1,5 +1,6 @@
 """Parts as the saw sees them: lengths that will do, in ticks, and widths that the fence is set for."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -7,6 +8,7 @@ from lacunar.config import FieldRow
 from lacunar.layout import nearest_mark as mark_within
 from lacunar.parts import Part, fitting_lengths
 from lacunar.plan.cutting import Rip, Span, inward
+from lacunar.plan.margin import SAFE
 from lacunar.plan.saw import Saw
 from lacunar.plan.stock import bought_as, stock_width
 from lacunar.tape import Tape
@@ -28,6 +30,7 @@ class Stick:
         inner: the same with a margin at both ends, where marks are left then.
         safe: with the margin of a slat that was measured: where the interval is too narrow for that, the mark nearest
             to its middle; as `inner` for all others.
+        sd: how far off it comes out, mm, one standard deviation; 0 for what was not measured.
         rip: at its shortest, as the fence is set for it; no wider than its board.
     """
 
@@ -38,6 +41,7 @@ class Stick:
     span: Span
     inner: Span
     safe: Span
+    sd: float
     rip: Rip
 
     @property
@@ -49,6 +53,12 @@ class Stick:
     def is_free(self) -> bool:
         """Its length may be chosen."""
         return is_free(self.part)
+
+    def too_short(self, length: float) -> float:
+        """How likely it comes out shorter than its interval, cut to a length, mm; 0 for what was not measured."""
+        if not self.sd or self.part.interval is None:
+            return 0.0
+        return math.erfc((length - self.part.interval[0]) / self.sd / math.sqrt(2.0)) / 2.0
 
     def rip_at(self, length: int) -> Rip:
         """So long, ticks."""
@@ -89,6 +99,7 @@ def _stick(part: Part, saw: Saw, safe_margin: float | None) -> Stick:
         span=span,
         inner=inner,
         safe=safe,
+        sd=0.0 if safe_margin is None else safe_margin / SAFE,
         rip=Rip(length=span.lo, width=width, width_end=width_end, board=board),
     )
 
