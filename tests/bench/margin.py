@@ -116,7 +116,8 @@ def main(draws: int, path: Path) -> None:
             tally.stops.append(stops)
             tally.costs.append(cost)
             tally.misfits.append(misfits)
-    print(f"{path.name}: {draws} draws, {time.process_time() - seconds:.0f} s")  # noqa: T201
+    taken = len(tallies["chosen"].fits)
+    print(f"{path.name}: {taken} of {draws} draws make a ceiling, {time.process_time() - seconds:.0f} s")  # noqa: T201
     for name, tally in tallies.items():
         print(  # noqa: T201
             f"{name:8} every slat fits in {100.0 * fmean(tally.fits):.1f} % of rooms, {fmean(tally.misfits):.2f} do not"
