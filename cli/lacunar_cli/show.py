@@ -149,6 +149,7 @@ def show_job(job: "Job", *, every: bool = False, built: bool = False) -> None:
         every: nothing is shortened.
         built: what fewer stops would cost is not shortened.
     """
+    from lacunar.checks import margin_words
     from lacunar.job import summary_lines, trust_of
     from lacunar.reports import buy_lines, fewer_stops_line, measured_lines, proof_lines, stop_lines
 
@@ -162,6 +163,8 @@ def show_job(job: "Job", *, every: bool = False, built: bool = False) -> None:
     _show_assumed(job.config.assumed, every=every)
     say()
     say(wrapped("; ".join(summary_lines(job))))
+    if margins := margin_words(job.analysis.margins, job.config):
+        say(wrapped(f"margins: {margins}"))
     say("to buy and to cut:")
     bought = buy_lines(job.plan, job.cost, job.config.units)
     for line in (*bought, *(proof_lines(job.plan) if every else ())):

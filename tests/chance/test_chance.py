@@ -6,11 +6,13 @@ from dataclasses import replace
 from functools import cache
 from statistics import NormalDist
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lacunar.chance import JOINT, SPRING, Chance, Errors, chance, errors_of, percent
+from lacunar.chance import JOINT, SPRING, Chance, Errors, chance, errors_of, percent, slat_sds, slat_windows
+from lacunar.chance.slats import slat_errors
 from lacunar.config import Config
 from lacunar.layout import Layout, arrange_layout
 from lacunar.parts import Part, make_parts
@@ -84,6 +86,20 @@ def test_between_two_readings_their_errors_share() -> None:
     sigma = math.hypot(math.hypot(at, 1.0 - at) * (1.5 + 0.0002 * quarter.tight), 0.5)
     share = phi((part.interval[1] - part.length) / sigma) - phi((part.interval[0] - part.length) / sigma)
     assert found[quarter.id] == pytest.approx(share, abs=near(share) + 0.01)
+
+
+def test_a_standard_deviation_is_that_of_the_trials() -> None:
+    """By propagation and by drawing: stumps, slats at a reading and between two; marks add an even spread."""
+    config, layout, parts = ceiling()
+    marked = replace(EXACT, slat_mark=INCH / 16.0)
+    for errors in (EXACT, marked):
+        sds, rng = slat_sds(parts, errors), np.random.default_rng(1)
+        for windows in slat_windows(config.slats, config.trim, layout, parts):
+            noise = rng.standard_normal((3, 40_000)) * [[errors.sd(mm)] for mm in windows.lengths.tolist()]
+            marks = errors.slat_mark * (rng.random((3, 40_000)) - 0.5)
+            off = (windows.weights @ (noise + marks)) * windows.ends[:, None] + 0.5 * rng.standard_normal((1, 40_000))
+            drawn = slat_errors(windows, EXACT, rng, 40_000) if errors is EXACT else off
+            assert [sds[part] for part in windows.parts] == pytest.approx(drawn.std(axis=1).tolist(), rel=0.02)
 
 
 def test_a_severed_slat_bears_half() -> None:

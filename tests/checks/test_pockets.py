@@ -35,6 +35,7 @@ from lacunar.analysis.bores import (
     wood_between,
     wood_round,
 )
+from lacunar.config import FieldRow
 from lacunar.parts import Part, Pocket
 
 INCH = 25.4
@@ -314,7 +315,7 @@ def test_what_hides_them_applies_and_hides_them(text: str, keys: set[str]) -> No
 
 def test_nothing_is_tried_once_wood_is_cut() -> None:
     subject = ceiling(joint("drop = 38"))
-    cut = subject.config.model_copy(update={"field": {"C1-S01": {}}})
+    cut = subject.config.model_copy(update={"field": {"C1-S01": FieldRow()}})
     assert {f.fix for f in found("pocket-hidden", rebuilt(subject, config=cut))} == {"plug and stain it"}
 
 

@@ -10,6 +10,7 @@ from lacunar.analysis.done_fits import DoneFit, done_fits
 from lacunar.analysis.edges import EdgeFit, end_fits, side_edge_fits
 from lacunar.analysis.fixtures import DoorSweep, FixtureFit
 from lacunar.analysis.making import arrange, plan_parts
+from lacunar.analysis.margins import Margins, margins_of
 from lacunar.analysis.nailed import Grip, NailedSlat, ScrewedStrip, nailed_slats, screwed_strips
 from lacunar.analysis.overlap import Overlap, Overlaps
 from lacunar.analysis.pockets import CHUCK, DRILL, PocketFit, pocket_fits
@@ -37,6 +38,7 @@ __all__ = [
     "EdgeFit",
     "FixtureFit",
     "Grip",
+    "Margins",
     "NailedSlat",
     "Overlap",
     "Overlaps",
@@ -54,6 +56,7 @@ __all__ = [
     "done_fits",
     "end_fits",
     "make_subject",
+    "margins_of",
     "nailed_slats",
     "plan_parts",
     "pocket_fits",

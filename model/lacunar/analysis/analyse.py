@@ -11,6 +11,7 @@ from lacunar.analysis.depths import Depth, fastener_depths
 from lacunar.analysis.done_fits import DoneFit, done_fits
 from lacunar.analysis.edges import EdgeFit, end_fits, side_edge_fits
 from lacunar.analysis.fixtures import DoorSweep, FixtureFit, door_sweeps, fixture_fits
+from lacunar.analysis.margins import Margins, margins_of
 from lacunar.analysis.nailed import NailedSlat, ScrewedStrip, nailed_slats, screwed_strips
 from lacunar.analysis.overlap import Overlaps, find_overlaps
 from lacunar.analysis.pockets import PocketFit, pocket_fits
@@ -56,6 +57,7 @@ class Analysis:
         fixtures: every fixture and what stands in it.
         doors: doors that open into the room and what they meet.
         chance: how likely slats and trim fit the first time.
+        margins: that measured slats keep.
         flips: how little changes what is bought.
         boards: as the plan cuts them.
         done: sizes of pieces that are cut, against their places as measured.
@@ -87,6 +89,7 @@ class Analysis:
     fixtures: tuple[FixtureFit, ...]
     doors: tuple[DoorSweep, ...]
     chance: Chance
+    margins: Margins
     flips: tuple[Flip, ...]
     boards: tuple[BoardFit, ...]
     done: tuple[DoneFit, ...]
@@ -121,6 +124,7 @@ def analyse(subject: Subject) -> Analysis:
         fixtures=fixture_fits(subject),
         doors=door_sweeps(subject),
         chance=chance_of(subject),
+        margins=margins_of(subject),
         flips=find_flips(subject.parts, subject.plan, config),
         boards=board_fits(subject),
         done=done_fits(subject),

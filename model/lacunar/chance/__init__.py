@@ -2,7 +2,7 @@
 
 from lacunar.chance.errors import Errors, errors_of
 from lacunar.chance.run import chance
-from lacunar.chance.slats import Windows, slat_windows
+from lacunar.chance.slats import Windows, slat_sds, slat_windows
 from lacunar.chance.trim import JOINT, SPRING
 from lacunar.chance.types import Chance, PieceChance, percent
 
@@ -16,5 +16,6 @@ __all__ = [
     "chance",
     "errors_of",
     "percent",
+    "slat_sds",
     "slat_windows",
 ]

@@ -5,6 +5,7 @@ straight. A slat is cut to the nearest mark of what that gives. It hangs centred
 both ends, as it is in its interval.
 """
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -13,7 +14,7 @@ from numpy.typing import NDArray
 
 from lacunar.chance.errors import Errors, Floats, misread, on_mark
 from lacunar.config import Slats, TrimTable
-from lacunar.geometry import Line
+from lacunar.geometry import Line, Point
 from lacunar.layout import Coffer, Layout, Slat
 from lacunar.parts import Part, fitting_lengths
 
@@ -55,24 +56,53 @@ def slat_windows(wish: Slats, trim: TrimTable, layout: Layout, parts: Sequence[P
 
 def _windows(coffer: Coffer, slats: Sequence[Slat], by_id: Mapping[str, tuple[Part, tuple[float, float]]]) -> Windows:
     members, limits = zip(*(by_id[slat.id] for slat in slats), strict=True)
-    ends = np.array([sum(share > 0.0 for share in slat.grow) / 2.0 for slat in slats])
     lengths = np.array([part.length for part in members])
-    weights, stations = _readings(coffer, slats)
+    across = Line(coffer.sides[coffer.start_side].start, coffer.direction)
+    weights, stations = _readings([-across.offset(_middle(slat.axis)) for slat in slats])
     return Windows(
         coffer=coffer.id,
         parts=tuple(part.id for part in members),
         shorter=np.array([shortest for shortest, _ in limits]) - lengths,
         longer=np.array([longest for _, longest in limits]) - lengths,
-        ends=ends,
+        ends=np.array([_ends(slat) for slat in slats]),
         weights=weights,
         lengths=np.array([slats[i].tight for i in stations]),
     )
 
 
-def _readings(coffer: Coffer, slats: Sequence[Slat]) -> tuple[Floats, tuple[int, int, int]]:
-    """(n, 3) weights, and the slats that are nearest to the three places where the coffer is read."""
-    across = Line(coffer.sides[coffer.start_side].start, coffer.direction)
-    at = np.array([-across.offset(((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)) for a, b in (s.axis for s in slats)])
+def slat_sds(parts: Sequence[Part], errors: Errors) -> Mapping[str, float]:
+    """How far off each slat with an interval comes out, mm: the standard deviation of `slat_errors`, by part id.
+
+    A reading that is put on a mark is off by mark / sqrt(12) more (evenly spread over a mark); readings and the cut add
+    up by their squares. Source: propagation of independent errors, standard formula.
+    """
+    coffers: dict[str, list[tuple[Part, float]]] = {}
+    for part in parts:
+        if part.kind == "slat" and part.interval is not None and any(part.grow):
+            coffers.setdefault(part.coffer or "", []).append((part, part.interval[1]))
+    found: dict[str, float] = {}
+    for slats in coffers.values():
+        across = Line.through(*slats[0][0].axis)
+        weights, stations = _readings([across.offset(_middle(slat.axis)) for slat, _ in slats])
+        sds = [math.hypot(errors.sd(slats[i][1]), errors.slat_mark / math.sqrt(12.0)) for i in stations]
+        for (slat, _), row in zip(slats, np.linalg.norm(weights * sds, axis=1).tolist(), strict=True):
+            found[slat.id] = math.hypot(_ends(slat) * row, errors.slat_cut)
+    return found
+
+
+def _ends(slat: Slat | Part) -> float:
+    """Share of its two ends that hang on the coffer."""
+    return sum(share > 0.0 for share in slat.grow) / 2.0
+
+
+def _middle(axis: tuple[Point, Point]) -> Point:
+    (x, y), (u, v) = axis
+    return (x + u) / 2.0, (y + v) / 2.0
+
+
+def _readings(places: Sequence[float]) -> tuple[Floats, tuple[int, int, int]]:
+    """(n, 3) weights of slats so far across, and the slats nearest to the three places where the coffer is read."""
+    at = np.array(places)
     first, last = int(at.argmin()), int(at.argmax())
     half = (at[first] + at[last]) / 2.0
     middle = int(np.abs(at - half).argmin())

@@ -2,6 +2,7 @@
 
 from lacunar.checks.doubts import doubts
 from lacunar.checks.finding import Finding, Level
+from lacunar.checks.margin_words import margin_words
 from lacunar.checks.run import CHECKS, explain, run_checks
 
-__all__ = ["CHECKS", "Finding", "Level", "doubts", "explain", "run_checks"]
+__all__ = ["CHECKS", "Finding", "Level", "doubts", "explain", "margin_words", "run_checks"]

@@ -182,7 +182,8 @@ class Slats(_Laid):
     edge_gap: Small = default("Beside the first and the last slat.", "as gap")
     least_edge_gap: Small = default("It may shrink to this.", Limit("1/16 in", "1.5 mm"), "; no more than edge_gap")
     margin: Small = default(
-        "Kept from the shortest and the longest length that will do, where that costs nothing.",
+        "Kept from the shortest and the longest length that will do, where that costs nothing; if it is not given, "
+        "slats of measured coffers keep three standard deviations.",
         Limit("1/8 in", "3 mm"),
     )
     narrowest_rip: Section = default("A narrower last slat becomes two equal ones.", "half a board, at most 1 3/4 in")

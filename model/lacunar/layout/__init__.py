@@ -8,6 +8,7 @@ from lacunar.layout.nails import ALONG, ENOUGH
 from lacunar.layout.overhead import USUAL_SPACING
 from lacunar.layout.pitch import Running, RunningMark, running_dimensions
 from lacunar.layout.polygons import holes_of, ring_of
+from lacunar.layout.slats import LEAST_TONGUE
 from lacunar.layout.squaring import nearest_mark
 from lacunar.layout.types import (
     Bar,
@@ -27,6 +28,7 @@ from lacunar.layout.types import (
 __all__ = [
     "ALONG",
     "ENOUGH",
+    "LEAST_TONGUE",
     "USUAL_SPACING",
     "Bar",
     "Coffer",

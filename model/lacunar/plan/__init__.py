@@ -3,6 +3,7 @@
 from lacunar.plan.flips import REACH, Flip, find_flips
 from lacunar.plan.left import bought_boards, left_of, paid_for_boards, took
 from lacunar.plan.make import make_plan
+from lacunar.plan.margin import wished_margins
 from lacunar.plan.pile import Dealing, Dealt, Piece, deal_pile
 from lacunar.plan.pile_file import read_pile
 from lacunar.plan.settings import opening
@@ -38,4 +39,5 @@ __all__ = [
     "spares",
     "stock_width",
     "took",
+    "wished_margins",
 ]

@@ -10,6 +10,7 @@ from lacunar.plan.by_plan import left_by_plan
 from lacunar.plan.fewer_stops import stops_of
 from lacunar.plan.groups import Group, Ways, buy_lines, make_groups
 from lacunar.plan.laid_boards import Laid
+from lacunar.plan.margin import safe_margins
 from lacunar.plan.saw import Saw, make_saw
 from lacunar.plan.section_row import gap_of, largest_gap, make_section
 from lacunar.plan.settings import Stops, make_settings
@@ -45,7 +46,8 @@ def make_plan(parts: Sequence[Part], config: Config, *, weighed: bool = False) -
     """
     saw, done = make_saw(config), config.done
     cut = done.cut
-    every = make_sticks(with_given(sorted((part for part in parts if part.bought), key=_upwards), config.field), saw)
+    wanted = sorted((part for part in parts if part.bought), key=_upwards)
+    every = make_sticks(with_given(wanted, config.field), saw, safe_margins(parts, config))
     sticks = tuple(stick for stick in every if stick.id not in cut)
     ways: Ways = {}
     whole = None if done == Done() else make_groups(every, saw, {}, Done())

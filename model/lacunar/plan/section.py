@@ -1,13 +1,16 @@
 """The boards of one stock and species: lengths, rips, boards and their order, with what is proved of them."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import groupby
 
 from lacunar.plan.cutting import (
     BoardProblem,
     BoardSolution,
     SawTurn,
     ShortageError,
+    Span,
     fewest_stops,
     order_boards,
 )
@@ -40,6 +43,7 @@ class SectionPlan:
         order: of the boards.
         cost: of the boards to buy, spares included, in cents; ticks of board length where prices are unknown.
         bound: no plan costs less.
+        margin_cost: what it costs more for the margins of measured slats.
         proofs: of the bound, see `Pairing.proofs`.
         apart: parts that none of the marks serves where their number is limited.
         witness: parts of which no two share a mark: one for each that any choice of lengths needs.
@@ -56,6 +60,7 @@ class SectionPlan:
     order: tuple[SawTurn, ...] = ()
     cost: int = 0
     bound: int = 0
+    margin_cost: int = 0
     proofs: tuple[Proof, ...] = ()
     apart: frozenset[str] = frozenset()
     witness: tuple[str, ...] = ()
@@ -63,7 +68,7 @@ class SectionPlan:
 
 
 def plan_section(sticks: Sequence[Stick], offers: Sequence[Offer], saw: Saw) -> SectionPlan:
-    """Cheapest boards first, then few stops, then lengths near the designed ones.
+    """Cheapest boards first, unless margins are worth more; then few stops, then lengths near the designed ones.
 
     The sticks are of one stock and species, in the order in which they go up; the offers are what is left of it.
     """
@@ -75,13 +80,7 @@ def plan_section(sticks: Sequence[Stick], offers: Sequence[Offer], saw: Saw) -> 
     whole = {stick.id: stick for piece in pieces for stick in piece.sticks}
     mine = [stick for stick in sticks if stick.id in whole]
     paired = best_pairs(pieces, purchase, lambda lows: _purchase(every.timber, stocks.cull, lows), saw)
-    # The margin is kept where it costs nothing: the boards come first.
-    plan = None
-    if saw.margin and any(stick.is_free for stick in mine):
-        plan = _without_clash([replace(stick, span=stick.inner) for stick in mine], stocks, paired, saw)
-    if plan is None or plan.cost > paired.purchase.cost:
-        plan = _without_clash(mine, stocks, paired, saw) or plan
-    assert plan is not None, "the boards that were chosen give the pieces"
+    plan = _with_margins(mine, stocks, paired, saw)
     # Of whole intervals: the margin is a wish, and no proof may rest on it.
     spanned = [whole[stick.id] for piece in plan.pieces for stick in piece.sticks if stick.part.interval is not None]
     proof = fewest_stops([stick.span for stick in spanned], saw.read).proof
@@ -92,6 +91,55 @@ def plan_section(sticks: Sequence[Stick], offers: Sequence[Offer], saw: Saw) -> 
         witness=tuple(spanned[i].id for i in proof),
         left_out=tuple(stick for stick in sticks if stick.id not in whole),
     )
+
+
+def _with_margins(sticks: Sequence[Stick], stocks: BoardStocks, paired: Pairing, saw: Saw) -> SectionPlan:
+    """The widest margins that cost no board; those of measured slats may cost less than the wood that they save."""
+
+    def with_spans(spans: Sequence[Span], pairing: Pairing = paired) -> SectionPlan | None:
+        kept = [replace(stick, span=span) for stick, span in zip(sticks, spans, strict=True)]
+        return _without_clash(kept, stocks, pairing, saw)
+
+    whole, inner, safe = ([getattr(stick, name) for stick in sticks] for name in ("span", "inner", "safe"))
+    tries, wide = [inner, whole], None
+    if safe != inner:
+        bought = _bought_for(safe, sticks, stocks, paired, saw)
+        wide = with_spans(safe, bought) if bought is not None else None
+        if wide is not None and wide.cost <= paired.purchase.cost:
+            return wide
+        # Only what is kept from the short end can cost a board.
+        tries.insert(0, [replace(one, lo=span.lo) for one, span in zip(safe, whole, strict=True)])
+    plan: SectionPlan | None = None
+    for spans, _ in groupby(tries):
+        found = with_spans(spans)
+        plan = found or plan
+        if found is not None and found.cost <= paired.purchase.cost:
+            break
+    assert plan is not None, "the boards that were chosen give the pieces"
+    if wide is None or wide.cost - plan.cost >= _spoilt(plan, sticks, saw) - _spoilt(wide, sticks, saw):
+        return plan
+    return replace(wide, margin_cost=wide.cost - plan.cost)
+
+
+def _bought_for(
+    spans: Sequence[Span], sticks: Sequence[Stick], stocks: BoardStocks, paired: Pairing, saw: Saw
+) -> Pairing | None:
+    """The pairing with the cheapest boards for these lengths; None where the boards there are do not give them."""
+    kept = [replace(stick, span=span) for stick, span in zip(sticks, spans, strict=True)]
+    piece_set = make_piece_set(kept, paired.pairs, stocks, saw)
+    try:
+        purchase = _purchase(piece_set.timber, stocks.cull, [piece.span.lo for piece in piece_set.pieces])
+    except ShortageError:
+        return None
+    return replace(paired, purchase=purchase)
+
+
+def _spoilt(plan: SectionPlan, sticks: Sequence[Stick], saw: Saw) -> float:
+    """What the measured slats cost that come out too short, on average; in the units of the plan's cost."""
+    problem = plan.problem
+    prices = [problem.price(s) / stock.length for s, stock in enumerate(problem.stocks) if problem.price(s)]
+    wood = math.fsum(stick.too_short(saw.mm(plan.lengths[stick.id])) * plan.lengths[stick.id] for stick in sticks)
+    return wood * min(prices, default=0.0)
 
 
 def _without_clash(sticks: Sequence[Stick], stocks: BoardStocks, paired: Pairing, saw: Saw) -> SectionPlan | None:

@@ -40,6 +40,7 @@ def make_section(
         pulls_by_stop=sum(len(turn.stops) for turn in mine),
         least_placements=fewest_placements([frozenset(turn.stops) for turn in mine], saw.shop.flip_stops),
         saved=math.fsum(saw.mm(min(plan.lengths[stick.id] for stick in piece.sticks)) for piece in pairs),
+        margin_cost=plan.margin_cost * unit,
         proofs=plan.proofs,
         by_clock=plan.solution is not None and plan.solution.by_clock,
     )

@@ -1,5 +1,6 @@
 """Parts as the saw sees them: lengths that will do, in ticks, and widths that the fence is set for."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -7,11 +8,14 @@ from lacunar.config import FieldRow
 from lacunar.layout import nearest_mark as mark_within
 from lacunar.parts import Part, fitting_lengths
 from lacunar.plan.cutting import Rip, Span, inward
+from lacunar.plan.margin import SAFE
 from lacunar.plan.saw import Saw
 from lacunar.plan.stock import bought_as, stock_width
 from lacunar.tape import Tape
 from lacunar.tolerances import ARITHMETIC
 from lacunar.units import nearest_mark
+
+NO_MARGINS: Mapping[str, float] = {}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +28,9 @@ class Stick:
         stop: where the stop stands if the plan does not choose its length, mm.
         span: marks that will do, ticks; where none lies within the interval, only the tick above its shortest.
         inner: the same with a margin at both ends, where marks are left then.
+        safe: with the margin of a slat that was measured: where the interval is too narrow for that, the mark nearest
+            to its middle; as `inner` for all others.
+        sd: how far off it comes out, mm, one standard deviation; 0 for what was not measured.
         rip: at its shortest, as the fence is set for it; no wider than its board.
     """
 
@@ -33,6 +40,8 @@ class Stick:
     stop: float
     span: Span
     inner: Span
+    safe: Span
+    sd: float
     rip: Rip
 
     @property
@@ -45,14 +54,26 @@ class Stick:
         """Its length may be chosen."""
         return is_free(self.part)
 
+    def too_short(self, length: float) -> float:
+        """How likely it comes out shorter than its interval, cut to a length, mm; 0 for what was not measured."""
+        if not self.sd or self.part.interval is None:
+            return 0.0
+        return math.erfc((length - self.part.interval[0]) / self.sd / math.sqrt(2.0)) / 2.0
+
     def rip_at(self, length: int) -> Rip:
         """So long, ticks."""
         return replace(self.rip, length=length)
 
 
-def make_sticks(parts: Sequence[Part], saw: Saw) -> tuple[Stick, ...]:
-    """In the same order."""
-    return tuple(_stick(part, saw) for part in parts)
+def make_sticks(parts: Sequence[Part], saw: Saw, safe: Mapping[str, float] = NO_MARGINS) -> tuple[Stick, ...]:
+    """In the same order.
+
+    Args:
+        parts: in any order.
+        saw: that they are cut by.
+        safe: margins of slats that were measured, mm, by part id.
+    """
+    return tuple(_stick(part, saw, safe.get(part.id)) for part in parts)
 
 
 def with_given(parts: Sequence[Part], field: Mapping[str, FieldRow]) -> list[Part]:
@@ -61,11 +82,12 @@ def with_given(parts: Sequence[Part], field: Mapping[str, FieldRow]) -> list[Par
     return [replace(p, interval=(p.length, p.length)) if p.id in given and is_free(p) else p for p in parts]
 
 
-def _stick(part: Part, saw: Saw) -> Stick:
+def _stick(part: Part, saw: Saw, safe_margin: float | None) -> Stick:
     stop = _stop_of(part, saw)
-    span = inner = Span(lo=saw.up(stop), hi=saw.up(stop), wish=saw.up(stop))
+    span = inner = safe = Span(lo=saw.up(stop), hi=saw.up(stop), wish=saw.up(stop))
     if part.interval is not None and is_free(part):
         span, inner = (_span(part.length, part.interval, margin, saw) for margin in (0, saw.margin))
+        safe = inner if safe_margin is None else _safe_span(part.length, part.interval, safe_margin, saw)
     board = saw.down(stock_width(part, saw.slats, saw.cross))
     ends = (part.width, part.width if part.width_end is None else part.width_end)
     width, width_end = (min(saw.up(nearest_mark(end, saw.tape.fine)), board) for end in ends)
@@ -76,6 +98,8 @@ def _stick(part: Part, saw: Saw) -> Stick:
         stop=stop,
         span=span,
         inner=inner,
+        safe=safe,
+        sd=0.0 if safe_margin is None else safe_margin / SAFE,
         rip=Rip(length=span.lo, width=width, width_end=width_end, board=board),
     )
 
@@ -99,6 +123,15 @@ def _stop_of(part: Part, saw: Saw) -> float:
 def is_free(part: Part) -> bool:
     """Its length may be chosen."""
     return part.interval is not None and part.interval[1] - part.interval[0] > ARITHMETIC
+
+
+def _safe_span(length: float, interval: tuple[float, float], margin: float, saw: Saw) -> Span:
+    lo, hi = inward(saw.up(interval[0] + margin), saw.down(interval[1] - margin), saw.read)
+    if lo > hi:
+        lo = hi = saw.near((interval[0] + interval[1]) / 2.0 / saw.read) * saw.read
+    if not interval[0] <= saw.mm(lo) <= saw.mm(hi) <= interval[1]:
+        return _span(length, interval, 0, saw)
+    return Span(lo=lo, hi=hi, wish=min(max(saw.near(length), lo), hi))
 
 
 def _span(length: float, interval: tuple[float, float], most_margin: int, saw: Saw) -> Span:

@@ -145,6 +145,7 @@ class Section:
         proofs: of the bound, in whole ticks and cents: every way to pair the rips needs pieces no shorter than those of
             one of these. None where nothing is cut.
         by_clock: an outer time limit ended the search, so that another machine may find another plan.
+        margin_cost: of `cost`, what is for margins of measured slats; mm of board length without prices.
     """
 
     stock: str
@@ -163,6 +164,7 @@ class Section:
     pulls_by_stop: int
     saved: float
     by_clock: bool
+    margin_cost: float
     proofs: tuple[Proof, ...] = field(default=(), metadata={"exclude": True})
 
 
