@@ -64,8 +64,9 @@ def _notes(config: "Config", found: Sequence["WhatIf"]) -> list[str]:
     from lacunar.reports import stop_lines
 
     lines = ["the first line is the room as its file has it; below, + is more and - is less than there"]
-    if config.field:
-        lines.append("compared as designed, without the measures in [field]")
+    left_out = [f"[{table}]" for table in ("field", "done") if config.is_given(table)]
+    if left_out:
+        lines.append(f"compared as designed, without what stands in {' and '.join(left_out)}")
     if any(one.cost is not None for one in found):
         lines.append(f"cost: {config.currency} for the whole job, {ESTIMATE}; boards: with spares, before tax")
     else:

@@ -168,7 +168,7 @@ def test_what_the_design_has_no_more_is_named_and_can_be_taken_back(room: Path) 
     say(room, cut=part)
     text = room.read_text(encoding="utf-8").replace(f'"{part}"', '"C1-S77"')
     room.write_text(text, encoding="utf-8")
-    with pytest.raises(LayoutError, match=r"done\.board\[0\]\.pieces\[0\]\.part: there is no part C1-S77") as caught:
+    with pytest.raises(LayoutError, match=r"done\.board\[1\]\.pieces\[1\]\.part: there is no part C1-S77") as caught:
         run_job(read_config(room))
     assert "--undo" in str(caught.value)
     assert say(room, undo="C1-S77").after.config.done == Done()

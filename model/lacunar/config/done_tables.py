@@ -31,7 +31,7 @@ class DonePiece(Table):
         default=None, description="Of its board, where that is not its length and a saw cut: 0 beside another rip."
     )
     said: tuple[Annotated[Said, one_of(Said)], ...] = Field(
-        default=("cut",), min_length=1, description="What was said of it, in order; the last holds."
+        default=("cut",), description="What was said of it, in order; the last holds."
     )
 
     @property

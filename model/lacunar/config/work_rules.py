@@ -1,14 +1,14 @@
 """What must hold in framing, fasteners, shop, and the tables of stages to come."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from lacunar.config.amounts import PAINTS
 from lacunar.config.ceiling_rules import known_stock
-from lacunar.config.config import Config
-from lacunar.config.done_tables import DonePiece
+from lacunar.config.done_tables import SAID, Done
 from lacunar.config.judge import Breach, Breaches, Judge, below, unique
 from lacunar.config.lengths import Limit
 from lacunar.config.lines import KeyPath
+from lacunar.config.reading import listed
 from lacunar.config.trust import shop_stock
 from lacunar.config.work_tables import JoistsTable
 from lacunar.materials import LUMBER, find_lumber, nearest_stock, sides_of
@@ -200,11 +200,18 @@ def later_rules(judge: Judge) -> Breaches:
         if row.faces is not None and row.length is not None:
             fix = "the angles of its ends follow from its faces, and its length from them"
             yield Breach(("field", name, "length"), "is given beside faces, must be left out", fix)
-    good = {("done", "board", b, "pieces", n, "part"): piece.part for (b, n), piece in _good(config)}
+    yield from _done_rules(config.done)
+
+
+def _done_rules(done: Done) -> Breaches:
+    """Each part is cut once and good, and something is said of every piece."""
+    pieces = {
+        ("done", "board", b, "pieces", n): piece
+        for b, board in enumerate(done.board)
+        for n, piece in enumerate(board.pieces)
+    }
+    for path, piece in pieces.items():
+        if not piece.said:
+            yield Breach((*path, "said"), f"got an empty list, must be one or more of {listed(SAID)}")
+    good = {(*path, "part"): piece.part for path, piece in pieces.items() if piece.said and piece.is_good}
     yield from unique(good, "piece that is cut")
-
-
-def _good(config: Config) -> Iterator[tuple[tuple[int, int], DonePiece]]:
-    """Pieces that are cut and not spoilt: each part is cut once."""
-    for b, board in enumerate(config.done.board):
-        yield from (((b, n), piece) for n, piece in enumerate(board.pieces) if not piece.is_spoilt)

@@ -65,7 +65,7 @@ class WhatIf:
 def what_if(config: Config, on_step: OnStep | None = None) -> tuple[WhatIf, ...]:
     """The config as it is, then each variant of it, arranged, planned and checked anew from its file.
 
-    Measures of the field belong to the design as it is, so all are compared without them.
+    Measures of the field and what is done belong to the design as it is, so all are compared without them.
 
     Args:
         config: as read from its file, without overrides.
@@ -75,7 +75,7 @@ def what_if(config: Config, on_step: OnStep | None = None) -> tuple[WhatIf, ...]
         LacunarError: the config as it is has no ceiling, or its file is gone.
     """
     step = on_step or silent
-    bare: Overrides = (("field", "{}"),) if config.field else ()
+    bare: Overrides = tuple((table, "{}") for table in ("field", "done") if config.is_given(table))
     variants = _variants(config)
     step(AS_IS, 0.0)
     base = run_job(read_config(config.path, bare))

@@ -166,9 +166,9 @@ def _differs(change: FieldChange, mark: float) -> bool:
 
 def _unknown(parts: Sequence[Part], config: Config) -> Iterator[Problem]:
     ids = [part.id for part in parts]
-    boards = enumerate(config.done.board)
+    boards = enumerate(config.done.board, 1)
     done = [
-        (f"done.board[{b}].pieces[{n}].part", one.part) for b, board in boards for n, one in enumerate(board.pieces)
+        (f"done.board[{b}].pieces[{n}].part", one.part) for b, board in boards for n, one in enumerate(board.pieces, 1)
     ]
     for key, name in (*((f"field.{name}", name) for name in config.field), *done):
         if name in ids:

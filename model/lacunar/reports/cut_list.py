@@ -1,9 +1,9 @@
 """cut-list.csv: what is cut, in the order in which the saw is set."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lacunar.config import Config, TrimTable
+from lacunar.config import Config, DonePiece, TrimTable
 from lacunar.drawings import ends_text, notch_texts, settings_by_part
 from lacunar.parts import Part, natural, sawn_to, waits_for
 from lacunar.plan import Plan, Setting
@@ -68,11 +68,16 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Cu
             board=boards.get(part.id, ""),
             slot=str(plan.slots.get(part.id, "")),
             setting=" ".join(setting.id for setting in mine),
-            notes="; ".join(_notes(part, config.trim, tape, unserved.get(part.id))),
+            notes="; ".join((*_done(part, config.done.cut), *_notes(part, config.trim, tape, unserved.get(part.id)))),
         )
 
     bought = (part for part in parts if part.bought)
     return tuple(row(part) for part in sorted(bought, key=lambda part: _order(part, settings.get(part.id, ()))))
+
+
+def _done(part: Part, cut: Mapping[str, DonePiece]) -> tuple[str, ...]:
+    """What is not to be cut any more."""
+    return () if part.id not in cut else ("up",) if cut[part.id].is_up else ("cut already",)
 
 
 def _order(part: Part, settings: Sequence[Setting]) -> tuple[object, ...]:
