@@ -44,7 +44,8 @@ def draw_bar(boards: Sequence[Board], placed: frozenset[str], words: Words, scal
     board = boards[0]
     along, saw, width = bands(board), words.saw, words.width(board)
     offcut, said = _offcut(board, words, scale)
-    things: list[Thing] = [*_ends(board, scale, saw), *offcut, *_outlines(along, words, width, scale)]
+    things: list[Thing] = [*_ends(board, scale, saw), *_gone(board, scale, saw), *offcut]
+    things += _outlines(along, words, width, scale)
     things += _kerfs(along, width, scale, saw[0])
     written, height = (one_texts if len(boards) == 1 else alike_texts)(boards, set(placed), words, scale)
     return DrawnBoard(things=(*things, *written), height=height, said=said)
@@ -57,6 +58,12 @@ def _ends(board: Board, scale: Scale, saw: tuple[float, float]) -> list[Thing]:
     left, right = first - waste, last + waste
     whole = rectangle((left, 0.0), (right - left, BAR), width=0.35, layer="wood")
     return [replace(whole, width=0.0, fill=WHITE), *(_hatched(at, at + waste) for at in (left, last)), whole]
+
+
+def _gone(board: Board, scale: Scale, saw: tuple[float, float]) -> Iterator[Hatch]:
+    """Where pieces were that are cut already: hatched, behind those that are still there."""
+    if board.rest is not None:
+        yield _hatched(scale.x(saw[1]), scale.x(board.length - saw[1] - board.offcut))
 
 
 def _hatched(left: float, right: float) -> Hatch:

@@ -77,7 +77,7 @@ class Words:
     def money(self, board: Board) -> str:
         """What it costs."""
         if board.on_hand:
-            return "on hand"
+            return "on hand" if board.rest is None else "on hand, cut into"
         return "" if board.price is None else f"{board.price:,.2f} {self.currency}"
 
     def offcut(self, board: Board) -> tuple[str, str]:
