@@ -1,5 +1,6 @@
 """What is said to be done, in any order: the file whole, cut pieces as they are, boards that add up."""
 
+import csv
 import random
 from collections import Counter
 from pathlib import Path
@@ -8,8 +9,10 @@ import pytest
 
 from lacunar.config import Done, read_config
 from lacunar.errors import ConfigError, LacunarError, LayoutError
+from lacunar.field import apply_measures, write_sheets
 from lacunar.job import Job, Progress, report_of, run_job, tell_done, tell_ticks, write_ticks
 from lacunar.plan import left_of, took
+from lacunar.units import read_length
 
 SMALL = "3-square.toml"
 
@@ -212,13 +215,34 @@ def test_ticks_say_the_same(room: Path, tmp_path: Path) -> None:
     assert next(line for line in again if line.startswith("C1-S01,")).endswith(",x,x,")
 
 
+def measure(room: Path, sheets: Path, rng: random.Random) -> Job:
+    """Some coffers, a little off what was drawn."""
+    rows = list(csv.DictReader((sheets / "coffers.csv").read_text(encoding="utf-8").splitlines()))
+    coffers = rng.sample(sorted({row["name"].split()[0] for row in rows}), 2)
+    for row in rows:
+        taken = row["name"].split()[0] in coffers and "length" in row["name"]
+        row["measured"] = f"{read_length(row['design']) + rng.uniform(-3.0, 3.0):.1f} mm" if taken else ""
+    filled = sheets / "filled.csv"
+    with filled.open("w", encoding="utf-8", newline="") as file:
+        table = csv.DictWriter(file, list(rows[0]))
+        table.writeheader()
+        table.writerows(rows)
+    assert apply_measures(room, filled).changed
+    return run_job(read_config(room))
+
+
 @pytest.mark.parametrize("seed", range(6))
 def test_any_order_leaves_the_file_whole_and_undo_the_plan_as_it_was(room: Path, seed: int) -> None:
     rng = random.Random(seed)
     job = run_job(read_config(room))
     names = [part.id for part in job.parts if part.bought]
     good = dict[str, float]()
+    write_sheets(read_config(room), room.parent / "sheets", "coffers")
     for _ in range(7):
+        if rng.random() < 0.25:
+            job = measure(room, room.parent / "sheets", rng)
+            adds_up(job)
+            assert {name: piece.length for name, piece in job.config.done.cut.items()} == good
         picked = rng.sample(names, rng.choice((1, 3)))
         option = rng.choice(("cut", "cut", "up", "spoilt"))
         before = job
