@@ -2,6 +2,7 @@
 
 import csv
 import random
+import re
 from collections import Counter
 from pathlib import Path
 
@@ -292,6 +293,12 @@ def test_what_is_cut_and_no_longer_fits_is_found_and_cut_again(room: Path) -> No
     assert (found.level, found.where) == ("fail", part.id)
     assert found.limit == pytest.approx(interval[1])
     assert f"lacunar done --spoilt {part.id}" in found.fix
+    told = re.search(rf"--undo {part.id} --cut '({part.id}=[^']*)'", found.fix)
+    assert told is not None
+    whole = room.read_bytes()
+    job = say(room, undo=part.id, cut=told[1]).after
+    assert [f.level for f in job.findings if f.check == "cut-fits"] == ["pass"]
+    room.write_bytes(whole)
     job = say(room, spoilt=part.id).after
     assert [f.level for f in job.findings if f.check == "cut-fits"] == ["pass"]
     assert interval[0] - 1e-6 <= job.plan.lengths[part.id] <= interval[1] + 1e-6

@@ -7,6 +7,8 @@ Fix: what is too long or too wide is cut once more; what is too short is cut aga
 Source: arithmetic on the field measures; half the mark that is read to: common practice, no source.
 """
 
+import math
+
 from lacunar.analysis import DoneFit
 from lacunar.checks.finding import Finding
 from lacunar.checks.voice import Found, Voice, check
@@ -34,6 +36,10 @@ def _misfit(voice: Voice, fit: DoneFit) -> Finding:
     size, by, word = voice.length(fit.size), voice.length(abs(fit.off)), limits[0 if is_large else 1]
     message = f"it is cut {size} {limits[0]}, {by} too {word} for its place"
     fix = f"cut it again: lacunar done --spoilt {fit.part}"
-    if is_large:
-        fix = f"take {voice.at_least(fit.off)} off it and write down what it is then, or {fix}"
+    if is_large and fit.key == "length":
+        shorter = math.floor(fit.most / voice.mark) * voice.mark
+        again = f"--undo {fit.part} --cut '{fit.part}={voice.length(shorter)}'"
+        fix = f"take {voice.length(fit.size - shorter)} off it and write that down: lacunar done {again}; or {fix}"
+    elif is_large:
+        fix = f"rip {voice.at_least(fit.off)} off it; or {fix}"
     return voice.say("fail", fit.part, message, value=fit.size, limit=fit.most if is_large else fit.least, fix=fix)
