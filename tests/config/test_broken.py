@@ -65,6 +65,7 @@ def test_one_fault_one_problem() -> None:
     assert several == {
         "room-nothing",
         "several-bare-beam",
+        "several-done",
         "several-everywhere",
         "several-follow-on",
         "several-readings",

@@ -99,7 +99,7 @@ def test_what_is_said_to_help_measured_slats_does(narrow: tuple[Path, Job], tmp_
     # Alone it does nothing: [field] holds the lengths that will do with the trim as it was.
     alone = copied(path, tmp_path)
     change(alone, 'width         = "3/4 in"', f'width         = "{width}"')
-    assert run_job(read_config(alone)).analysis.margins.narrow == job.analysis.margins.narrow
+    assert {*run_job(read_config(alone)).analysis.margins.narrow} >= {*job.analysis.margins.narrow}
 
 
 def test_a_margin_that_was_given_is_what_is_wanted(configs: Path, tmp_path: Path) -> None:

@@ -38,6 +38,8 @@ TOUCHES: Final[Mapping[str, Touch]] = {
     "overlap-edge": Touch(words="slat edges that show or jam: {}", sheets=("rips", "trim")),
     # The list of boards lacks the wood for them.
     "plan-served": Touch(words="parts without a board: {}"),
+    # What is wrong is cut already; what is still to be cut is right.
+    "cut-fits": Touch(words="cut pieces that do not fit: {}", buying=False, sheets=()),
     # One of two parts goes elsewhere, and with it rows and coffers.
     "clash": Touch(words="parts that collide: {}"),
     # Other stock or another joint.
@@ -56,7 +58,6 @@ TOUCHES: Final[Mapping[str, Touch]] = {
 HARMLESS: Final = frozenset(
     {
         "budget",  # what it costs is right, and too much
-        "cut-fits",  # what is wrong is cut already; what is still to be cut is right
         # These never fail: they warn of what will be seen or felt, and ask.
         "bow",
         "bundle",
