@@ -143,7 +143,7 @@ def test_a_given_length_is_kept_and_a_slip_is_refused(room: Path) -> None:
         ({"undo": "C1-S01"}, '--undo: there is no record of "C1-S01"'),
         ({"cut": "C1=3 ft"}, "must be one part where a length is given"),
         ({"cut": "C1-S01=long"}, "must be a length"),
-        ({"cut": ","}, '"--cut'),
+        ({"cut": ","}, "--cut: got no name, must be a part, coffer, row or kind"),
     ],
 )
 def test_what_there_is_not_is_named_and_nothing_written(room: Path, words: dict[str, str], said: str) -> None:

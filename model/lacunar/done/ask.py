@@ -14,7 +14,7 @@ Lengths = Mapping[str, float | None]
 """Part ids in order; mm where somebody said how long it was cut."""
 
 
-MOST_OFF = INCH / 2.0
+MOST_OFF = {"in": INCH / 2.0, "mm": 12.0}
 """mm. A piece that was cut further off its planned length is no piece of that place, or was misread. Own choice."""
 
 
@@ -54,6 +54,8 @@ def read_ask(words: Mapping[str, Sequence[str]], parts: Sequence[Part], plan: Pl
     found: dict[str, dict[str, float | None]] = {}
     for option, names in (("boards", board_names(plan.boards)), *((each, part_names(parts)) for each in SAID)):
         mine = found.setdefault(option, {})
+        if option in words and not any(split_words(words[option])):
+            problems.append(Problem(where=f"--{option}", what=f"got no name, must be a {names.what}"))
         for name, length in split_words(words.get(option, ())):
             ids = names.find(name)
             mine.update(dict.fromkeys(ids))
@@ -69,7 +71,7 @@ def read_ask(words: Mapping[str, Sequence[str]], parts: Sequence[Part], plan: Pl
 
 def split_words(texts: Sequence[str]) -> Iterator[tuple[str, str | None]]:
     """Names, each with the length that is said of it: "C1,C2-S03=39 5/8 in"."""
-    for word in (word.strip() for text in texts for word in text.split(",")):
+    for word in filter(None, (word.strip() for text in texts for word in text.split(","))):
         name, equals, length = (piece.strip() for piece in word.partition("="))
         yield name, length if equals else None
 
@@ -87,8 +89,8 @@ def _length(
     except UnitError as error:
         problems.append(Problem(where=where, what=str(error)))
         return {}
-    if mm <= 0.0 or (option != "spoilt" and abs(mm - part.length) > MOST_OFF):
-        planned, most = plain_length(part.length, units), plain_length(MOST_OFF, units)
+    if mm <= 0.0 or (option != "spoilt" and abs(mm - part.length) > MOST_OFF[units]):
+        planned, most = plain_length(part.length, units), plain_length(MOST_OFF[units], units)
         what = f"got {text}, it is planned as {planned}, must be within {most} of that"
         problems.append(Problem(where=where, what=what, fix="measure it again; a piece that is no good is --spoilt"))
         return {}
