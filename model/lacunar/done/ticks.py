@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
@@ -9,6 +10,7 @@ from pathlib import Path
 from lacunar.config import Config, Done, did_you_mean, read_table
 from lacunar.done.ask import Ask
 from lacunar.errors import ConfigError, Problem
+from lacunar.files import TABLE_LARGEST, read_plain
 from lacunar.parts import Part
 from lacunar.plan import Plan
 
@@ -42,11 +44,10 @@ def tick_text(parts: Sequence[Part], plan: Plan, config: Config) -> str:
 def is_tick_list(path: Path) -> bool:
     """Whether a file is a tick list and no sheet of measures, by its first line."""
     try:
-        with path.open(encoding="utf-8-sig", errors="replace", newline="") as file:
-            head = next(csv.reader(file), list[str]())
-    except (OSError, csv.Error):
+        first, _, _ = read_plain(path, TABLE_LARGEST).decode("utf-8-sig", errors="replace").partition("\n")
+    except OSError:
         return False
-    return {*NEEDED} <= {cell.strip().lower() for cell in head}
+    return {*NEEDED} <= {cell.strip().lower() for cell in re.split("[,;]", first)}
 
 
 def read_ticks(path: Path, parts: Sequence[Part], done: Done) -> Ask:
