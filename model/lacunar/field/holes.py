@@ -4,8 +4,10 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import chain
+from statistics import fmean
 from typing import Literal
 
+from lacunar.chance import errors_of
 from lacunar.config import Config, FieldRow, Slats
 from lacunar.field.coffer_frame import Frame, frames, told_apart
 from lacunar.field.fitted import Fitted, Remark
@@ -14,6 +16,10 @@ from lacunar.geometry import Line, Point, dot
 from lacunar.layout import Layout, Slat
 from lacunar.parts import Part
 from lacunar.tolerances import ARITHMETIC
+
+SAFE = 4.0
+"""Standard deviations of what may be off that an edge gap keeps from the least and from what shows: a ceiling of 21
+rips has 42 ends. Source: common practice, no source."""
 
 Gaps = tuple[float, float]
 """mm. At the two corners."""
@@ -117,7 +123,7 @@ def last_rows(layout: Layout) -> Iterator[Row]:
 
 def fit_last(config: Config, layout: Layout, parts: Parts, values: Values) -> Fitted:
     """Widths of the rips whose hole is known at both ends."""
-    fitted, slats, hidden = Fitted(), config.slats, config.trim.width - config.trim.least_overlap
+    fitted, slats = Fitted(), config.slats
     for hole in holes(layout):
         names = [f"{hole.frame.coffer.id} {name}" for name in hole.names]
         missing = [name for name in names if name not in values]
@@ -127,7 +133,7 @@ def fit_last(config: Config, layout: Layout, parts: Parts, values: Values) -> Fi
         first, second = (values[name] / hole.frame.stretch[1] - d for name, d in zip(names, hole.depths, strict=True))
         for ids in hole.ids:
             slat = parts[ids[0]]
-            widths = _widths(hole, slat, (first, second), hidden, slats.wedge)
+            widths = _widths(config, hole, slat, (first, second))
             row = _row(config.field.get(slat.id), slat, *(min(width, slats.width) for width in widths))
             remarks = tuple(_remarks(slats, slat, (first, second), widths))
             for id in ids:
@@ -135,33 +141,48 @@ def fit_last(config: Config, layout: Layout, parts: Parts, values: Values) -> Fi
     return fitted
 
 
-def _widths(hole: Hole, slat: Part, more: Gaps, hidden: float, wedge: str) -> tuple[float, float]:
+def _widths(config: Config, hole: Hole, slat: Part, more: Gaps) -> tuple[float, float]:
     """Of a rip at its own two ends; parallel where the change may stay in the edge gap (rule 7).
 
     Args:
+        config: gaps, trim, and how well a tape is read.
         hole: that it goes into.
         slat: as designed.
         more: measured less designed, at the hole's two corners.
-        hidden: trim width less the least overlap.
-        wedge: what is done where a coffer's sides are not parallel.
     """
-    share = len(hole.ids)
+    if max(map(abs, more)) <= ARITHMETIC:
+        return slat.widths
+    share, wished, hidden = len(hole.ids), hole.edge_gap, config.trim.width - config.trim.least_overlap
     if slat.width_end is not None:
-        ends = [_along(hole, more, p) / share for p in slat.axis]
+        over = wished - _safe_gap(config, hole, wished, 0.0)
+        ends = [(_along(hole, more, p) + over) / share for p in slat.axis]
         return slat.width + ends[0], slat.width_end + ends[1]
-    wished = hole.edge_gap
     spare = [
         depth - gap - (share - 1) * between - share * slat.width - wished
         for depth, gap, between in zip(hole.depths, hole.first_gap, hole.gap, strict=True)
     ]
     # Where slats fan their edges are not square to the hole: what the drawing spares at its tighter end stays spared.
-    room = [drawn - min(spare) + by for drawn, by in zip(spare, more, strict=True)]
-    may_stay = max(hidden - wished, abs(spare[0] - spare[1]))
-    if abs(room[0] - room[1]) <= may_stay + ARITHMETIC or wedge == "leave":
-        width = slat.width + min(room) / share
+    room, gap = [drawn - min(spare) + by for drawn, by in zip(spare, more, strict=True)], wished + min(spare)
+    may_stay, change = max(hidden - wished, abs(spare[0] - spare[1])), abs(room[0] - room[1])
+    if change <= may_stay + ARITHMETIC or config.slats.wedge == "leave":
+        width = slat.width + (min(room) + gap - _safe_gap(config, hole, gap, change)) / share
         return width, width
-    ends = [_along(hole, (room[0], room[1]), p) / share for p in slat.axis]
+    over = gap - _safe_gap(config, hole, gap, 0.0)
+    ends = [(_along(hole, (room[0], room[1]), p) + over) / share for p in slat.axis]
     return slat.width + ends[0], slat.width + ends[1]
+
+
+def _safe_gap(config: Config, hole: Hole, wished: float, change: float) -> float:
+    """The edge gap at a hole's tighter end that keeps from the least gap and, wider by the change, from what shows.
+
+    The nearest to the wished one; where there is no room to keep SAFE from both it lies half way between them.
+    """
+    errors, slats, trim = errors_of(config.survey, config.tape), config.slats, config.trim
+    on_mark = errors.trim_mark / math.sqrt(12.0)
+    # The hole is read to a mark, the fence set to one, and the rip cut.
+    off = SAFE * math.hypot(errors.sd(fmean(hole.depths)), on_mark, on_mark, errors.slat_cut)
+    low, high = min(wished, slats.least_edge_gap) + off, trim.width - trim.least_overlap - change - off
+    return min(max(wished, low), high) if low <= high else (low + high) / 2.0
 
 
 def _along(hole: Hole, at_corners: tuple[float, float], point: Point) -> float:
