@@ -50,7 +50,9 @@ def test_what_changed_is_what_was_measured(lacunar: Lacunar, room: Path) -> None
     }
     write_field(room, rows)
     found = changed(lacunar("compare", room, "--field", "--json"))
-    assert list(found) == ["X1-1", "C1-S03", "C2-S14", "C9-T4"]
+    # What is not cut is planned anew: other slats may go to other stops; what is fitted to its place stays.
+    assert {*rows} <= {*found}
+    assert [name for name in found if "-S" not in name] == ["X1-1", "C9-T4"]
     for name in ("X1-1", "C1-S03", "C9-T4"):
         assert found[name]["length"] == pytest.approx([before[name].length, rows[name]["length"]])
         assert found[name]["width"][0] == found[name]["width"][1]
@@ -58,8 +60,8 @@ def test_what_changed_is_what_was_measured(lacunar: Lacunar, room: Path) -> None
     # The measured widths are those of the designed length; the plan's is a little other, and the taper goes on over it.
     assert found["C2-S14"]["width_end"] == pytest.approx([before["C2-S14"].width, 2.125 * INCH], abs=0.02)
     lines = lacunar("compare", room, "--field").out.splitlines()
-    assert [line.split()[0] for line in lines[:5]] == ["piece", "X1-1", "C1-S03", "C2-S14", "C9-T4"]
-    assert '2" to 2 1/8"' in lines[3]
+    assert [line.split()[0] for line in lines[: len(found) + 1]] == ["piece", *found]
+    assert '2" to 2 1/8"' in next(line for line in lines if line.startswith("C2-S14"))
 
 
 def test_what_is_cut_to_the_same_mark_has_not_changed(lacunar: Lacunar, room: Path) -> None:
