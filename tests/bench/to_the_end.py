@@ -1,7 +1,7 @@
 """Rooms followed to the end: every slat fits first time, every gap is hidden. Never part of a test run.
 
-Run by name: python tests/bench/to_the_end.py [SHARE OF DRAWS [ROOM]]. All draws take some minutes, and three seconds for each of
-the reading-room.
+Run by name: python tests/bench/to_the_end.py [SHARE OF DRAWS [ROOM]]. All draws take some minutes,
+each of the reading-room three seconds.
 
 Each draw is a true room: the survey's readings, each off as readings are. Its boards are wider than sold, or narrower,
 by one amount. What the sheets ask for is read in the order of the work, each reading off as those of the survey and on
