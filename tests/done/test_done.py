@@ -232,7 +232,7 @@ def measure(room: Path, sheets: Path, rng: random.Random) -> Job:
     return run_job(read_config(room))
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("seed", range(3))
 def test_any_order_leaves_the_file_whole_and_undo_the_plan_as_it_was(room: Path, seed: int) -> None:
     rng = random.Random(seed)
     job = run_job(read_config(room))
