@@ -34,6 +34,7 @@ class _Book:
 
     plan: Plan
     parts: Mapping[str, Part]
+    stops: Mapping[str, float]
     kerf: float
     boards: list[DoneBoard]
     bought: tuple[BoughtBoards, ...]
@@ -55,8 +56,14 @@ def record(done: Done, ask: Ask, plan: Plan, parts: Sequence[Part], shop: Shop) 
         parts: at these lengths.
         shop: its saw, and what was on hand.
     """
-    by_id = {part.id: part for part in parts}
-    book = _Book(plan=plan, parts=by_id, kerf=shop.kerf, boards=list(done.board), bought=done.bought)
+    book = _Book(
+        plan=plan,
+        parts={part.id: part for part in parts},
+        stops={part: setting.stop for setting in plan.settings for part in setting.parts if setting.stop is not None},
+        kerf=shop.kerf,
+        boards=list(done.board),
+        bought=done.bought,
+    )
     if ask.bought:
         book.bought = _with_bought(done, plan, shop)
     on_boards = {cut.part: None for board in plan.boards if board.id in ask.boards for cut in board.cuts}
@@ -128,9 +135,8 @@ def _cut(book: _Book, board: Board, pieces: Mapping[str, float | None], word: Sa
     if not pieces:
         return
     takes = taken(board, pieces, book.kerf)
-    stops = {part: setting.stop for setting in book.plan.settings for part in setting.parts if setting.stop is not None}
     made = tuple(
-        _piece(book.parts[part], stops.get(part) if length is None else length, takes[part], word, book.kerf)
+        _piece(book.parts[part], book.stops.get(part) if length is None else length, takes[part], word, book.kerf)
         for part, length in pieces.items()
     )
     at = book.opened.get(board.id, board.rest)

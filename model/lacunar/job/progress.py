@@ -58,12 +58,12 @@ def tell_ticks(path: Path, ticks: Path) -> Progress:
 
 def _progress(config: Config, first: Done, read: Callable[[Job], Ask]) -> Progress:
     before = _planned(config, must=first == config.done)
-    job = before if before is not None and first == config.done else run_job(_with(config, first))
+    job = before if before is not None and first == config.done else _run(config, first)
     ask, done, notes = read(job), first, tuple[str, ...]()
     while ask != Ask():
         recorded = record(done, ask, job.plan, job.parts, config.shop)
         done, notes = recorded.done, (*notes, *recorded.notes)
-        job = run_job(_with(config, done))
+        job = _run(config, done)
         # What was spoilt twice was cut from two boards, the second of which the plan has only now.
         ask = read(job) if ask.again else Ask()
     changed = write_done(config.path, config.done, done, config.units)
@@ -73,15 +73,16 @@ def _progress(config: Config, first: Done, read: Callable[[Job], Ask]) -> Progre
 def _planned(config: Config, *, must: bool) -> Job | None:
     """What the room has no more can be taken back, and nothing can be planned before: None then."""
     try:
-        return run_job(config)
+        return _run(config, config.done)
     except LayoutError:
         if must:
             raise
         return None
 
 
-def _with(config: Config, done: Done) -> Config:
-    return config.model_copy(update={"done": done})
+def _run(config: Config, done: Done) -> Job:
+    """The room with this done; what fewer stops would cost is asked by nobody here."""
+    return run_job(config.model_copy(update={"done": done}), weighed=False)
 
 
 def write_ticks(config: Config, folder: Path) -> Path:
@@ -91,7 +92,7 @@ def write_ticks(config: Config, folder: Path) -> Path:
         ExportError: one that is there has ticks that are not written down yet, or it cannot be written.
         LacunarError: there is no plan, or the list that is there cannot be read.
     """
-    job, path = run_job(config), folder / "done.csv"
+    job, path = _run(config, config.done), folder / "done.csv"
     if path.exists() and read_ticks(path, job.parts, config.done) != Ask():
         what, fix = "holds ticks that are not written down, and would be written over", "apply it with --apply first"
         raise ExportError([Problem(where=str(path), what=what, fix=fix)])

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lacunar.config import Done, DoneBoard, DonePiece
+from lacunar.config import Done, DoneBoard
 from lacunar.plan.groups import Group
 from lacunar.plan.laid_boards import Laid
 from lacunar.plan.saw import Saw
@@ -52,9 +52,10 @@ def left_by_plan(groups: Sequence[Group], done: Done, saw: Saw) -> tuple[Group, 
     out: list[Group] = []
     first = 1
     for group in groups:
+        lengths = _lengths(group, saw)
         for laid in group.laid:
             mine = {numbers[cut.part] for cut in laid.cuts if cut.part in numbers}
-            if len(mine) > 1 or any(n in opened or not _is_of(done.board[n], laid, group, saw) for n in mine):
+            if len(mine) > 1 or any(n in opened or not _is_of(done.board[n], laid, group, lengths) for n in mine):
                 return None
             opened |= mine
         sales = _sales(group, done, saw.shop.cull)
@@ -67,19 +68,21 @@ def left_by_plan(groups: Sequence[Group], done: Done, saw: Saw) -> tuple[Group, 
     return tuple(out) if is_all and _bought_by(groups, done) else None
 
 
-def _is_of(board: DoneBoard, laid: Laid, group: Group, saw: Saw) -> bool:
+def _lengths(group: Group, saw: Saw) -> Mapping[str, float]:
+    """What its parts on boards are cut to, mm."""
+    free = {stick.id: saw.mm(group.plan.lengths[stick.id]) for stick in group.sticks if stick.id in group.plan.lengths}
+    return free | {stick.id: stick.stop for stick in group.sticks if not stick.is_free}
+
+
+def _is_of(board: DoneBoard, laid: Laid, group: Group, lengths: Mapping[str, float]) -> bool:
     """Whether a board that was cut into is this one, and its pieces are cut as planned."""
-    sticks, parts = {stick.id: stick for stick in group.sticks}, {cut.part for cut in laid.cuts}
-
-    def is_as_planned(piece: DonePiece) -> bool:
-        stick = sticks[piece.part]
-        planned = saw.mm(group.plan.lengths[piece.part]) if stick.is_free else stick.stop
-        return abs(piece.length - planned) <= CONTACT
-
-    if (board.stock, board.species or group.species) != (group.stock, group.species):
-        return False
-    same = abs(board.length - laid.offer.length) <= CONTACT
-    return same and all(piece.part in parts and is_as_planned(piece) for piece in board.pieces)
+    parts = {cut.part for cut in laid.cuts}
+    sort = (board.stock, board.species or group.species)
+    return (
+        sort == (group.stock, group.species)
+        and abs(board.length - laid.offer.length) <= CONTACT
+        and all(p.part in parts and abs(p.length - lengths[p.part]) <= CONTACT for p in board.pieces)
+    )
 
 
 def _sales(group: Group, done: Done, cull: float) -> Mapping[Offer, _Sale]:
