@@ -9,7 +9,8 @@ a mark; the wood is cut as the project fits and plans it, each cut off as cuts a
 
 - openings where the pieces of cross beams will hang; pieces, cut to them, go up 1 mm off at each end;
 - coffers between them; slats, planned from these, are cut against a stop;
-- last holes beside the full slats, put up with the gap as the spacer; rips are cut against a fence;
+- last holes beside the full slats, put up with the gap as the spacer, the last of them 1 mm off at each end; rips are
+  cut against a fence;
 - sides; trim is cut to a pencil mark.
 
 Of the truth nothing is known to what is fitted but these readings.
@@ -35,6 +36,7 @@ from lacunar.checks.beam_fits import OPEN_JOINT
 from lacunar.config import Config, read_config
 from lacunar.errors import LacunarError
 from lacunar.field.coffer_frame import Frame, frames
+from lacunar.field.coffers import width_rows
 from lacunar.field.holes import Hole, fit_last, holes
 from lacunar.field.openings import fit_openings, opening_rows
 from lacunar.field.trim import fit_trim, trim_rows
@@ -59,9 +61,6 @@ READ: Mapping[str, int] = {"reading-room.toml": 2}
 
 BOARDS = 0.4
 """mm. Standard deviation of what the boards of a bundle are wider than sold, 1/64 in: common practice, no source."""
-
-PUT_UP = 1.0
-"""mm. Standard deviation of where an end of a beam comes to hang: common practice, no source."""
 
 NOT_OF_SLATS = ("piece too long", "piece too short", "trim joint")
 """Misses that are told apart: pieces and trim are fitted by hand."""
@@ -116,6 +115,10 @@ class Hands:
     def off(self, sd: float) -> float:
         return sd * float(self.rng.standard_normal())
 
+    def hung(self) -> float:
+        """How far from its place an end comes to hang."""
+        return self.off(self.errors.put_up)
+
     def read(self, mm: float, mark: float, times: int = 1) -> float:
         """A reading, or the mean of several."""
         return fmean(nearest_mark(mm + self.off(self.errors.sd(mm)), mark) for _ in range(times))
@@ -127,7 +130,7 @@ class Hands:
 def put_up(drawn: Layout, true: Layout, hands: Hands) -> Layout:
     """The design's coffers with the sides that they truly have, pieces a little off where they were marked."""
     axes = {bar.id: bar.axis for bar in true.pieces}
-    off = {id: (hands.off(PUT_UP), hands.off(PUT_UP)) for id in axes}
+    off = {id: (hands.hung(), hands.hung()) for id in axes}
 
     def hung(against: str, point: Point) -> Point:
         if against not in axes:
@@ -213,16 +216,22 @@ def _reach(frame: Frame, along: float, low: float, high: float) -> tuple[float, 
     return (min(second) - max(first)) * frame.stretch[0], lean * frame.stretch[0]
 
 
-def rip_misses(room: Room, hung: Layout, over: float, hands: Hands) -> Iterator[Miss]:
+def _widths(hung: Layout) -> dict[str, float]:
+    """The true widths of coffers, by the rows of the sheet."""
+    return {row.name: row.design for frame in frames(hung) if not frame.is_angled for row in width_rows(frame)}
+
+
+def rip_misses(room: Room, hung: Layout, widths: Mapping[str, float], over: float, hands: Hands) -> Iterator[Miss]:
     """Rips that do not go in, and edge gaps past the trim."""
     config, fine, real = room.config, room.config.tape.fine, {frame.coffer.id: frame for frame in frames(hung)}
-    found = [(hole, _depths(hole, real[hole.frame.coffer.id], over)) for hole in holes(room.layout)]
+    found = [(hole, _depths(hole, real[hole.frame.coffer.id], over, hands)) for hole in holes(room.layout)]
     exact = {
         f"{hole.frame.coffer.id} {name}": depth
         for hole, depths in found
         for name, depth in zip(hole.names, depths, strict=True)
     }
-    rows = fit_last(config, room.layout, room.by_id, hands.read_all(exact, fine)).rows
+    read = {**widths, **hands.read_all(exact, fine)}
+    rows = fit_last(config, room.layout, room.by_id, read).rows
     least, hidden = (
         min(config.slats.edge_gap, config.slats.least_edge_gap),
         config.trim.width - config.trim.least_overlap,
@@ -255,11 +264,11 @@ def rip_misses(room: Room, hung: Layout, over: float, hands: Hands) -> Iterator[
             yield Miss(kind="edge gap shows", part=last.id, by=max(gaps) - hidden)
 
 
-def _depths(hole: Hole, real: Frame, over: float) -> tuple[float, float]:
+def _depths(hole: Hole, real: Frame, over: float, hands: Hands) -> tuple[float, float]:
     """True, across a hole at its two corners: full slats stand as drawn from the start side, but for their width."""
     more = over * hole.frame.coffer.n_full if hole.which == "last" else 0.0
-    ends = [hole.frame.place(hole.front.at(along)) for along in (0.0, 1000.0)]
-    front = Line.through(*(real.point(along, across + more) for along, across in ends))
+    ends = [hole.frame.place(hole.front.at(hole.front.along(corner))) for corner in hole.corners]
+    front = Line.through(*(real.point(along, across + more + hands.hung()) for along, across in ends))
     first, second = real.far_corners if hole.which == "last" else real.near_corners
     return abs(front.offset(first)) * real.stretch[1], abs(front.offset(second)) * real.stretch[1]
 
@@ -290,11 +299,12 @@ def follow(room: Room, times: int, rng: np.random.Generator) -> tuple[list[Miss]
     hung = put_up(room.layout, true, hands)
     misses = list(piece_misses(room, true, hung, hands))
     lengths = {name: mm for name, mm in readings(room.layout, hung).items() if " length " in name}
+    widths = hands.read_all(_widths(hung), config.read_to)
     plan = slat_plan(
         config, room.parts, rows_of(config, room.layout, room.parts, hands.read_all(lengths, config.read_to, times))
     )
     misses += slat_misses(room, hung, plan.lengths, over, hands)
-    misses += rip_misses(room, hung, over, hands)
+    misses += rip_misses(room, hung, widths, over, hands)
     misses += trim_misses(room, hung, hands)
     return misses, plan.distinct_lengths
 

@@ -144,7 +144,8 @@ def test_diagonals_say_that_a_coffer_leans(square: Path) -> None:
     [
         # Half way between the least edge gap, 1/16 in, and the 1/2 in that trim hides: a reading may be 1/16 in off.
         (("3 1/4", "3 1/4"), 3 - 9 / 32, None),
-        (("3 1/4", "3"), 2.75 - (9 / 32 - 1 / 8), None),  # 1/4 in stays in the edge gap, half of it at either end
+        # 1/32 in stays in the edge gap, half of it at either end.
+        (("3 1/4", "3 7/32"), 2.96875 - (9 / 32 - 1 / 64), None),
     ],
 )
 def test_the_rip_is_the_hole_less_its_gaps(

@@ -16,6 +16,9 @@ STOP_CUT = 0.5
 HAND_CUT = 0.8
 """mm. Standard deviation of a cut to a pencil mark. Source: common practice, no source."""
 
+PUT_UP = 1.0
+"""mm. Standard deviation of where an end of a beam or a slat comes to hang. Source: common practice, no source."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Errors:
@@ -28,6 +31,7 @@ class Errors:
         trim_mark: the same for sides and trim.
         slat_cut: of a slat's length, cut against a stop.
         trim_cut: of a strip's length, cut to a pencil mark.
+        put_up: of where an end of a beam or a slat hangs.
     """
 
     reading: float
@@ -36,6 +40,7 @@ class Errors:
     trim_mark: float
     slat_cut: float = STOP_CUT
     trim_cut: float = HAND_CUT
+    put_up: float = PUT_UP
 
     def sd(self, length: float) -> float:
         """Standard deviation of one reading of a length."""

@@ -7,9 +7,10 @@ from itertools import chain
 from statistics import fmean
 from typing import Literal
 
-from lacunar.chance import errors_of
+from lacunar.chance import Errors, errors_of
 from lacunar.config import Config, FieldRow, Slats
 from lacunar.field.coffer_frame import Frame, frames, told_apart
+from lacunar.field.coffers import width_names
 from lacunar.field.fitted import Fitted, Remark
 from lacunar.field.sheet_row import Parts, Row, Values
 from lacunar.geometry import Line, Point, dot
@@ -20,6 +21,12 @@ from lacunar.tolerances import ARITHMETIC
 SAFE = 4.0
 """Standard deviations of what may be off that an edge gap keeps from the least and from what shows: a ceiling of 21
 rips has 42 ends. Source: common practice, no source."""
+
+PARALLEL = 3.0
+"""Standard deviations that the edge gap of an untapered rip has to spare. Source: common practice, no source."""
+
+CONTRADICTS = 3.0
+"""Standard deviations apart: two readings of one change are not both believed. Source: common practice, no source."""
 
 Gaps = tuple[float, float]
 """mm. At the two corners."""
@@ -62,10 +69,28 @@ class Hole:
         return f"{self.which} hole at {first}", f"{self.which} hole at {second}"
 
     @property
+    def width_names(self) -> tuple[str, str]:
+        """Of the coffer's two widths, in the order of the corners of a last hole."""
+        first, second = (f"{self.frame.coffer.id} {name}" for name in width_names(self.frame))
+        return first, second
+
+    @property
     def depths(self) -> tuple[float, float]:
         """Across the hole at its two corners, plan mm."""
         first, second = (-self.front.offset(corner) for corner in self.corners)
         return first, second
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """What a hole has more than drawn at its two corners, plan mm.
+
+    Attributes:
+        sd: standard deviation of what an edge gap comes out of it, by reading, fence and cut.
+    """
+
+    more: Gaps
+    sd: float
 
 
 def holes(layout: Layout) -> tuple[Hole, ...]:
@@ -130,31 +155,72 @@ def fit_last(config: Config, layout: Layout, parts: Parts, values: Values) -> Fi
         if missing:
             fitted = fitted.waits(hole.frame.coffer.id, missing) if len(missing) < len(names) else fitted
             continue
-        first, second = (values[name] / hole.frame.stretch[1] - d for name, d in zip(names, hole.depths, strict=True))
+        found, remarks = _measured(errors_of(config.survey, config.tape), hole, values)
         for ids in hole.ids:
             slat = parts[ids[0]]
-            widths = _widths(config, hole, slat, (first, second))
+            widths = _widths(config, hole, slat, found)
             row = _row(config.field.get(slat.id), slat, *(min(width, slats.width) for width in widths))
-            remarks = tuple(_remarks(slats, slat, (first, second), widths))
+            remarks = (*remarks, *_remarks(slats, slat, found.more, widths))
             for id in ids:
                 fitted = fitted.with_row(id, row, *(remarks if id == ids[0] else ()))
+            remarks = ()
     return fitted
 
 
-def _widths(config: Config, hole: Hole, slat: Part, more: Gaps) -> tuple[float, float]:
-    """Of a rip at its own two ends; parallel where the change may stay in the edge gap (rule 7).
+def _measured(errors: Errors, hole: Hole, values: Values) -> tuple[Measured, tuple[Remark, ...]]:
+    """A hole's own readings, and what else tells how it changes from corner to corner.
+
+    Full slats follow the start side, so the first hole changes as drawn and the last as the coffer's two widths do;
+    what is told twice is weighed by how well it is known. Source: weighted mean of independent readings.
+    """
+    stretch, names = hole.frame.stretch[1], [f"{hole.frame.coffer.id} {name}" for name in hole.names]
+    a, b = (values[name] / stretch - depth for name, depth in zip(names, hole.depths, strict=True))
+    sd = math.hypot(errors.sd(fmean(hole.depths)), errors.trim_mark / math.sqrt(12.0))
+    # The fence is set to a mark, and the rip cut.
+    saw = math.hypot(errors.trim_mark / math.sqrt(12.0), errors.slat_cut)
+    own = Measured(more=(a, b), sd=math.hypot(sd, saw))
+    told = _change(errors, hole, values)
+    if told is None:
+        return own, ()
+    change, other = told
+    both, apart = math.hypot(sd, other), change - (b - a)
+    if abs(apart) > CONTRADICTS * math.sqrt(2.0) * both:
+        what = "from end to end it changes otherwise than its coffer; read hole and widths again; they differ by"
+        return own, (Remark(where=names[0].rpartition(" at ")[0], what=what, by=abs(apart)),)
+    more = apart / 2.0 * (sd / both) ** 2
+    level, lean = sd / math.sqrt(2.0), sd * other / both / math.sqrt(2.0)
+    return Measured(more=(a - more, b + more), sd=math.hypot(level, lean, saw)), ()
+
+
+def _change(errors: Errors, hole: Hole, values: Values) -> tuple[float, float] | None:
+    """How much more than drawn a hole changes from its first corner to its second, by all but its own readings.
+
+    And the standard deviation of what tells it at each end. None where nothing does.
+    """
+    if hole.which == "first":
+        return 0.0, errors.put_up
+    if not all(name in values for name in hole.width_names):
+        return None
+    wide = [hole.frame.place(corner)[1] for corner in hole.corners]
+    stretch = hole.frame.stretch[1]
+    first, second = (values[name] / stretch - width for name, width in zip(hole.width_names, wide, strict=True))
+    return second - first, math.hypot(errors.sd(fmean(wide)), errors.slat_mark / math.sqrt(12.0), errors.put_up)
+
+
+def _widths(config: Config, hole: Hole, slat: Part, found: Measured) -> tuple[float, float]:
+    """Of a rip at its own two ends; parallel where both ends of its edge gap stay PARALLEL away from what must not be.
 
     Args:
         config: gaps, trim, and how well a tape is read.
         hole: that it goes into.
         slat: as designed.
-        more: measured less designed, at the hole's two corners.
+        found: what was measured of the hole.
     """
+    more, share, wished = found.more, len(hole.ids), hole.edge_gap
     if max(map(abs, more)) <= ARITHMETIC:
         return slat.widths
-    share, wished, hidden = len(hole.ids), hole.edge_gap, config.trim.width - config.trim.least_overlap
     if slat.width_end is not None:
-        over = wished - _safe_gap(config, hole, wished, 0.0)
+        over = wished - _safe_gap(config, wished, 0.0, found.sd)[0]
         ends = [(_along(hole, more, p) + over) / share for p in slat.axis]
         return slat.width + ends[0], slat.width_end + ends[1]
     spare = [
@@ -163,26 +229,26 @@ def _widths(config: Config, hole: Hole, slat: Part, more: Gaps) -> tuple[float, 
     ]
     # Where slats fan their edges are not square to the hole: what the drawing spares at its tighter end stays spared.
     room, gap = [drawn - min(spare) + by for drawn, by in zip(spare, more, strict=True)], wished + min(spare)
-    may_stay, change = max(hidden - wished, abs(spare[0] - spare[1])), abs(room[0] - room[1])
-    if change <= may_stay + ARITHMETIC or config.slats.wedge == "leave":
-        width = slat.width + (min(room) + gap - _safe_gap(config, hole, gap, change)) / share
+    change = abs(room[0] - room[1])
+    safe, left = _safe_gap(config, gap, change, found.sd)
+    if left >= PARALLEL or change <= config.tape.fine or config.slats.wedge == "leave":
+        width = slat.width + (min(room) + gap - safe) / share
         return width, width
-    over = gap - _safe_gap(config, hole, gap, 0.0)
+    over = gap - _safe_gap(config, gap, 0.0, found.sd)[0]
     ends = [(_along(hole, (room[0], room[1]), p) + over) / share for p in slat.axis]
     return slat.width + ends[0], slat.width + ends[1]
 
 
-def _safe_gap(config: Config, hole: Hole, wished: float, change: float) -> float:
+def _safe_gap(config: Config, wished: float, change: float, sd: float) -> tuple[float, float]:
     """The edge gap at a hole's tighter end that keeps from the least gap and, wider by the change, from what shows.
 
-    The nearest to the wished one; where there is no room to keep SAFE from both it lies half way between them.
+    The nearest to the wished one; where there is no room to keep SAFE from both it lies half way between them. And how
+    many standard deviations there are for each.
     """
-    errors, slats, trim = errors_of(config.survey, config.tape), config.slats, config.trim
-    on_mark = errors.trim_mark / math.sqrt(12.0)
-    # The hole is read to a mark, the fence set to one, and the rip cut.
-    off = SAFE * math.hypot(errors.sd(fmean(hole.depths)), on_mark, on_mark, errors.slat_cut)
-    low, high = min(wished, slats.least_edge_gap) + off, trim.width - trim.least_overlap - change - off
-    return min(max(wished, low), high) if low <= high else (low + high) / 2.0
+    slats, trim = config.slats, config.trim
+    low, high = min(wished, slats.least_edge_gap), trim.width - trim.least_overlap - change
+    middle, left = (low + high) / 2.0, (high - low) / 2.0 / sd
+    return min(max(wished, low + SAFE * sd), high - SAFE * sd) if left >= SAFE else middle, left
 
 
 def _along(hole: Hole, at_corners: tuple[float, float], point: Point) -> float:

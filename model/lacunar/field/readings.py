@@ -14,7 +14,8 @@ from lacunar.units import read_length
 def completed(drawn: Design, read: Filled) -> Mapping[Stage, Values]:
     """What was read of each coffer or piece that a sheet says something of: on the sheet, else before.
 
-    Coffers and pieces that the sheet does not name keep what followed for them.
+    Coffers and pieces that the sheet does not name keep what followed for them. Last holes come with what was read of
+    their coffers, which tells of them too.
 
     Raises:
         ConfigError: the config kept a reading of something that there is not.
@@ -23,9 +24,10 @@ def completed(drawn: Design, read: Filled) -> Mapping[Stage, Values]:
     kept = _kept(config, rows)
     found: dict[Stage, Values] = {}
     for stage in STAGES[1:]:
-        typed = read.values.get(stage, {})
+        stages = ("coffers", "last") if stage == "last" else (stage,)
+        typed = {name: mm for told in stages for name, mm in read.values.get(told, {}).items()}
         cards = {rows[name].card for name in typed}
-        before = {name: mm for name, mm in kept.items() if rows[name].stage == stage and rows[name].card in cards}
+        before = {name: mm for name, mm in kept.items() if rows[name].stage in stages and rows[name].card in cards}
         found[stage] = {**before, **typed}
     return found
 
