@@ -13,7 +13,7 @@ from lacunar.drawings.boards_words import Words, counted
 from lacunar.drawings.cut_words import settings_by_part
 from lacunar.drawings.drawing import Page, Thing, moved, paper_size
 from lacunar.parts import Part, waits_for
-from lacunar.plan import Board, Plan, stock_width
+from lacunar.plan import Board, Plan, plan_code, stock_width
 
 HEAD: Final = 11.0
 GAP: Final = 2.2
@@ -49,6 +49,7 @@ def board_pages(plan: Plan, parts: Sequence[Part], config: Config) -> tuple[Page
     """
     if not plan.boards:
         return ()
+    code = plan_code(parts, plan)
     height, width = paper_size(config)
     left = MARGIN + LABELS + WASTE
     right = width - MARGIN
@@ -73,7 +74,7 @@ def board_pages(plan: Plan, parts: Sequence[Part], config: Config) -> tuple[Page
         Page(
             size=(width, height),
             things=(
-                *head(config.title, plan, f"page {number} of {len(filled)}", right),
+                *head(config.title, code, plan, f"page {number} of {len(filled)}", right),
                 *moved(body, (0.0, MARGIN + HEAD)),
                 *moved(notes, (0.0, below)),
             ),

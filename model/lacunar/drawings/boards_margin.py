@@ -106,9 +106,9 @@ def _named(some: Sequence[Board], boards: Sequence[Board]) -> str:
     return f"{who} {'waits' if len(some) == 1 else 'wait'}"
 
 
-def head(title: str, plan: Plan, number: str, right: float) -> list[Thing]:
-    """Title, how many boards, page number and a line under them."""
-    count = f"{counted(len(plan.boards), 'board')} in the order in which they are pulled, {number}"
+def head(title: str, code: str, plan: Plan, number: str, right: float) -> list[Thing]:
+    """Title, the plan's code, how many boards, page number and a line under them."""
+    count = f"{counted(len(plan.boards), 'board')} in the order in which they are pulled, plan {code}, {number}"
     room = right - MARGIN - text_width(count, 8.5) - 6.0
     title = cut_short(f"Boards: {title}", room, partial(text_width, size=14.0, bold=True))
     return [

@@ -55,21 +55,24 @@ def _report(job: "Job", path: Path, *_: object) -> None:
 
 
 def _cut_list(job: "Job", path: Path, *_: object) -> None:
+    from lacunar.job.run import code_of
     from lacunar.reports import CutRow, cut_list_rows, write_csv
 
-    write_csv(path, cut_list_rows(job.parts, job.plan, job.config), CutRow)
+    write_csv(path, cut_list_rows(job.parts, job.plan, job.config), CutRow, code_of(job))
 
 
 def _settings(job: "Job", path: Path, *_: object) -> None:
+    from lacunar.job.run import code_of
     from lacunar.reports import SettingRow, setting_rows, write_csv
 
-    write_csv(path, setting_rows(job.parts, job.plan, job.config), SettingRow)
+    write_csv(path, setting_rows(job.parts, job.plan, job.config), SettingRow, code_of(job))
 
 
 def _buy_list(job: "Job", path: Path, *_: object) -> None:
+    from lacunar.job.run import code_of
     from lacunar.reports import BuyRow, buy_rows, write_csv
 
-    write_csv(path, buy_rows(job.plan, job.cost, job.config.tape), BuyRow)
+    write_csv(path, buy_rows(job.plan, job.cost, job.config.tape), BuyRow, code_of(job))
 
 
 def _stl(job: "Job", path: Path, *_: object) -> None:

@@ -12,7 +12,7 @@ from lacunar.done import done_so_far
 from lacunar.errors import LayoutError
 from lacunar.layout import Layout
 from lacunar.parts import Part, apply_field, field_sheets, make_parts, shaped
-from lacunar.plan import Plan
+from lacunar.plan import Plan, plan_code
 from lacunar.reports import Report, changed, make_report
 from lacunar.survey import Room, distrust, solve_survey
 
@@ -102,6 +102,11 @@ def trust_of(job: Job) -> Trust:
     Every product says what this says.
     """
     return trust(job.config, field_sheets(job.parts), doubts(job.findings))
+
+
+def code_of(job: Job) -> str:
+    """The plan's code, the same on every product."""
+    return plan_code(job.parts, job.plan)
 
 
 def report_of(job: Job) -> Report:

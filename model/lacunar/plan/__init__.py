@@ -1,5 +1,6 @@
 """How the parts are cut: lengths, boards, what to buy, and the saw's settings."""
 
+from lacunar.plan.code import plan_code
 from lacunar.plan.flips import REACH, Flip, find_flips
 from lacunar.plan.left import bought_boards, left_of, paid_for_boards, took
 from lacunar.plan.make import make_plan
@@ -35,6 +36,7 @@ __all__ = [
     "mark_of",
     "opening",
     "paid_for_boards",
+    "plan_code",
     "read_pile",
     "spares",
     "stock_width",

@@ -14,7 +14,7 @@ from lacunar.geometry import area
 from lacunar.layout import Coffer, Layout, OpenGap, PlaneStep, Running, running_dimensions
 from lacunar.materials import find_species
 from lacunar.parts import Part, rings, volume
-from lacunar.plan import Plan
+from lacunar.plan import Plan, plan_code
 from lacunar.reports.rows import CofferRow, MoneyRow, PartRow, PlanRow, Report, SheetRow, StepRow, SurveyRow
 from lacunar.survey import W_CRITICAL, Room, ceiling_rim, chi_square_limit, describe_heights
 
@@ -48,7 +48,7 @@ def make_report(
         parts=tuple(_part(part, stops.get(part.id), boards.get(part.id)) for part in parts),
         checks=tuple(findings),
         analysis=analysis,
-        plan=_plan(plan, cost),
+        plan=_plan(parts, plan, cost),
     )
 
 
@@ -115,10 +115,11 @@ def _part(part: Part, setting: str | None, board: str | None) -> PartRow:
     )
 
 
-def _plan(plan: Plan, cost: Cost) -> PlanRow:
+def _plan(parts: Sequence[Part], plan: Plan, cost: Cost) -> PlanRow:
     return _taken(
         PlanRow,
         plan,
+        code=plan_code(parts, plan),
         sheets=cost.sheets,
         fasteners=tuple(item for item in cost.items if item.group == "fasteners"),
         finish=tuple(item for item in cost.items if isinstance(item, FinishItem)),

@@ -171,10 +171,12 @@ class PlanRow:
     """Everything of a plan but its certificates, and what it costs.
 
     Attributes:
+        code: on every product of this plan.
         slots: part to the place where it waits.
         hours: nothing yet.
     """
 
+    code: str
     distinct_lengths: Count
     settings: tuple[Setting, ...]
     boards: tuple[Board, ...]

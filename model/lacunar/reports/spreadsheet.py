@@ -10,13 +10,13 @@ if TYPE_CHECKING:
     from _typeshed import DataclassInstance
 
 
-def write_csv(path: Path, rows: "Sequence[DataclassInstance]", kind: "type[DataclassInstance]") -> None:
-    """Write a line of column names, the fields of one kind of rows, and one for each row.
+def write_csv(path: Path, rows: "Sequence[DataclassInstance]", kind: "type[DataclassInstance]", code: str) -> None:
+    """Write a line of column names, the fields of one kind of rows, and one for each row; the plan's code comes last.
 
     Raises:
         OSError: it cannot be written.
     """
     with path.open("w", encoding="utf-8", newline="") as file:
         writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(field.name for field in fields(kind))
-        writer.writerows(astuple(row) for row in rows)
+        writer.writerow((*(field.name for field in fields(kind)), "plan"))
+        writer.writerows((*astuple(row), code) for row in rows)
