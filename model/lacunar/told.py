@@ -34,6 +34,11 @@ def count(number: int) -> str:
     return amount(f"{number:,}", number)
 
 
+def counted(number: int, thing: str) -> str:
+    """1 board, 2 boards."""
+    return f"{number:,} {thing}{'' if number == 1 else 's'}"
+
+
 def place(text: str) -> str:
     """Where something is, marked."""
     return f"{_OPEN}{text}{_SIZE}{_CLOSE}"

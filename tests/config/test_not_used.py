@@ -80,7 +80,7 @@ def test_the_keys_are_those_that_no_stage_asks_for(asked: set[tuple[str, str]]) 
     assert idle == [], "a stage asks for these: they are used"
 
 
-@pytest.mark.parametrize("key", ["house.indoor", "crew", "labels.grid.rows", "no_nail"])
+@pytest.mark.parametrize("key", ["house.indoor", "labels.grid.rows", "no_nail"])
 def test_they_are_named_where_they_are_given(key: str) -> None:
     named = everything().assumed[-1].removeprefix("read but not used yet: ").split(", ")
     assert key in named

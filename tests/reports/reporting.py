@@ -15,6 +15,7 @@ from lacunar.layout import Layout, arrange_layout
 from lacunar.parts import Cutaway, End, Part, cut_to, make_parts
 from lacunar.plan import Plan, make_plan
 from lacunar.reports import Report, make_report, report_text
+from lacunar.schedule import Calendar, make_calendar
 from lacunar.survey import Room, solve_survey
 from lacunar.told import Told
 from lacunar.units import INCH
@@ -139,6 +140,11 @@ def analysis() -> Analysis:
 
 
 @cache
+def calendar() -> Calendar:
+    return make_calendar(config(), layout(), parts(), plan(), cost())
+
+
+@cache
 def job() -> Job:
     return Job(
         config=config(),
@@ -148,6 +154,7 @@ def job() -> Job:
         plan=plan(),
         cost=cost(),
         analysis=analysis(),
+        calendar=calendar(),
         findings=FINDINGS,
     )
 
@@ -158,4 +165,4 @@ def told(of: Report | None = None) -> dict[str, Any]:
 
 
 def report() -> Report:
-    return make_report(config(), room(), layout(), parts(), plan(), cost(), analysis(), FINDINGS, TRUST)
+    return make_report(config(), room(), layout(), parts(), plan(), cost(), analysis(), calendar(), FINDINGS, TRUST)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from lacunar.config import Config, read_config_text
 from lacunar.job import write_job
+from lacunar.plan import plan_code
 from lacunar.reports import cut_list_rows
 from lacunar.units import read_length
 from reports.reporting import TEXT, config, job, parts, plan
@@ -102,4 +103,5 @@ def test_slots_say_where_a_piece_waits() -> None:
 def test_rows_are_what_is_written(tmp_path: Path) -> None:
     write_job(job(), tmp_path / "out", ("plan",))
     with (tmp_path / "out" / "cut-list.csv").open(encoding="utf-8", newline="") as file:
-        assert list(csv.DictReader(file)) == _rows()
+        code = plan_code(job().parts, job().plan)
+        assert list(csv.DictReader(file)) == [{**row, "plan": code} for row in _rows()]

@@ -19,7 +19,7 @@ from lacunar.reports import (
 )
 from lacunar.units import read_length
 from reports.json_shape import faults
-from reports.reporting import FINDINGS, TEXT, TRUST, analysis, config, cost, layout, parts, plan, room, told
+from reports.reporting import FINDINGS, TEXT, TRUST, analysis, calendar, config, cost, layout, parts, plan, room, told
 
 
 def _settings() -> list[dict[str, str]]:
@@ -197,7 +197,7 @@ def test_sheets_stand_in_the_terminal_after_the_boards() -> None:
 
 def test_sheets_in_the_report_fit_its_schema_and_their_money_adds_up() -> None:
     made = make_report(
-        config(), room(), layout(), parts(), plan(), _sheets(PLY, FLOOR, THERE), analysis(), FINDINGS, TRUST
+        config(), room(), layout(), parts(), plan(), _sheets(PLY, FLOOR, THERE), analysis(), calendar(), FINDINGS, TRUST
     )
     assert faults(told(made), report_schema(), report_schema()) == []
     ply, floor, there = made.plan.sheets

@@ -28,7 +28,21 @@ from lacunar.reports import (
     write_report,
 )
 from reports.json_shape import faults
-from reports.reporting import FINDINGS, LONG, TRUST, config, cost, job, layout, parts, plan, report, room, told
+from reports.reporting import (
+    FINDINGS,
+    LONG,
+    TRUST,
+    calendar,
+    config,
+    cost,
+    job,
+    layout,
+    parts,
+    plan,
+    report,
+    room,
+    told,
+)
 
 HEAD = ["lacunar", "title", "units", "good_for", "missing", "sheets", "assumed"]
 TOP = [*HEAD, "survey", "coffers", "parts", "checks", "analysis", "plan", "done", "change", "files"]
@@ -193,6 +207,7 @@ def test_rows_of_furring_and_of_slats_on_it() -> None:
         subject.plan,
         cost(),
         analyse(subject),
+        calendar(),
         FINDINGS,
         TRUST,
     )
@@ -236,7 +251,6 @@ def test_settings_and_cuts() -> None:
     lengths = {c["part"]: c["to"] - c["from"] for board in rows["boards"] for c in board["cuts"]}
     # A thousandth of a millimetre: lengths lie on whole ticks of 1/64 in, or are exact.
     assert all(abs(length - stops[part]) <= 25.4 / 64.0 + 1e-3 for part, length in lengths.items())
-    assert rows["hours"] is None
 
 
 def test_turns_sections_and_slots_are_the_plans() -> None:

@@ -1,6 +1,6 @@
 """A room and the ceiling that is wanted in it, read from a TOML file and validated."""
 
-from lacunar.config.amounts import GALLON_LITRES, PackName
+from lacunar.config.amounts import GALLON_LITRES, JobName, PackName
 from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, TrimTable
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
@@ -29,6 +29,7 @@ from lacunar.config.work_tables import (
     ShopBoard,
     ShopSheet,
     SurveyTable,
+    When,
 )
 from lacunar.config.write import (
     Measures,
@@ -65,6 +66,7 @@ __all__ = [
     "Fixture",
     "Framing",
     "GoodFor",
+    "JobName",
     "Joint",
     "JoistsTable",
     "Mark",
@@ -86,6 +88,7 @@ __all__ = [
     "SurveyTable",
     "TrimTable",
     "Trust",
+    "When",
     "WindowTable",
     "add_key",
     "beam_mark",

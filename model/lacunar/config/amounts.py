@@ -31,6 +31,23 @@ PackName = Literal[
 ]
 """What is bought by the box, tube, roll or can, but for the coats of the finish, which have prices of their own."""
 
+JobName = Literal[
+    "board",
+    "square metre",
+    "furring strip",
+    "reading",
+    "saw setting",
+    "crosscut",
+    "rip",
+    "pocket",
+    "beam piece",
+    "slat",
+    "cut-out",
+    "trim strip",
+    "nail hole",
+]
+"""What time is counted for."""
+
 PAINTS = frozenset({"behind paint", "wall paint"})
 ROLLS = frozenset({"adhesive", "masking tape"})
 

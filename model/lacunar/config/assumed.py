@@ -16,7 +16,6 @@ NOT_USED_YET = (
     "house.indoor",
     "cross_beams.moisture",
     "framing.joists.span",
-    "crew",
     "labels.grid.columns",
     "labels.grid.rows",
     "colour.samples",

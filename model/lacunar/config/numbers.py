@@ -42,6 +42,7 @@ Share = Annotated[float, *_number("a share from 0 to 1 (0.10 is ten in a hundred
 Money = Annotated[float, *_number("an amount of money, 0 or more", 0)]
 Price = Annotated[float, *_number("a price above 0", 0, above=True)]
 Minutes = Annotated[float, *_number("minutes, above 0", 0, above=True)]
+Hours = Annotated[float, *_number("hours of a day, above 0 to 24", 0, 24, above=True)]
 PerLength = Annotated[float, *_number("a length per length, from 0 to 0.01", 0, 0.01)]
 _counted = "a whole number"
 Rows = Annotated[int, *_whole(_counted, 0, 100)]

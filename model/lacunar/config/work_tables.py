@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, field_serializer
 
-from lacunar.config.amounts import Content, Coverage, Mass, PackName, SheetMass, Volume, content_text
+from lacunar.config.amounts import Content, Coverage, JobName, Mass, PackName, SheetMass, Volume, content_text
 from lacunar.config.lengths import NOT_GIVEN, Board, Distance, Fine, Length, Limit, Section, Small
 from lacunar.config.names import (
     CameraName,
@@ -20,7 +20,7 @@ from lacunar.config.names import (
     YesNoAuto,
     one_of,
 )
-from lacunar.config.numbers import Count, Gauge, Minutes, Money, OnHand, PerLength, Price, Share
+from lacunar.config.numbers import Count, Gauge, Hours, Minutes, Money, OnHand, PerLength, Price, Share
 from lacunar.config.table import Table, default
 
 NailKind = Literal["finish nail", "brad", "pin", "screw"]
@@ -209,7 +209,10 @@ class Crew(Table):
     """Who does the work."""
 
     people: Count = Field(default=2, description="How many.")
-    rates: Mapping[Text, Minutes] = Field(default={}, description="Minutes per piece, by job.")
+    hours: Hours = Field(default=7, description="That each of them works a day.")
+    rates: Mapping[Annotated[JobName, one_of(JobName)], Minutes] = Field(
+        default={}, description="Minutes for one piece, cut, reading or square metre of a coat."
+    )
 
 
 class LabelGrid(Table):

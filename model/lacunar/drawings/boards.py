@@ -9,11 +9,12 @@ from lacunar.config import Config, CrossBeams, Slats
 from lacunar.drawings.boards_bar import WASTE, draw_bar
 from lacunar.drawings.boards_margin import LABELS, MARGIN, beside, foot, head, heading, not_yet
 from lacunar.drawings.boards_shape import Scale
-from lacunar.drawings.boards_words import Words, counted
+from lacunar.drawings.boards_words import Words
 from lacunar.drawings.cut_words import settings_by_part
 from lacunar.drawings.drawing import Page, Thing, moved, paper_size
 from lacunar.parts import Part, waits_for
 from lacunar.plan import Board, Plan, plan_code, stock_width
+from lacunar.told import counted
 
 HEAD: Final = 11.0
 GAP: Final = 2.2

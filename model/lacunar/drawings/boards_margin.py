@@ -6,11 +6,12 @@ from functools import partial
 from typing import Final
 
 from lacunar.drawings.boards_bar import ACCENT
-from lacunar.drawings.boards_words import Words, counted, numbers_text
+from lacunar.drawings.boards_words import Words, numbers_text
 from lacunar.drawings.drawing import BLACK, GREY, Text, Thing, rectangle
 from lacunar.drawings.lettering import POINT, SMALLEST, cut_short, folded, largest, text_width
 from lacunar.drawings.page_parts import page_head, rule, text_lines
 from lacunar.plan import Board, Plan
+from lacunar.told import counted
 
 MARGIN: Final = 10.0
 """mm. Most printers reach further out. Source: common practice, no source."""

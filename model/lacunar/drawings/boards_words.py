@@ -86,11 +86,6 @@ class Words:
         return f"{'keep' if board.keep else 'offcut'} {length}", length
 
 
-def counted(n: int, thing: str) -> str:
-    """1 board, 2 boards."""
-    return f"{n} {thing}" if n == 1 else f"{n} {thing}s"
-
-
 def numbers_text(boards: Sequence[Board]) -> str:
     """In words: "board 23", "boards 23 to 28", "boards 3, 5 to 7"."""
     runs = [[name.removeprefix("B") for name in run] for run in _runs([board.id for board in boards])]

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from lacunar.job.pictures import check_view, open_window, write_comparison, write_picture
     from lacunar.job.products import GROUPS, PRODUCTS, Product, read_groups
     from lacunar.job.progress import Progress, tell_done, tell_ticks, write_ticks
-    from lacunar.job.run import Job, OnStep, Quality, as_designed, report_of, run_job, trust_of
+    from lacunar.job.run import Job, OnStep, Quality, as_designed, code_of, report_of, run_job, trust_of
     from lacunar.job.second_thoughts import WhatIf, what_if
     from lacunar.job.summary import Summary, summarise, summary_lines
     from lacunar.job.write import Written, write_job
@@ -28,6 +28,7 @@ __all__ = [
     "Written",
     "as_designed",
     "check_view",
+    "code_of",
     "open_window",
     "read_groups",
     "report_of",

@@ -14,6 +14,7 @@ from lacunar.layout import Layout
 from lacunar.parts import Part, apply_field, field_sheets, make_parts, shaped
 from lacunar.plan import Plan, plan_code
 from lacunar.reports import Report, changed, make_report
+from lacunar.schedule import Calendar, make_calendar
 from lacunar.survey import Room, distrust, solve_survey
 
 Quality = Literal["draft", "fine", "photo"]
@@ -39,6 +40,7 @@ class Job:
     plan: Plan
     cost: Cost
     analysis: Analysis
+    calendar: Calendar
     findings: tuple[Finding, ...]
 
 
@@ -77,6 +79,7 @@ def run_job(config: Config, on_step: OnStep | None = None, *, weighed: bool = Tr
         plan=plan,
         cost=cost,
         analysis=analysis,
+        calendar=make_calendar(config, layout, parts, plan, cost),
         findings=findings,
     )
 
@@ -112,7 +115,16 @@ def code_of(job: Job) -> str:
 def report_of(job: Job) -> Report:
     """The report, before any file is written."""
     report = make_report(
-        job.config, job.room, job.layout, job.parts, job.plan, job.cost, job.analysis, job.findings, trust_of(job)
+        job.config,
+        job.room,
+        job.layout,
+        job.parts,
+        job.plan,
+        job.cost,
+        job.analysis,
+        job.calendar,
+        job.findings,
+        trust_of(job),
     )
     if not _goes_on(job):
         return report

@@ -1,6 +1,7 @@
 """The plan's code: two sheets with the same one say the same of what is cut."""
 
 import json
+import math
 from base64 import b32encode
 from collections.abc import Sequence
 from dataclasses import asdict
@@ -12,8 +13,11 @@ from lacunar.plan.types import Plan
 
 LETTERS: Final = 6
 """Of a code: two plans share one by chance once in a thousand million. Own choice."""
-FINEST: Final = 2
-"""Decimals of a mm that make another plan."""
+FINEST: Final = 0.01
+"""mm. Less makes no other plan."""
+BESIDE: Final = 0.36
+"""Steps of that which are added before they are counted whole: no mark of a tape, 1/64 in or 1/2 mm, then lies where
+the last digits decide."""
 
 
 def plan_code(parts: Sequence[Part], plan: Plan) -> str:
@@ -35,9 +39,9 @@ def plan_code(parts: Sequence[Part], plan: Plan) -> str:
 
 
 def _rounded(value: object) -> object:
-    """Without what differs from machine to machine in the last digits; negative zero is zero."""
+    """Without what differs from machine to machine in the last digits."""
     if isinstance(value, float):
-        return round(value, FINEST) + 0.0
+        return math.floor(value / FINEST + BESIDE)
     if isinstance(value, dict):
         return {key: _rounded(item) for key, item in cast("dict[str, Any]", value).items()}
     return [_rounded(item) for item in cast("list[Any]", value)] if isinstance(value, list | tuple) else value

@@ -16,6 +16,7 @@ from lacunar.materials import find_species
 from lacunar.parts import Part, rings, volume
 from lacunar.plan import Plan, plan_code
 from lacunar.reports.rows import CofferRow, MoneyRow, PartRow, PlanRow, Report, SheetRow, StepRow, SurveyRow
+from lacunar.schedule import Calendar
 from lacunar.survey import W_CRITICAL, Room, ceiling_rim, chi_square_limit, describe_heights
 
 T = TypeVar("T")
@@ -29,6 +30,7 @@ def make_report(
     plan: Plan,
     cost: Cost,
     analysis: Analysis,
+    calendar: Calendar,
     findings: Sequence[Finding],
     trust: Trust,
 ) -> Report:
@@ -48,7 +50,7 @@ def make_report(
         parts=tuple(_part(part, stops.get(part.id), boards.get(part.id)) for part in parts),
         checks=tuple(findings),
         analysis=analysis,
-        plan=_plan(parts, plan, cost),
+        plan=_plan(parts, plan, cost, calendar),
     )
 
 
@@ -115,7 +117,7 @@ def _part(part: Part, setting: str | None, board: str | None) -> PartRow:
     )
 
 
-def _plan(parts: Sequence[Part], plan: Plan, cost: Cost) -> PlanRow:
+def _plan(parts: Sequence[Part], plan: Plan, cost: Cost, calendar: Calendar) -> PlanRow:
     return _taken(
         PlanRow,
         plan,
@@ -130,5 +132,5 @@ def _plan(parts: Sequence[Part], plan: Plan, cost: Cost) -> PlanRow:
             ceiling_area=cost.ceiling_m2,
             notes=(ESTIMATE, *cost.notes),
         ),
-        hours=None,
+        calendar=calendar,
     )

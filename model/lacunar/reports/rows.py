@@ -20,6 +20,7 @@ from lacunar.layout import Cutaway, End, OpenGap, PartKind, RunningMark
 from lacunar.parts import Part, PocketHole
 from lacunar.plan import Board, Buy, Plan, Section, Setting, StopChoice, Turn, Unserved
 from lacunar.reports.changes import Change
+from lacunar.schedule import Calendar
 from lacunar.survey import Heights, Measured, Room
 from lacunar.units import Units
 
@@ -173,7 +174,6 @@ class PlanRow:
     Attributes:
         code: on every product of this plan.
         slots: part to the place where it waits.
-        hours: nothing yet.
     """
 
     code: str
@@ -195,7 +195,7 @@ class PlanRow:
     fasteners: tuple[Item, ...]
     finish: tuple[FinishItem, ...]
     money: MoneyRow
-    hours: float | None
+    calendar: Calendar
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
