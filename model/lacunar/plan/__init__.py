@@ -1,6 +1,7 @@
 """How the parts are cut: lengths, boards, what to buy, and the saw's settings."""
 
 from lacunar.plan.code import plan_code
+from lacunar.plan.cutting import forget
 from lacunar.plan.flips import REACH, Flip, find_flips
 from lacunar.plan.left import bought_boards, left_of, paid_for_boards, took
 from lacunar.plan.make import make_plan
@@ -31,6 +32,7 @@ __all__ = [
     "bought_boards",
     "deal_pile",
     "find_flips",
+    "forget",
     "left_of",
     "make_plan",
     "mark_of",

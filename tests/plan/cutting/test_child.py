@@ -4,13 +4,14 @@ import io
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
 import numpy as np
 import pytest
 
-from lacunar.plan.cutting import Effort, Rip, RipSaw, pair_rips, solve_boards
+from lacunar.plan.cutting import Effort, Rip, RipSaw, forget, pair_rips, solve_boards
 from lacunar.plan.cutting import child as child_module
 from lacunar.plan.cutting.child import command, is_sound, solve_whole
 from lacunar.plan.cutting.whole import WholeAnswer, WholeProgram, packed, solve_here
@@ -73,9 +74,12 @@ def hard(seconds: float) -> WholeProgram:
 
 
 @pytest.fixture
-def always(monkeypatch: pytest.MonkeyPatch) -> None:
+def always(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """Every program goes to a child."""
     monkeypatch.setattr(child_module, "LARGE", 0)
+    forget()
+    yield
+    forget()
 
 
 @pytest.fixture
@@ -126,6 +130,7 @@ def test_plans_are_the_same_with_children(
     here = solve_boards(problem)
     assert children == []
     monkeypatch.setattr(child_module, "LARGE", 0)
+    forget()
     there = solve_boards(problem)
     assert children
     assert (there.patterns, there.certificate, there.work) == (here.patterns, here.certificate, here.work)

@@ -18,6 +18,7 @@ from lacunar.plan.cutting import (
     Stock,
     afford_boards,
     check_certificate,
+    forget,
     solve_boards,
 )
 from lacunar.plan.cutting.budget import Budget
@@ -200,6 +201,7 @@ def test_the_rest_of_many_lengths_is_solved_by_itself(monkeypatch: pytest.Monkey
 
     monkeypatch.setattr("lacunar.plan.cutting.dive.MANY_KINDS", 6)
     monkeypatch.setattr("lacunar.plan.cutting.dive.Search", Counted)
+    forget()
     halved = solve_boards(problem, Effort(work=1.0, tidy=False))
     assert rests
     assert max(rests) < 15

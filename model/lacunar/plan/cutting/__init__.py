@@ -1,6 +1,6 @@
 """Boards, stops, lengths, rips and the order at the saw: whole numbers in and out, no config and no parts."""
 
-from lacunar.plan.cutting.boards import BoardSolution, afford_boards, solve_boards
+from lacunar.plan.cutting.boards import BoardSolution, afford_boards, forget, solve_boards
 from lacunar.plan.cutting.budget import Effort
 from lacunar.plan.cutting.certificate import Certificate, check_certificate
 from lacunar.plan.cutting.cheap_stops import Rate, cheapest_lengths, rate_of
@@ -37,6 +37,7 @@ __all__ = [
     "check_certificate",
     "choose_lengths",
     "fewest_stops",
+    "forget",
     "inward",
     "lengths_by",
     "nested_pairs",

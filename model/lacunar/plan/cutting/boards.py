@@ -2,6 +2,7 @@
 
 from collections import Counter
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -24,6 +25,9 @@ ROOT = 0.5
 
 SEEDS = 500
 """Rounds of dives into what the tree leaves open, at most."""
+
+KEPT = 512
+"""Answers that are kept, some kilobytes each: variants of a room differ in a stock or two and ask of the rest again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +71,11 @@ def solve_boards(problem: BoardProblem, effort: Effort = USUAL) -> BoardSolution
         ShortageError: the boards there are cannot give every piece.
     """
     check_problem(problem)
+    return _cheapest(problem, effort)
+
+
+@lru_cache(maxsize=KEPT)
+def _cheapest(problem: BoardProblem, effort: Effort) -> BoardSolution:
     search = Search(make_instance(problem), Budget(effort))
     certificate = _run(problem, search)
     if search.boards is None:
@@ -87,11 +96,22 @@ def afford_boards(problem: BoardProblem, most: int, effort: Effort = USUAL) -> B
         PlanError: the problem has no meaning.
     """
     check_problem(problem)
+    return _affordable(problem, most, effort)
+
+
+@lru_cache(maxsize=KEPT)
+def _affordable(problem: BoardProblem, most: int, effort: Effort) -> BoardSolution | Certificate | None:
     search = Search(make_instance(problem), Budget(effort), wanted=most)
     certificate = _run(problem, search)
     if search.boards is not None:
         return _solution(problem, search, certificate)
     return certificate if certificate.bound > most else None
+
+
+def forget() -> None:
+    """Answers that are kept: each question is worked out anew."""
+    _cheapest.cache_clear()
+    _affordable.cache_clear()
 
 
 def _run(problem: BoardProblem, search: Search) -> Certificate:

@@ -5,8 +5,10 @@ each its price less the values on it. A plan below the bound may waste so little
 left, and these can be tried through. Python's whole numbers only.
 """
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import chain
 
 from lacunar.plan.cutting.problem import BoardProblem
 
@@ -123,7 +125,12 @@ class _Cover:
         self._guards = self._packed([(i, 1 << (self._field - 1)) for i in range(len(problem.demands))])
         self._left = self._packed([(i, demand.count) for i, demand in enumerate(problem.demands)])
         self._packs = [self._packed(pattern.pieces) for pattern in patterns]
-        self._patterns, self._room, self._steps = patterns, room, steps
+        self._stocks = [pattern.stock for pattern in patterns]
+        self._wastes = [pattern.waste for pattern in patterns]
+        self._kinds = [frozenset(i for i, _ in pattern.pieces) for pattern in patterns]
+        most = (1 << (self._field - 1)) - 1
+        self._fields = [(i, most << (i * self._field)) for i in range(len(problem.demands))]
+        self._room, self._steps = room, steps
         self._supply = [problem.supply(s) for s in range(len(problem.stocks))]
 
     def _packed(self, pieces: Sequence[tuple[int, int]]) -> int:
@@ -131,37 +138,36 @@ class _Cover:
 
     def is_impossible(self) -> bool | None:
         """None where the steps run out."""
-        return self._try(self._left, self._room, range(len(self._patterns)))
+        return self._try(self._left, self._room, range(len(self._packs)))
 
     def _try(self, left: int, room: int, allowed: Sequence[int]) -> bool | None:
         """Some board holds the piece that the fewest patterns hold: with each of them in turn, then never with it."""
         if not left:
             return False
         self._steps -= len(allowed) + NODE_STEPS
-        fitting = [k for k in allowed if self._fits(k, left, room)]
-        holders = self._fewest_holders(left, fitting)
-        for k in holders:
+        fitting = self._fitting(left, room, allowed)
+        for k in self._fewest_holders(left, fitting):
             if self._steps < 0:
                 return None
-            pattern = self._patterns[k]
-            self._supply[pattern.stock] -= 1
-            answer = self._try(left - self._packs[k], room - pattern.waste, fitting)
-            self._supply[pattern.stock] += 1
+            stock = self._stocks[k]
+            self._supply[stock] -= 1
+            answer = self._try(left - self._packs[k], room - self._wastes[k], fitting)
+            self._supply[stock] += 1
             if answer is not True:
                 return answer
             fitting.remove(k)
         return True
 
-    def _fits(self, k: int, left: int, room: int) -> bool:
-        pattern = self._patterns[k]
-        inside = (left + self._guards - self._packs[k]) & self._guards == self._guards
-        return inside and pattern.waste <= room and self._supply[pattern.stock] > 0
+    def _fitting(self, left: int, room: int, allowed: Sequence[int]) -> list[int]:
+        packs, wastes, guards = self._packs, self._wastes, self._guards
+        guarded, is_there = left + guards, [n > 0 for n in self._supply]
+        stocks = self._stocks
+        return [
+            k for k in allowed if wastes[k] <= room and (guarded - packs[k]) & guards == guards and is_there[stocks[k]]
+        ]
 
     def _fewest_holders(self, left: int, fitting: Sequence[int]) -> list[int]:
-        holders: dict[int, list[int]] = {}
-        for k in fitting:
-            for i, _ in self._patterns[k].pieces:
-                holders.setdefault(i, []).append(k)
-        most = (1 << (self._field - 1)) - 1
-        wanted = [i for i in range(self._guards.bit_length() // self._field) if left >> (i * self._field) & most]
-        return min((holders.get(i, []) for i in wanted), key=len)
+        kinds = self._kinds
+        counts = Counter(chain.from_iterable([kinds[k] for k in fitting]))
+        rarest = min((i for i, field in self._fields if left & field), key=counts.__getitem__)
+        return [k for k in fitting if rarest in kinds[k]]

@@ -11,7 +11,7 @@ from lacunar.plan.cutting.budget import USUAL, Effort
 from lacunar.plan.cutting.certificate import Certificate
 from lacunar.plan.cutting.cheap_stops import Rate, cheapest_lengths, rate_of
 from lacunar.plan.cutting.problem import BoardProblem, ShortageError
-from lacunar.plan.cutting.stops import Span, best_stops, fewest_stops, inward
+from lacunar.plan.cutting.stops import BestStops, Span, fewest_stops, inward
 
 MOST_WAYS = 4_096
 """Ways to choose all lengths, at most, for which every one is looked at."""
@@ -117,6 +117,8 @@ class _Chooser:
         self._tidy = effort
         self._plans: dict[tuple[int, ...], BoardSolution | None] = {}
         self._refuted: dict[tuple[int, ...], Certificate] = {}
+        self._free = [i for i in range(len(spans)) if i not in apart]
+        self._stops: dict[int, BestStops] = {}
 
     def try_all(self) -> list[int]:
         """Fewest marks, then the least distance, of all ways that cost no more."""
@@ -225,11 +227,12 @@ class _Chooser:
 
     def _drawn(self, count: int, eighths: int) -> list[int]:
         """Lengths by the best so many marks, for wishes some way up from the shortest lengths."""
-        pulled = [replace(span, wish=span.lo + (span.wish - span.lo) * eighths // 8) for span in self._spans]
-        free = [i for i in range(len(pulled)) if i not in self._apart]
-        stops = best_stops([pulled[i] for i in free], count, self._grid)
+        if eighths not in self._stops:
+            free = [self._spans[i] for i in self._free]
+            pulled = [replace(span, wish=span.lo + (span.wish - span.lo) * eighths // 8) for span in free]
+            self._stops[eighths] = BestStops(pulled, self._grid)
         lengths = [span.lo for span in self._spans]
-        for i, stop in zip(free, stops, strict=True):
+        for i, stop in zip(self._free, self._stops[eighths].at_most(count), strict=True):
             lengths[i] = lengths[i] if stop is None else stop
         return lengths
 

@@ -10,6 +10,9 @@ from lacunar.plan.cutting.knapsack import Ints
 UNSERVED = 1 << 40
 """Distance that a piece without a mark counts for: above all real ones together, in ticks."""
 
+FAR = np.int64(1 << 60)
+"""Where no mark comes before another."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Span:
@@ -55,7 +58,12 @@ def fewest_stops(spans: Sequence[Span], grid: int = 1) -> FewestStops:
 
 
 def best_stops(spans: Sequence[Span], count: int, grid: int = 1) -> tuple[int | None, ...]:
-    """The mark of each piece, of no more than `count`; None where it has none and is cut to measure.
+    """The mark of each piece, of no more than `count`; None where it is cut to measure. See `BestStops`."""
+    return BestStops(spans, grid).at_most(count)
+
+
+class BestStops:
+    """The best marks for any number of them; what all numbers share is worked out once.
 
     The marks leave fewest pieces unserved, and of these are the ones nearest to the wishes. Exact.
 
@@ -63,15 +71,21 @@ def best_stops(spans: Sequence[Span], count: int, grid: int = 1) -> tuple[int | 
     distance is a sum over neighbouring marks: a shortest path with a limited number of edges. Marks at ends of spans
     and beside wishes are enough, since between these the distance is linear or concave in each mark.
     """
-    ends = np.array([inward(span.lo, span.hi, grid) for span in spans], dtype=np.int64).reshape(-1, 2)
-    wishes = np.array([span.wish for span in spans], dtype=np.int64)
-    fits = ends[:, 0] <= ends[:, 1]
-    places = _places(ends[fits], wishes[fits], grid)
-    if not len(places) or count <= 0:
-        return (None,) * len(spans)
-    costs = _costs(ends[fits], wishes[fits], places)
-    marks = _path(costs, min(count, len(places)), places)
-    return tuple(_nearest(marks, span, grid) for span in spans)
+
+    def __init__(self, spans: Sequence[Span], grid: int) -> None:
+        self._spans, self._grid = spans, grid
+        ends = np.array([inward(span.lo, span.hi, grid) for span in spans], dtype=np.int64).reshape(-1, 2)
+        wishes = np.array([span.wish for span in spans], dtype=np.int64)
+        fits = ends[:, 0] <= ends[:, 1]
+        self._places = _places(ends[fits], wishes[fits], grid)
+        self._paths = _Paths(_costs(ends[fits], wishes[fits], self._places)) if len(self._places) else None
+
+    def at_most(self, count: int) -> tuple[int | None, ...]:
+        """The mark of each piece, of no more than so many; None where it has none."""
+        if self._paths is None or count <= 0:
+            return (None,) * len(self._spans)
+        marks = self._places[self._paths.cheapest(min(count, len(self._places)))].tolist()
+        return tuple(_nearest(marks, span, self._grid) for span in self._spans)
 
 
 def inward(lo: int, hi: int, grid: int) -> tuple[int, int]:
@@ -116,26 +130,29 @@ def _costs(ends: Ints, wishes: Ints, places: Ints) -> Ints:
     return out
 
 
-def _path(costs: Ints, count: int, places: Ints) -> tuple[int, ...]:
-    """Marks of the cheapest path with at most so many of them."""
-    n = len(places)
-    reach = [costs[0, :n]]
-    before: list[Ints] = []
-    ends = [costs[0, :n] + costs[1:, n]]
-    upper = np.triu(np.ones((n, n), dtype=np.bool_), 1)
-    inner = np.where(upper, costs[1:, :n], np.int64(1) << 60)
-    for _ in range(count - 1):
-        through = reach[-1][:, None] + inner
-        before.append(through.argmin(axis=0))
-        reach.append(np.minimum(through.min(axis=0), np.int64(1) << 60))
-        ends.append(reach[-1] + costs[1:, n])
-    best = min(range(len(ends)), key=lambda k: (int(ends[k].min()), k))
-    at = int(ends[best].argmin())
-    marks = [int(places[at])]
-    for k in range(best - 1, -1, -1):
-        at = int(before[k][at])
-        marks.append(int(places[at]))
-    return tuple(reversed(marks))
+class _Paths:
+    """Cheapest paths by one mark, by two and so on, as far as was asked."""
+
+    def __init__(self, costs: Ints) -> None:
+        n = len(costs) - 1
+        self._after = costs[1:, n]
+        self._inner = np.where(np.triu(np.ones((n, n), dtype=np.bool_), 1), costs[1:, :n], FAR)
+        self._reach = costs[0, :n]
+        self._before: list[Ints] = []
+        self._ends = [self._reach + self._after]
+
+    def cheapest(self, count: int) -> list[int]:
+        """Places of the marks, no more than so many, ascending."""
+        while len(self._ends) < count:
+            through = self._reach[:, None] + self._inner
+            self._before.append(through.argmin(axis=0))
+            self._reach = np.minimum(through.min(axis=0), FAR)
+            self._ends.append(self._reach + self._after)
+        best = min(range(count), key=lambda k: (int(self._ends[k].min()), k))
+        path = [int(self._ends[best].argmin())]
+        for k in range(best - 1, -1, -1):
+            path.append(int(self._before[k][path[-1]]))
+        return path[::-1]
 
 
 def _nearest(marks: Sequence[int], span: Span, grid: int) -> int | None:
