@@ -68,7 +68,7 @@ def compare(
     if not as_json:
         check_file(target, ".png")
     with progress_bar() as progress:
-        made, refused = _run_all(configs, variants, progress)
+        made, refused = _run_all(configs, variants, progress, advised=as_json)
         jobs, captions = [job for job, _ in made], [label(overrides) for _, overrides in made]
         drawn, notes = False, tuple[str, ...]()
         if not as_json:
@@ -90,7 +90,7 @@ def compare(
 
 
 def _run_all(
-    configs: Sequence["Config"], variants: Sequence[Sequence[Override]], progress: "OnStep"
+    configs: Sequence["Config"], variants: Sequence[Sequence[Override]], progress: "OnStep", *, advised: bool
 ) -> tuple[list[tuple["Job", Sequence[Override]]], list[tuple["LayoutError", Sequence[Override]]]]:
     """What can be laid out, and what cannot.
 
@@ -105,7 +105,7 @@ def _run_all(
     for number, (config, overrides) in enumerate(zip(configs, variants, strict=True)):
         progress(label(overrides), 0.3 * number / len(configs))
         try:
-            made.append((run_job(config, weighed=False), overrides))
+            made.append((run_job(config, weighed=False, advised=advised), overrides))
         except LayoutError as error:
             refused.append((error, overrides))
     if not made:

@@ -29,7 +29,7 @@ def compare_field(room: Path, pile: Path | None, *, as_json: bool) -> int:
 
     config = read_config(room)
     pieces = None if pile is None else read_pile(pile, config)
-    job = run_job(config)
+    job = run_job(config, weighed=False, advised=False)
     changes, trusted = field_changes(as_designed(job)[1], job.parts, config.tape.fine), trust_of(job)
     dealing = None if pieces is None else deal_pile(job.parts, pieces, config.slats.width)
     if as_json:

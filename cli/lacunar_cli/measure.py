@@ -101,6 +101,6 @@ def _show_change(before: "Config", after: "Config") -> None:
     from lacunar.job import run_job, trust_of
 
     with progress_bar():
-        jobs = run_job(before, weighed=False), run_job(after, weighed=False)
+        jobs = run_job(before, weighed=False, advised=False), run_job(after, weighed=False, advised=False)
     show_change(*jobs)
     show_sheets(trust_of(jobs[1]))

@@ -26,7 +26,7 @@ def view(
 
     watched = Watched(room)
     with progress_bar() as progress:
-        job = run_job(read_config(room), progress, weighed=False)
+        job = run_job(read_config(room), progress, weighed=False, advised=False)
     say(HINT)
     open_window(job, watched.rebuilt if watch else None)
     return GOOD

@@ -2,11 +2,12 @@
 
 import json
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from commands import Lacunar, change
+from commands import Done, Lacunar, change
 from plan.askew_room import ASKEW
 
 LINE = re.compile(
@@ -23,10 +24,25 @@ def askew(tmp_path: Path) -> Path:
     return room
 
 
-def test_check_names_the_fewest_stops_in_one_line(lacunar: Lacunar, askew: Path) -> None:
-    plan = json.loads(lacunar("check", askew, "--json").out)["plan"]
+_SAID: dict[tuple[str, ...], Done] = {}
+
+
+@pytest.fixture
+def said(lacunar: Lacunar, askew: Path) -> Callable[..., Done]:
+    """What a command that writes nothing says of the room as it is, once for all tests."""
+
+    def run(*words: str) -> Done:
+        if words not in _SAID:
+            _SAID[words] = lacunar(words[0], askew, *words[1:])
+        return _SAID[words]
+
+    return run
+
+
+def test_check_names_the_fewest_stops_in_one_line(lacunar: Lacunar, said: Callable[..., Done], askew: Path) -> None:
+    plan = json.loads(said("check", "--json").out)["plan"]
     few, now = plan["by_stops"][0], plan["by_stops"][-1]
-    told = LINE.search(" ".join(lacunar("check", askew).out.split()))
+    told = LINE.search(" ".join(said("check").out.split()))
     assert told is not None
     more = f"{few['cost'] - now['cost']:.2f}"
     numbers = (few["most"], now["most"], few["placements"], now["placements"], more, few["most"])
@@ -43,12 +59,14 @@ def test_check_names_the_fewest_stops_in_one_line(lacunar: Lacunar, askew: Path)
 
 
 @pytest.mark.parametrize("command", [("build", "--only", "plan"), ("check", "--all")])
-def test_the_table_ends_with_the_plan(lacunar: Lacunar, askew: Path, command: tuple[str, ...]) -> None:
+def test_the_table_ends_with_the_plan(
+    lacunar: Lacunar, said: Callable[..., Done], askew: Path, command: tuple[str, ...]
+) -> None:
     done = lacunar(command[0], askew, *command[1:])
     assert TITLE in done.out
     lines = done.out.partition(TITLE)[2].splitlines()[1:]
     rows = [line.split("  ") for line in lines if line.startswith("  stops = ")]
-    choices = json.loads(lacunar("check", askew, "--json").out)["plan"]["by_stops"]
+    choices = json.loads(said("check", "--json").out)["plan"]["by_stops"]
     assert [row[1] for row in rows] == [f"stops = {one['most']}" for one in choices]
     assert [row[-1] for row in rows[:-1]] == [f"at most USD {one['cost']:,.2f}" for one in choices[:-1]]
     assert rows[-1][-1] == f"USD {choices[-1]['cost']:,.2f}, as planned, proved cheapest"
@@ -57,10 +75,10 @@ def test_the_table_ends_with_the_plan(lacunar: Lacunar, askew: Path, command: tu
         assert report["plan"]["by_stops"] == choices
 
 
-def test_second_thoughts_have_it_too(lacunar: Lacunar, askew: Path) -> None:
-    assert TITLE in lacunar("compare", askew, "--what-if").out
-    variants = json.loads(lacunar("compare", askew, "--what-if", "--json").out)["what_if"]
-    assert variants[0]["by_stops"] == json.loads(lacunar("check", askew, "--json").out)["plan"]["by_stops"]
+def test_second_thoughts_have_it_too(said: Callable[..., Done]) -> None:
+    assert TITLE in said("compare", "--what-if").out
+    variants = json.loads(said("compare", "--what-if", "--json").out)["what_if"]
+    assert variants[0]["by_stops"] == json.loads(said("check", "--json").out)["plan"]["by_stops"]
     assert not any(one["by_stops"] for one in variants[1:] if "error" not in one)
 
 

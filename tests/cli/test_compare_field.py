@@ -2,6 +2,7 @@
 
 import json
 import math
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ from commands import Lacunar
 from lacunar.config import read_config, write_field
 from lacunar.job import as_designed, run_job, trust_of
 from lacunar.parts import Part, field_sheets
+from strategies import config_of
 
 INCH = 25.4
 
@@ -24,7 +26,13 @@ def room(tmp_path: Path, configs: Path) -> Path:
 
 
 def parts_of(room: Path) -> dict[str, Part]:
-    return {part.id: part for part in as_designed(run_job(read_config(room)))[1]}
+    """As designed, once for all tests that ask before they change the file."""
+    return _parts_of(room.read_text(encoding="utf-8"))
+
+
+@cache
+def _parts_of(text: str) -> dict[str, Part]:
+    return {part.id: part for part in as_designed(run_job(config_of(text), advised=False))[1]}
 
 
 def changed(done: Any) -> dict[str, dict[str, Any]]:

@@ -1,5 +1,6 @@
 """The run order: every stage once, each told, and all of it in the job."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -46,6 +47,16 @@ def test_measures_of_the_field_change_parts_and_not_the_design(job: Job) -> None
     before = {part.id: part.length for part in job.parts}
     shorter = {part.id: part.length - before[part.id] for part in measured.parts if part.length != before[part.id]}
     assert shorter == {strip.id: pytest.approx(-3.0)}
+
+
+def test_advice_is_all_that_goes_without_it() -> None:
+    """Narrow trim: wider trim is tried, and helps."""
+    text = edited(SQUARE, ("width = 20\nheight", "width = 14\nheight"))
+    advised, plain = (run_job(read_config_text(text, "square.toml"), advised=advised) for advised in (True, False))
+    tried = [one for one, other in zip(advised.findings, plain.findings, strict=True) if one != other]
+    assert [one.check for one in tried if "trim.width = " in one.fix] == ["fit-chance"]
+    assert [replace(one, fix="") for one in advised.findings] == [replace(one, fix="") for one in plain.findings]
+    assert replace(advised, findings=()) == replace(plain, findings=())
 
 
 def test_what_is_said_of_a_job_is_said_alike(job: Job, configs: Path) -> None:

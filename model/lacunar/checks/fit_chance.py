@@ -110,7 +110,7 @@ def _fix(voice: Voice, share: float) -> str:
         shares.append(chance_of(other).all_slats)
         return shares[-1] >= ENOUGH and sunk_beams(other) <= sunk and bad_overlaps(voice, other) <= bad
 
-    remedy = first_that_helps(voice.subject, _remedies(voice), helps, as_measured=True)
+    remedy = first_that_helps(voice, _remedies(voice), helps, as_measured=True)
     if remedy is None:
         return otherwise
     return f"{written(remedy)}{again} makes it {percent(shares[-1], TRIALS)}; or {twice or TRY_ONE}"

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from lacunar.analysis import Subject, sunk_beams
 from lacunar.checks.nail_grip import is_held
 from lacunar.checks.remedies import Change, Remedy, first_that_helps, written
+from lacunar.checks.voice import Voice
 from lacunar.config import Config
 from lacunar.materials import find_lumber
 
@@ -24,10 +25,11 @@ BLOCKING = (
 )
 
 
-def hold_fix(subject: Subject) -> str:
+def hold_fix(voice: Voice) -> str:
     """A change of the config with which everything holds and no beam is hidden; else what is to be done by hand."""
+    subject = voice.subject
     sunk = sunk_beams(subject)
-    remedy = first_that_helps(subject, _remedies(subject), lambda other: is_held(other) and sunk_beams(other) <= sunk)
+    remedy = first_that_helps(voice, _remedies(subject), lambda other: is_held(other) and sunk_beams(other) <= sunk)
     if remedy is not None:
         return f"{_said(remedy)} ({written(remedy)})"
     return (

@@ -58,7 +58,7 @@ def _held(voice: Voice, slats: tuple[NailedSlat, ...]) -> Iterator[Finding]:
     asked = assumed and not (strips and not any(strip.under_joist for strip in strips))
     weak = [(asked, s.part, one, _slat_words(voice, s, one)) for s in slats for one in weak_slat(s)]
     weak += [(assumed, s.part, one, _strip_words(voice, s, one)) for s in strips for one in weak_strip(s)]
-    fix = hold_fix(voice.subject) if weak else ""
+    fix = hold_fix(voice) if weak else ""
     alike = grouped(weak, lambda item: (voice.part(item[1]).kind, item[2].kind))
     for group in alike.values():
         yield from voice.gather([_said(voice, *item, fix) for item in group])

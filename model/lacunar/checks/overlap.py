@@ -162,7 +162,7 @@ def _with_remedy(voice: Voice, found: Sequence[tuple[Finding, EdgeFit]]) -> list
         return [finding for finding, _ in found]
     missing = max((finding.limit or 0.0) - (finding.value or 0.0) for finding in angled)
     # Even where wood is cut: such a gap is one of the design, that no measured length closes.
-    remedy = first_that_helps(voice.subject, _changes(voice, missing), _hides_corners, even_cut=True)
+    remedy = first_that_helps(voice, _changes(voice, missing), _hides_corners, even_cut=True)
     fix = 'let the slats run along the sides (slats.run = "with" or "across")' if remedy is None else remedy[0].text
     return [finding if edge.aligned else replace(finding, fix=voice.told(fix)) for finding, edge in found]
 

@@ -53,7 +53,7 @@ def hide_fix(voice: Voice, below: float | None) -> str:
             for level in (wood_level, room_level)
         )
 
-    remedy = first_that_helps(voice.subject, _remedies(voice, cross, below), helps)
+    remedy = first_that_helps(voice, _remedies(voice, cross, below), helps)
     if remedy is None:
         return "plug and stain it"
     words = next(WORDS[change.key] for change in remedy if change.key in WORDS)

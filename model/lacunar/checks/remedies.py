@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from lacunar.analysis import Subject, arrange, make_subject, plan_parts
+from lacunar.checks.voice import Voice
 from lacunar.config import Config, FieldRow, section_name
 from lacunar.errors import LacunarError
 from lacunar.parts import Part, apply_field, make_parts
@@ -39,7 +40,7 @@ def named_section(config: Config, key: str, one: float, other: float) -> Remedy:
 
 
 def first_that_helps(
-    subject: Subject,
+    voice: Voice,
     remedies: Iterable[Remedy],
     helps: Callable[[Subject], bool],
     *,
@@ -48,19 +49,20 @@ def first_that_helps(
 ) -> Remedy | None:
     """The first remedy with which the ceiling can be arranged and is as it should be.
 
-    None once parts are measured, for these stay as they are, and for a ceiling of very many pieces.
+    None once parts are measured, for these stay as they are, for a ceiling of very many pieces, and where nobody asks
+    for advice.
 
     Args:
-        subject: as it is.
+        voice: of the ceiling as it is.
         remedies: in the order in which they are wished.
         helps: asked of the ceiling with each, its parts as designed.
         even_cut: tried once wood is cut as well.
         as_measured: tried until a piece is cut, with measured parts as their sheets give them then: for remedies that
             leave coffers and slats where they are.
     """
-    config = subject.config
+    subject, config = voice.subject, voice.config
     is_late = bool(config.field) and not even_cut and (bool(config.done.cut) or not as_measured)
-    if is_late or len(subject.parts) > MOST_PARTS:
+    if is_late or not voice.advised or len(subject.parts) > MOST_PARTS:
         return None
     for remedy in remedies:
         other = _with_remedy(subject, remedy, as_measured=as_measured)

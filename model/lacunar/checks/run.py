@@ -57,9 +57,15 @@ CHECKS: dict[str, Check] = {
 """Every check by its name. Each says something, but for cautions that do not concern the house."""
 
 
-def run_checks(subject: Subject, analysis: Analysis) -> tuple[Finding, ...]:
-    """What every check finds, check by check."""
-    return tuple(finding for check in CHECKS.values() for finding in check(subject, analysis))
+def run_checks(subject: Subject, analysis: Analysis, *, advised: bool = True) -> tuple[Finding, ...]:
+    """What every check finds, check by check.
+
+    Args:
+        subject: the ceiling.
+        analysis: of it.
+        advised: changes of the config are tried until one helps; nothing but what a finding says to do hangs on it.
+    """
+    return tuple(finding for check in CHECKS.values() for finding in check(subject, analysis, advised=advised))
 
 
 def explain(check: str) -> str:

@@ -39,12 +39,14 @@ class Voice:
         source: where its limits come from.
         subject: what it looks at.
         analysis: what is worked out of that.
+        advised: changes of the config are tried for what findings say to do.
     """
 
     check: str
     source: str
     subject: Subject
     analysis: Analysis
+    advised: bool = True
 
     @property
     def config(self) -> Config:
@@ -124,9 +126,10 @@ class Check:
     explanation: str
     run: Callable[[Voice], Found]
 
-    def __call__(self, subject: Subject, analysis: Analysis) -> Found:
+    def __call__(self, subject: Subject, analysis: Analysis, *, advised: bool = True) -> Found:
         """What it finds."""
-        return self.run(Voice(check=self.name, source=self.source, subject=subject, analysis=analysis))
+        voice = Voice(check=self.name, source=self.source, subject=subject, analysis=analysis, advised=advised)
+        return self.run(voice)
 
 
 def check(name: str, source: str, explanation: str | None = None) -> Callable[[Callable[[Voice], Found]], Check]:

@@ -81,8 +81,8 @@ def _planned(config: Config, *, must: bool) -> Job | None:
 
 
 def _run(config: Config, done: Done) -> Job:
-    """The room with this done; what fewer stops would cost is asked by nobody here."""
-    return run_job(config.model_copy(update={"done": done}), weighed=False)
+    """The room with this done; nobody asks here for advice."""
+    return run_job(config.model_copy(update={"done": done}), weighed=False, advised=False)
 
 
 def write_ticks(config: Config, folder: Path) -> Path:

@@ -44,13 +44,14 @@ class Job:
     findings: tuple[Finding, ...]
 
 
-def run_job(config: Config, on_step: OnStep | None = None, *, weighed: bool = True) -> Job:
+def run_job(config: Config, on_step: OnStep | None = None, *, weighed: bool = True, advised: bool = True) -> Job:
     """Everything that needs no solids and no renderer.
 
     Args:
         config: as read.
         on_step: told before each step.
         weighed: the plan says what fewer stops would cost, where it takes many and no wood is cut.
+        advised: changes of the config are tried for what findings say to do; no level hangs on that.
 
     Raises:
         LacunarError: a stage cannot go on.
@@ -70,7 +71,7 @@ def run_job(config: Config, on_step: OnStep | None = None, *, weighed: bool = Tr
     # The beams and coffers of what was measured are those of the design, so it is looked at in the design's shapes.
     subject = make_subject(config, room, layout, cut, plan, cost)
     analysis = analyse(subject)
-    findings = run_checks(subject, analysis)
+    findings = run_checks(subject, analysis, advised=advised)
     return Job(
         config=config,
         room=room,

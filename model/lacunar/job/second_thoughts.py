@@ -78,7 +78,7 @@ def what_if(config: Config, on_step: OnStep | None = None) -> tuple[WhatIf, ...]
     bare: Overrides = tuple((table, "{}") for table in ("field", "done") if config.is_given(table))
     variants = _variants(config)
     step(AS_IS, 0.0)
-    base = run_job(read_config(config.path, bare))
+    base = run_job(read_config(config.path, bare), advised=False)
     found = [_told(AS_IS, bare, base, base)]
     for n, (label, overrides) in enumerate(variants, 1):
         step(label, n / (len(variants) + 1))
@@ -135,7 +135,7 @@ def _boards(rows: Sequence[ShopBoard]) -> tuple[str, str]:
 
 def _tried(label: str, overrides: Overrides, path: Path, base: Job) -> WhatIf:
     try:
-        job = run_job(read_config(path, overrides), weighed=False)
+        job = run_job(read_config(path, overrides), weighed=False, advised=False)
     except LacunarError as error:
         return WhatIf(label=label, overrides=overrides, error="; ".join(str(problem) for problem in error.problems))
     return _told(label, overrides, job, base)
