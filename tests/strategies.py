@@ -2,9 +2,13 @@
 
 import math
 import random
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
+import pytest
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from lacunar.config import Config, read_config_text
@@ -155,3 +159,19 @@ def wishes(draw: st.DrawFn) -> Wish:
         between=draw(st.sampled_from(['["AB", "CD"]', '["BC", "DA"]'])),
         moulding=draw(st.booleans()) and draw(st.booleans()),
     )
+
+
+def sampled(few: int, many: int, **strategies: st.SearchStrategy[Any]) -> Callable[[Callable[..., None]], Any]:
+    """A test of so few examples in every run, and of so many by name (`pytest -m long`)."""
+
+    def decorated(test: Callable[..., None]) -> Any:
+        @pytest.mark.parametrize("examples", [few, pytest.param(many, marks=pytest.mark.long)])
+        def run(examples: int) -> None:
+            slow = [HealthCheck.too_slow, HealthCheck.filter_too_much]
+            tried = settings(max_examples=examples, deadline=None, suppress_health_check=slow)
+            tried(given(**strategies)(test))()
+
+        run.__doc__ = test.__doc__
+        return run
+
+    return decorated

@@ -1,7 +1,6 @@
 """What furring does to the other checks: everything hangs lower by its thickness."""
 
 import pytest
-from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from checks.sample import SQUARE, ceiling, edited, found, one
@@ -12,7 +11,7 @@ from lacunar.layout import arrange_layout
 from lacunar.parts import make_parts
 from lacunar.survey import solve_survey
 from lacunar.tolerances import CONTACT
-from strategies import Quad, Wish, config_of, quads, text_of
+from strategies import Quad, Wish, config_of, quads, sampled, text_of
 
 THICK = 0.75 * 25.4
 FURRING = ("[finish]", '[furring]\nstock = "1x3"\nuse = true\n[finish]')
@@ -77,8 +76,9 @@ def test_under_a_ceiling_out_of_flat_furring_takes_the_slats_planes() -> None:
         assert part.top == above
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(
+@sampled(
+    12,
+    40,
     room=quads(),
     beams=st.integers(0, 3),
     run=st.sampled_from(["with", "across"]),

@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import HealthCheck, given, reject, settings
+from hypothesis import reject
 from hypothesis import strategies as st
 
 from checks.sample import (
@@ -34,7 +34,7 @@ from lacunar.layout import Layout
 from lacunar.parts import Part, cut_to
 from lacunar.survey import Room, solve_survey
 from lacunar.tolerances import CONTACT
-from strategies import Quad, Wish, config_of, quads, text_of, wishes
+from strategies import Quad, Wish, config_of, quads, sampled, text_of, wishes
 
 
 def test_square_ceiling_passes_with_trim_less_gap() -> None:
@@ -233,11 +233,7 @@ def arranged(room: Quad, wish: Wish, skew: float) -> tuple[Config, Room, Layout,
         reject()
 
 
-FILTERED = [HealthCheck.filter_too_much, HealthCheck.too_slow]
-
-
-@settings(max_examples=300, deadline=None, suppress_health_check=FILTERED)
-@given(room=quads(), wish=wishes(), skew=st.floats(-40.0, 40.0))
+@sampled(60, 300, room=quads(), wish=wishes(), skew=st.floats(-40.0, 40.0))
 def test_random_rooms_hide_every_gap_and_overlap_nowhere(room: Quad, wish: Wish, skew: float) -> None:
     """Every slat as short as its interval allows shows no gap, as long as it allows jams nowhere and overlaps nothing.
 
@@ -251,8 +247,7 @@ def test_random_rooms_hide_every_gap_and_overlap_nowhere(room: Quad, wish: Wish,
         assert not wrong(subject), (way, wrong(subject))
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=FILTERED)
-@given(room=quads(), wish=wishes(), skew=st.floats(-40.0, 40.0))
+@sampled(12, 40, room=quads(), wish=wishes(), skew=st.floats(-40.0, 40.0))
 def test_random_rooms_as_they_are_cut(room: Quad, wish: Wish, skew: float) -> None:
     """At the lengths that a plan chose, what follows the sides of its coffer too."""
     config, solved, layout, parts = arranged(room, wish, skew)

@@ -7,7 +7,6 @@ from typing import Any
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
@@ -18,7 +17,7 @@ from lacunar.layout.faces import SAME, highest_under
 from lacunar.parts import make_parts
 from lacunar.survey import Room, ceiling_height, solve_survey
 from layout.test_properties import arranged_or_refused
-from strategies import Quad, Wish, config_of, quad, quads, text_of, wishes
+from strategies import Quad, Wish, config_of, quad, quads, sampled, text_of, wishes
 
 FLAT = quad(4000.0, 3000.0)
 
@@ -59,8 +58,7 @@ def best_height(room: Room, ring: Ring) -> float:
 offs = st.tuples(*[st.floats(-30.0, 30.0, allow_nan=False)] * 5)
 
 
-@settings(max_examples=60, deadline=None)
-@given(room=quads(), wish=wishes(), off=offs, furred=st.booleans())
+@sampled(15, 60, room=quads(), wish=wishes(), off=offs, furred=st.booleans())
 def test_nothing_stands_in_the_plaster_and_nothing_could_hang_higher(
     room: Quad, wish: Wish, off: tuple[float, ...], furred: bool
 ) -> None:
@@ -81,8 +79,7 @@ def test_nothing_stands_in_the_plaster_and_nothing_could_hang_higher(
                 assert part.top.at(point) <= ceiling_height(measured, point) + 1e-6
 
 
-@settings(max_examples=40, deadline=None)
-@given(room=quads(), off=offs)
+@sampled(12, 40, room=quads(), off=offs)
 def test_without_slack_the_plane_is_the_best_there_is(room: Quad, off: tuple[float, ...]) -> None:
     measured, layout = with_heights(room, Wish(rows=1), heights_of(off))
     for coffer in layout.coffers:
@@ -143,8 +140,7 @@ def test_coffers_beside_one_fold_differ_by_a_step() -> None:
     assert step.size == pytest.approx(most, abs=1e-6)
 
 
-@settings(max_examples=40, deadline=None)
-@given(room=quads(), off=offs)
+@sampled(12, 40, room=quads(), off=offs)
 def test_gaps_are_those_of_the_surface(room: Quad, off: tuple[float, ...]) -> None:
     """Against a fine grid of points; the pieces of the surface make up the whole ceiling."""
     measured, layout = with_heights(room, Wish(beams=1, rows=1), heights_of(off))

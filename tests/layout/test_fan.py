@@ -3,7 +3,7 @@
 import itertools
 
 import pytest
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import assume
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
@@ -11,7 +11,7 @@ from lacunar.geometry import Line
 from lacunar.layout import Coffer, Layout, Side, Slat, arrange_layout
 from lacunar.survey import solve_survey
 from lacunar.units import INCH
-from strategies import Quad, Wish, config_of, quad, text_of
+from strategies import Quad, Wish, config_of, quad, sampled, text_of
 
 PASSAGE = """
 title = "Passage"
@@ -90,8 +90,9 @@ def test_the_last_edge_gap_of_a_long_fan_comes_out_as_designed() -> None:
     check_fan(layout, coffer)
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow])
-@given(
+@sampled(
+    50,
+    150,
     width=st.floats(900.0, 3000.0),
     depth=st.floats(900.0, 8000.0),
     skews=st.tuples(*[st.floats(-90.0, 90.0)] * 5),

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import HealthCheck, example, given, settings
+from hypothesis import example
 from hypothesis import strategies as st
 from shapely import Point as Spot
 from shapely import Polygon
@@ -15,9 +15,8 @@ from lacunar.layout import FurringStrip, Layout, arrange_layout
 from lacunar.layout.furring_places import FROM_CUT_OUT, LEAST_PIECE
 from lacunar.parts import cut_to, make_parts
 from lacunar.survey import solve_survey
-from strategies import Quad, Wish, config_of, quad, quads, text_of
+from strategies import Quad, Wish, config_of, quad, quads, sampled, text_of
 
-MANY = settings(max_examples=100, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 INCH = 25.4
 STRIP = 2.5 * INCH
 ALONG_AB = '[framing]\njoists = { along = "AB", first = 200, spacing = 400 }\n'
@@ -193,8 +192,9 @@ def test_no_strip_may_be_so_short_that_a_nail_stands_beyond_it(at: int) -> None:
     assert all(Polygon(short.outline).covers(Spot(nail)) for nail in nails)
 
 
-@MANY
-@given(
+@sampled(
+    25,
+    100,
     room=quads(),
     beams=st.integers(0, 3),
     rows=st.integers(0, 3),
@@ -249,8 +249,9 @@ def _spacious(
     return line.along(axis[1]) >= need + lean
 
 
-@MANY
-@given(
+@sampled(
+    25,
+    100,
     room=quads(),
     beams=st.integers(1, 3),
     light=st.tuples(st.floats(0.1, 0.9), st.floats(0.1, 0.9)),

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import pytest
-from hypothesis import HealthCheck, Phase, example, given, settings
+from hypothesis import example
 from shapely import Polygon
 
 from lacunar.config import Config
@@ -13,14 +13,8 @@ from lacunar.errors import LayoutError
 from lacunar.geometry import Line, area
 from lacunar.layout import Coffer, Layout, Slat, arrange_layout
 from lacunar.survey import Room, solve_survey
-from strategies import Quad, Wish, config_of, quad, quads, text_of, wishes
+from strategies import Quad, Wish, config_of, quad, quads, sampled, text_of, wishes
 
-MANY = settings(
-    max_examples=300,
-    phases=[Phase.explicit, Phase.reuse, Phase.generate, Phase.target],
-    deadline=None,
-    suppress_health_check=[HealthCheck.too_slow],
-)
 INCH = 25.4
 
 
@@ -47,8 +41,7 @@ TOUCHING = Quad(
 """A room in which an overlay leaves an area and a line that only touches it."""
 
 
-@MANY
-@given(room=quads(), wish=wishes())
+@sampled(75, 300, room=quads(), wish=wishes())
 @example(room=TOUCHING, wish=Wish(beams=1, rows=1, gap=0.5, board=2.5, walls="half beam", moulding=True))
 def test_every_ceiling(room: Quad, wish: Wish) -> None:
     made = arranged_or_refused(room, wish)

@@ -5,7 +5,6 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
 
 from lacunar.config import Config, read_config_text
 from lacunar.parts import Part
@@ -14,7 +13,7 @@ from plan.chance_sets import sets, shops
 from plan.planning import CONFIGS, INCH, board, config, mitred, part, planned
 from plan.saw_stand import stand_at_the_saw
 from plan.sawing import check_strips_add_up, saw_up
-from strategies import parts_of
+from strategies import parts_of, sampled
 
 SHOP = "cull = 0\n" + board("1x4", "8 ft", 10.0)
 WOOD = '[slats]\nstock = "1x4"\n'
@@ -79,8 +78,7 @@ def test_a_shop_with_boards_on_hand_limited_ones_and_odd_lengths(narrow: str) ->
     assert all(b.length < 12.1 * 12.0 * INCH for b in plan.boards if not b.on_hand)
 
 
-@given(sets(), shops())
-@settings(max_examples=150)
+@sampled(50, 150, wanted=sets(), shop=shops())
 def test_any_parts_from_any_boards(wanted: tuple[Part, ...], shop: Config) -> None:
     plan = make_plan(wanted, shop)
     cut(plan, wanted, shop)
