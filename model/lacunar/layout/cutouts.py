@@ -86,8 +86,9 @@ class Fragment:
 
 def notch(outline: Ring, axis: Line, holes: Sequence[CutOut]) -> tuple[Fragment, ...]:
     """Cut fixtures out of a slat; its fragments in order along the axis."""
-    whole = Polygon(outline)
-    hit = [hole for hole in holes if whole.intersection(Polygon(hole.outline)).area > 1e-3]
+    near = [hole for hole in holes if _may_meet(outline, hole.outline)]
+    whole = Polygon(outline if near else ())
+    hit = [hole for hole in near if whole.intersection(Polygon(hole.outline)).area > 1e-3]
     if not hit:
         return (Fragment(outline=outline, holes=(), notches=(), kept=(True, True)),)
     left = rest(whole, [Polygon(hole.outline) for hole in hit])
@@ -108,6 +109,12 @@ def notch(outline: Ring, axis: Line, holes: Sequence[CutOut]) -> tuple[Fragment,
             )
         )
     return tuple(sorted(found, key=lambda fragment: extent(fragment.outline, axis)))
+
+
+def _may_meet(one: Ring, other: Ring) -> bool:
+    """Whether two rings overlap, seen along x or y alone: quickly told of most."""
+    pairs = [([p[i] for p in one], [p[i] for p in other]) for i in (0, 1)]
+    return all(min(a) < max(b) and min(b) < max(a) for a, b in pairs)
 
 
 def _notch(hole: CutOut, whole: Polygon, axis: Line, start: float) -> Cutaway:

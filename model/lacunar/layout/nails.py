@@ -67,27 +67,26 @@ def nail(
     wide, so that it keeps its distance from the end however short the piece may be cut. Bearers that run along the
     piece are passed over.
     """
-    axis = Line.through(*one.axis)
+    axis, widths = Line.through(*one.axis), one.widths
     length = axis.along(one.axis[1])
     shorter = max(one.length - one.interval[0], 0.0) if one.interval is not None else 0.0
     room = _NailRoom(length=length, from_end=from_end, cut_back=(shorter * one.grow[0], shorter * one.grow[1]))
-    body, rows = Polygon(one.outline, one.holes), _rows(min(one.widths), per_bearer)
-    nails: list[Point] = []
-    caught: list[int] = []
+    body, rows = Polygon(one.outline, one.holes), _rows(min(widths), per_bearer)
+    found: list[tuple[int, Point]] = []
     for index, bearer in enumerate(bearers):
         turn = sine(axis, bearer.line)
         if turn < ALONG:
             continue
-        reach = bearer.width + 2.0 * max(one.widths)
+        reach = bearer.width + 2.0 * max(widths)
         slack = max(0.0, bearer.width / 2.0 - BEARER_EDGE) / turn
         if not -reach <= axis.along(axis.crossing(bearer.line)) <= length + reach:
             continue
         here = [_place(axis.shifted(across), bearer.line, room, slack) for across in rows]
-        points = [p for p in here if p is not None and _in_wood(p, body, bearer)]
-        nails.extend(points)
-        if points:
-            caught.append(index)
-    return tuple(nails), tuple(caught)
+        found += [(index, point) for point in here if point is not None]
+    wood = shapely.contains_xy(body, [point for _, point in found]).tolist() if found else []
+    held = [(index, point) for (index, point), inside in zip(found, wood, strict=True) if inside]
+    held = [(index, point) for index, point in held if _holds(bearers[index], point)]
+    return tuple(point for _, point in held), tuple(dict.fromkeys(index for index, _ in held))
 
 
 def nail_slat(slat: Slat, bearers: Sequence[Bearer], rule: Nailing) -> tuple[tuple[Point, ...], tuple[int, ...]]:
@@ -95,9 +94,7 @@ def nail_slat(slat: Slat, bearers: Sequence[Bearer], rule: Nailing) -> tuple[tup
     return nail(slat, bearers, rule.per_joist, rule.from_end)
 
 
-def _in_wood(point: Point, body: Polygon, bearer: Bearer) -> bool:
-    if not shapely.contains_xy(body, *point):
-        return False
+def _holds(bearer: Bearer, point: Point) -> bool:
     return bearer.body is None or bool(shapely.contains_xy(bearer.body, *point))
 
 
