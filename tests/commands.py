@@ -19,6 +19,9 @@ Lacunar = Callable[..., Done]
 
 Start = Callable[..., "subprocess.Popen[str]"]
 
+NO_BYTECODE = {"PYTHONDONTWRITEBYTECODE": "1"}
+"""For processes that may write small files only: bytecode cut off there would stop all that come after."""
+
 
 def change(room: Path, old: str, new: str) -> None:
     """Another text in a config; the old one must be there."""

@@ -1,5 +1,8 @@
 """What every test may lean on."""
 
+import os
+import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -12,6 +15,21 @@ settings.register_profile("explore", deadline=None)
 settings.load_profile("repeatable")
 
 ROOT = Path(__file__).resolve().parents[1]
+
+
+@pytest.fixture(scope="session", autouse=True)
+def compiled_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Where no bytecode is to be written, processes that tests start would each compile the library anew.
+
+    They share a folder of this run instead.
+    """
+    folder = tmp_path_factory.getbasetemp()
+    with pytest.MonkeyPatch.context() as patch:
+        if sys.dont_write_bytecode:
+            shared = folder.parent if "PYTEST_XDIST_WORKER" in os.environ else folder
+            patch.setenv("PYTHONPYCACHEPREFIX", str(shared / "bytecode"))
+            patch.delenv("PYTHONDONTWRITEBYTECODE", raising=False)
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -4,12 +4,26 @@ import csv
 import hashlib
 import json
 from pathlib import Path
+from shutil import copytree
 
 import pytest
 
 from commands import Lacunar, change, tree
 
 NUMBERS = "report,plan"
+
+
+_WHOLE: list[Path] = []
+
+
+@pytest.fixture
+def whole(lacunar: Lacunar, room: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A build of the room as it is, made once for all tests: it is copied where anything is to change."""
+    if not _WHOLE:
+        out = tmp_path_factory.mktemp("whole") / "out"
+        assert lacunar("build", room, "-o", out, "--only", "report,plan,model").status == 0
+        _WHOLE.append(out)
+    return _WHOLE[0]
 
 
 def leftovers(folder: Path) -> list[Path]:
@@ -24,9 +38,8 @@ def test_the_default_folder_is_named_after_the_config(lacunar: Lacunar, room: Pa
     assert not leftovers(room.parent)
 
 
-def test_the_report_lists_every_other_file(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
-    assert lacunar("build", room, "-o", tmp_path / "out", "--only", "report,plan,model").status == 0
-    out = tmp_path / "out"
+def test_the_report_lists_every_other_file(whole: Path) -> None:
+    out = whole
     listed = {row["path"]: row for row in json.loads((out / "report.json").read_text(encoding="utf-8"))["files"]}
     assert set(listed) == set(tree(out)) - {"report.json"}
     assert {"ceiling.step", "ceiling.glb", "cut-list.csv", "stl/ceiling.stl", "stl/C1-S01.stl"} <= set(listed)
@@ -85,9 +98,8 @@ def test_the_folder_one_is_in_is_refused(
     assert "you are in" in done.err
 
 
-def test_what_only_does_not_write_is_kept(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
-    out = tmp_path / "out"
-    lacunar("build", room, "-o", out, "--only", "report,plan,model")
+def test_what_only_does_not_write_is_kept(lacunar: Lacunar, whole: Path, room: Path, tmp_path: Path) -> None:
+    out = copytree(whole, tmp_path / "out")
     before = tree(out)
     done = lacunar("build", room, "-o", out, "--only", "plan")
     assert done.status == 0
@@ -101,9 +113,10 @@ def test_what_only_does_not_write_is_kept(lacunar: Lacunar, room: Path, tmp_path
     assert listed == set(after) - {"report.json"}
 
 
-def test_what_a_build_writes_replaces_all_of_its_kind(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
-    out = tmp_path / "out"
-    lacunar("build", room, "-o", out, "--only", "model")
+def test_what_a_build_writes_replaces_all_of_its_kind(
+    lacunar: Lacunar, whole: Path, room: Path, tmp_path: Path
+) -> None:
+    out = copytree(whole, tmp_path / "out")
     last = max(path for path in tree(out) if path.startswith("stl/C1-S"))
     change(room, 'stock   = "1x4"', 'stock   = "1x8"')
     lacunar("build", room, "-o", out, "--only", "model")
@@ -175,10 +188,9 @@ def test_a_bad_config_leaves_an_older_build_alone(lacunar: Lacunar, room: Path, 
     assert tree(out) == before
 
 
-def test_the_same_config_gives_the_same_bytes(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
-    for name in ("one", "two"):
-        assert lacunar("build", room, "-o", tmp_path / name, "--only", "report,plan,model").status == 0
-    one, two = tree(tmp_path / "one"), tree(tmp_path / "two")
+def test_the_same_config_gives_the_same_bytes(lacunar: Lacunar, whole: Path, room: Path, tmp_path: Path) -> None:
+    assert lacunar("build", room, "-o", tmp_path / "two", "--only", "report,plan,model").status == 0
+    one, two = tree(whole), tree(tmp_path / "two")
     for dated in ("ceiling.step", "report.json"):  # a STEP file carries its time, the report that file's size
         one.pop(dated)
         two.pop(dated)

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from commands import Lacunar, Start, tree
+from commands import NO_BYTECODE, Lacunar, Start, tree
 
 HOLD = """
 import pathlib, sys, time
@@ -78,15 +78,24 @@ def test_a_signal_while_a_library_loads_is_no_fault(
 
 @pytest.mark.skipif(sys.platform == "win32", reason="signals of this kind are not sent there")
 @pytest.mark.parametrize(("number", "status"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)])
-@pytest.mark.parametrize("exists", [True, False], ids=["over an older build", "into a new folder"])
+@pytest.mark.parametrize(
+    ("exists", "groups"), [(True, "plan,model"), (False, "plan")], ids=["over an older build", "into a new folder"]
+)
 def test_a_stopped_build_changes_nothing(
-    apart: Start, built: Path, room: Path, tmp_path: Path, number: signal.Signals, status: int, exists: bool
+    apart: Start,
+    built: Path,
+    room: Path,
+    tmp_path: Path,
+    number: signal.Signals,
+    status: int,
+    exists: bool,
+    groups: str,
 ) -> None:
     out = built if exists else tmp_path / "new" / "out"
     before, around = tree(built), sorted(path.name for path in tmp_path.iterdir())
     flag = tmp_path.parent / f"{tmp_path.name}-flag"
     flag.unlink(missing_ok=True)
-    process = apart("build", room, "-o", out, "--only", "plan,model", code=HOLD.format(flag=str(flag)))
+    process = apart("build", room, "-o", out, "--only", groups, code=HOLD.format(flag=str(flag)))
     wait_for(flag, process)
     process.send_signal(number)
     _, err = process.communicate(timeout=30)
@@ -107,7 +116,9 @@ resource.setrlimit(resource.RLIMIT_FSIZE, ({size}, {size}))
 def test_a_full_disk_changes_nothing(apart: Start, built: Path, room: Path, tmp_path: Path, size: int) -> None:
     """Whatever file is the first that does not fit: 0 the cut list, 1 kB an STL, 20 kB the STEP file."""
     before, around = tree(built), sorted(path.name for path in tmp_path.iterdir())
-    process = apart("build", room, "-o", built, "--only", "plan,model", code=SMALL_DISK.format(size=size))
+    process = apart(
+        "build", room, "-o", built, "--only", "plan,model", code=SMALL_DISK.format(size=size), env=NO_BYTECODE
+    )
     _, err = process.communicate(timeout=60)
     assert process.returncode == 2, err
     assert "Traceback" not in err

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from commands import Lacunar, Start, tree
+from commands import NO_BYTECODE, Lacunar, Start, tree
 
 
 @pytest.fixture
@@ -225,7 +225,7 @@ def test_a_full_disk_leaves_no_half_file(
         "apply": ("measure", room, "--apply", sheet),
     }
     code = "import resource\nresource.setrlimit(resource.RLIMIT_FSIZE, (300, 300))\n"
-    process = apart(*arguments[command], code=code)
+    process = apart(*arguments[command], code=code, env=NO_BYTECODE)
     _, err = process.communicate(timeout=60)
     assert process.returncode == 2, err
     assert tree(tmp_path) == before
