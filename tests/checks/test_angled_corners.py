@@ -121,6 +121,9 @@ class Sweep:
         (shape,) = polygons_in(self.covered.intersection(Polygon([a[0], a[1], b[1], b[0]]))) or (Polygon(),)
         return shape
 
+    def shows(self, low: float) -> bool:
+        return self.slat(low).intersection(self.seen).area > 1e-3
+
     def hides(self, low: float) -> bool:
         """Whether slats one of which begins at `low` hide both corners, and none is narrower than the narrowest rip."""
         slats, trim = self.config.slats, self.config.trim
@@ -128,8 +131,8 @@ class Sweep:
         reach = [self.at(*p) for p in self.covered.exterior.coords]
         first = low - math.ceil((low - min(reach)) / pitch) * pitch
         lows = [first + i * pitch for i in range(math.ceil((max(reach) - first) / pitch) + 1)]
-        shown = [low for low in lows if self.slat(low).intersection(self.seen).area > 1e-3]
-        for low, edge in ((shown[0], shown[0]), (shown[-1], shown[-1] + slats.width)):
+        first, last = next(filter(self.shows, lows)), next(filter(self.shows, reversed(lows)))
+        for low, edge in ((first, first), (last, last + slats.width)):
             places = [self.at(*p) for p in self.slat(low).exterior.coords]
             if max(places) - min(places) < slats.narrowest_rip - 1e-6:
                 return False

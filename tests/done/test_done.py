@@ -49,7 +49,7 @@ def adds_up(job: Job) -> None:
 
 
 def test_as_long_as_it_goes_by_plan_the_plan_stays(room: Path) -> None:
-    before = run_job(read_config(room))
+    before = run_job(read_config(room), advised=False)
     boards = {board.id: board for board in before.plan.boards}
     after = say(room, boards="B1-B3").after
     gone = {cut.part for name in ("B1", "B2", "B3") for cut in boards[name].cuts}
@@ -64,7 +64,7 @@ def test_as_long_as_it_goes_by_plan_the_plan_stays(room: Path) -> None:
 def test_what_is_cut_is_paid(tmp_path: Path, configs: Path) -> None:
     room = tmp_path / "room.toml"
     room.write_bytes((configs / "4-inch.toml").read_bytes())
-    before = run_job(read_config(room)).plan
+    before = run_job(read_config(room), advised=False).plan
     after = say(room, boards="B1-B12").after.plan
     paid = sum(board.price or 0.0 for board in before.boards[:12])
     assert before.cost is not None
@@ -75,7 +75,7 @@ def test_what_is_cut_is_paid(tmp_path: Path, configs: Path) -> None:
 
 
 def test_what_is_half_cut_stays_on_its_board(room: Path) -> None:
-    before = run_job(read_config(room))
+    before = run_job(read_config(room), advised=False)
     board = next(board for board in before.plan.boards if len(board.cuts) > 1)
     first, *rest = board.cuts
     after = say(room, cut=first.part).after
@@ -85,7 +85,7 @@ def test_what_is_half_cut_stays_on_its_board(room: Path) -> None:
 
 
 def test_bought_boards_go_first_and_cost_nothing(room: Path) -> None:
-    before = run_job(read_config(room))
+    before = run_job(read_config(room), advised=False)
     after = tell_done(room, {}, bought=True).after
     assert after.plan.buy == ()
     assert after.plan.cost == 0.0
@@ -97,7 +97,7 @@ def test_bought_boards_go_first_and_cost_nothing(room: Path) -> None:
 
 
 def test_boards_cut_before_they_were_called_bought_are_among_those_bought(room: Path) -> None:
-    whole = sum(line.count + line.spare for line in run_job(read_config(room)).plan.buy)
+    whole = sum(line.count + line.spare for line in run_job(read_config(room), advised=False).plan.buy)
     say(room, boards="B1-B2")
     after = tell_done(room, {}, bought=True).after
     assert sum(row.count for row in after.config.done.bought) == whole
@@ -107,7 +107,7 @@ def test_boards_cut_before_they_were_called_bought_are_among_those_bought(room: 
 def test_a_spoilt_piece_comes_out_of_the_spares_and_then_is_bought(room: Path) -> None:
     job = tell_done(room, {}, bought=True).after
     part = slats_of(job, "C1")[0]
-    spare = sum(line.spare for line in run_job(read_config(room)).plan.buy)
+    spare = sum(line.spare for line in run_job(read_config(room), advised=False).plan.buy)
     assert spare == 0
     lengths = job.plan.lengths
     for times in range(1, 40):
@@ -122,7 +122,7 @@ def test_a_spoilt_piece_comes_out_of_the_spares_and_then_is_bought(room: Path) -
 
 
 def test_a_given_length_is_kept_and_a_slip_is_refused(room: Path) -> None:
-    job = run_job(read_config(room))
+    job = run_job(read_config(room), advised=False)
     part = slats_of(job, "C1")[3]
     planned = job.plan.lengths[part]
     after = say(room, cut=f"{part}={planned - 3.0!r} mm").after
@@ -155,7 +155,7 @@ def test_what_there_is_not_is_named_and_nothing_written(room: Path, words: dict[
 
 
 def test_names_of_coffers_rows_kinds_and_ranges(room: Path) -> None:
-    job = run_job(read_config(room))
+    job = run_job(read_config(room), advised=False)
     slats = slats_of(job, "C2")
     after = say(room, cut=f"{slats[0]}-{slats[3].partition('-')[2]},trim", up="C1").after
     cut = set(after.config.done.cut)
@@ -167,13 +167,13 @@ def test_names_of_coffers_rows_kinds_and_ranges(room: Path) -> None:
 
 
 def test_what_the_design_has_no_more_is_named_and_can_be_taken_back(room: Path) -> None:
-    job = run_job(read_config(room))
+    job = run_job(read_config(room), advised=False)
     part = slats_of(job, "C1")[-1]
     say(room, cut=part)
     text = room.read_text(encoding="utf-8").replace(f'"{part}"', '"C1-S77"')
     room.write_text(text, encoding="utf-8")
     with pytest.raises(LayoutError, match=r"done\.board\[1\]\.pieces\[1\]\.part: there is no part C1-S77") as caught:
-        run_job(read_config(room))
+        run_job(read_config(room), advised=False)
     assert "--undo" in str(caught.value)
     assert say(room, undo="C1-S77").after.config.done == Done()
 
@@ -209,7 +209,7 @@ def test_ticks_say_the_same(room: Path, tmp_path: Path) -> None:
         write_ticks(read_config(room), tmp_path)
     done = tell_ticks(room, list_).after.config.done
     assert {part for part, piece in done.cut.items() if piece.is_up} == {"C1-S01", "C1-S02"}
-    assert set(done.cut) == set(slats_of(run_job(read_config(room)), "C1"))
+    assert set(done.cut) == set(slats_of(run_job(read_config(room), advised=False), "C1"))
     assert [piece.part for piece in done.spoilt] == ["C2-S01", "C2-S01"]
     assert not tell_ticks(room, list_).changed
     again = write_ticks(read_config(room), tmp_path).read_text(encoding="utf-8").splitlines()
@@ -229,13 +229,13 @@ def measure(room: Path, sheets: Path, rng: random.Random) -> Job:
         table.writeheader()
         table.writerows(rows)
     assert apply_measures(room, filled).changed
-    return run_job(read_config(room))
+    return run_job(read_config(room), advised=False)
 
 
 @pytest.mark.parametrize("seed", range(3))
 def test_any_order_leaves_the_file_whole_and_undo_the_plan_as_it_was(room: Path, seed: int) -> None:
     rng = random.Random(seed)
-    job = run_job(read_config(room))
+    job = run_job(read_config(room), advised=False)
     names = [part.id for part in job.parts if part.bought]
     good = dict[str, float]()
     write_sheets(read_config(room), room.parent / "sheets", "coffers")
@@ -282,13 +282,13 @@ def test_the_report_tells_what_is_done(room: Path) -> None:
 
 
 def test_what_is_cut_and_no_longer_fits_is_found_and_cut_again(room: Path) -> None:
-    job = run_job(read_config(room))
+    job = run_job(read_config(room), advised=False)
     part = next(p for p in job.parts if p.kind == "slat" and p.interval is not None)
     say(room, cut=part.id)
     interval = (part.length - 14.0, part.length - 9.0)
     row = f'\n[field.{part.id}]\nshortest = "{interval[0]!r} mm"\nlongest = "{interval[1]!r} mm"\n'
     room.write_text(room.read_text(encoding="utf-8") + row, encoding="utf-8")
-    job = run_job(read_config(room))
+    job = run_job(read_config(room), advised=False)
     (found,) = [finding for finding in job.findings if finding.check == "cut-fits"]
     assert (found.level, found.where) == ("fail", part.id)
     assert found.limit == pytest.approx(interval[1])

@@ -56,7 +56,7 @@ price = 2
 """
 
 
-@pytest.mark.parametrize("block", range(4))
+@pytest.mark.parametrize("block", [0, 1, *(pytest.param(block, marks=pytest.mark.long) for block in (2, 3))])
 def test_every_room_with_tapers_is_proved(block: int) -> None:
     """10 rooms a block; their proofs are followed count by count where those are few."""
     counted = 0

@@ -56,12 +56,13 @@ CHIMNEY: Corners = {
     ],
     ids=["L", "L just fixed", "thin L just fixed", "notch just fixed", "slanted L", "chimney breast"],
 )
-def test_the_true_shape_in_200_noisy_trials(corners: Corners, more: list[str], within: float) -> None:
+@pytest.mark.parametrize("trials", [70, pytest.param(200, marks=pytest.mark.long)])
+def test_the_true_shape_in_noisy_trials(corners: Corners, more: list[str], within: float, trials: int) -> None:
     """A fold moves a corner by twice a wing or an alcove, 400 mm at the least; reading errors never by `within`."""
     draw = random.Random(7)
     true = distances(corners, [*walls(corners), *more])
     expected = framed(corners)
-    for _ in range(200):
+    for _ in range(trials):
         read = {name: value + draw.gauss(0.0, 1.5 + 0.0002 * value) for name, value in true.items()}
         room = solve_survey(config_from(read, corners="".join(corners)))
         assert max(math.dist(p, q) for p, q in zip(room.points, expected, strict=True)) < within
