@@ -83,7 +83,9 @@ def nail(
             continue
         here = [_place(axis.shifted(across), bearer.line, room, slack) for across in rows]
         found += [(index, point) for point in here if point is not None]
-    wood = shapely.contains_xy(body, [point for _, point in found]).tolist() if found else []
+    if not found:
+        return (), ()
+    wood: list[bool] = shapely.contains_xy(body, [point for _, point in found]).tolist()
     held = [(index, point) for (index, point), inside in zip(found, wood, strict=True) if inside]
     held = [(index, point) for index, point in held if _holds(bearers[index], point)]
     return tuple(point for _, point in held), tuple(dict.fromkeys(index for index, _ in held))
