@@ -12,7 +12,7 @@ from PIL import Image
 from lacunar.geometry import Line
 from lacunar.pictures import can_render, pictures_of, view_names, write_pictures
 from lacunar.pictures.captions import strip_height
-from lacunar.pictures.hidden import POCKET
+from lacunar.pictures.marks import FATES
 from lacunar.pictures.projection import project
 from lacunar.scene import Viewpoint
 from scene.sample_room import box_room, box_scene
@@ -130,9 +130,10 @@ def near(image: np.ndarray, colour: tuple[int, int, int], reach: float) -> int:
 
 
 def test_pockets_show_in_the_x_ray_and_nowhere_else() -> None:
-    assert near(picture("hidden"), POCKET, 60) > 150
-    assert near(picture("door"), POCKET, 60) == 0
-    assert near(picture("up"), POCKET, 60) == 0
+    for fate in ("hidden", "plugged"):
+        assert near(picture("hidden"), FATES[fate], 40) > 150
+        assert near(picture("door"), FATES[fate], 40) == 0
+        assert near(picture("up"), FATES[fate], 40) == 0
 
 
 def test_projection_is_the_camera_s() -> None:

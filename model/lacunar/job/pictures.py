@@ -75,9 +75,10 @@ def draw(
 
 
 def _scene(job: Job, quality: Quality, *, light: bool = True) -> "Scene":
-    from lacunar.scene import make_scene
+    from lacunar.scene import flat_of, make_scene
 
-    return make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light)
+    scene = make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light)
+    return replace(scene, flat=flat_of(job.parts, job.layout, job.analysis, job.config))
 
 
 def write_picture(

@@ -104,6 +104,18 @@ class Canvas:
             elif isinstance(thing, Stroke):
                 self.draw.line(thing.points, fill=thing.colour, width=round(thing.width))
 
+    def headline(self, text: str) -> float:
+        """A sentence across the top, in as many lines as it takes; returns its foot."""
+        s, width = self.size, self.image.width
+        face = font(round(1.1 * s), True)
+        lines = wrapped(text.split(), width - 2 * s, face.getlength)
+        foot = 0.8 * s + 1.6 * s * len(lines)
+        self.draw.rectangle((0, 0, width, foot), fill=PAPER)
+        for number, line in enumerate(lines):
+            self.draw.text((s, 1.2 * s + 1.6 * s * number), line, font=face, fill=INK, anchor="lm")
+        self.taken.append((0, 0, width, foot))
+        return foot
+
     def legend(self, rows: Sequence[tuple[RGB, str]], corner: str = "left bottom") -> None:
         """Coloured squares with words in a box in one corner."""
         if not rows:
