@@ -34,6 +34,21 @@ def text_size(width: int) -> int:
     return max(11, round(width / 84))
 
 
+def boxed(at: tuple[float, float], width: float, height: float) -> Box:
+    """Round a middle; as wide as words take with their halo."""
+    return at[0] - width / 2 - 3, at[1] - height / 2, at[0] + width / 2 + 3, at[1] + height / 2
+
+
+def apart(one: Box, other: Box) -> bool:
+    """Two boxes have nothing in common, not even an edge."""
+    return one[2] < other[0] or other[2] < one[0] or one[3] < other[1] or other[3] < one[1]
+
+
+def inside(box: Box, other: Box) -> bool:
+    """The first lies in the other."""
+    return other[0] <= box[0] and box[2] <= other[2] and other[1] <= box[1] and box[3] <= other[3]
+
+
 class Canvas:
     """A picture being written on; remembers where words stand."""
 
@@ -58,7 +73,7 @@ class Canvas:
         x0, y0, x1, y1 = box
         if x0 < 3 or y0 < 3 or x1 > self.image.width - 3 or y1 > self.image.height - 3:
             return False
-        return all(x1 < a or c < x0 or y1 < b or d < y0 for a, b, c, d in self.taken)
+        return all(apart(box, other) for other in self.taken)
 
     def text(
         self,
@@ -72,7 +87,7 @@ class Canvas:
     ) -> Box:
         """Write a text with its middle at a point, whatever is there."""
         w, h = self.extent(text, bold, scale)
-        box = (at[0] - w / 2 - 3, at[1] - h / 2, at[0] + w / 2 + 3, at[1] + h / 2)
+        box = boxed(at, w, h)
         self.draw.text(
             at,
             text,
@@ -91,7 +106,7 @@ class Canvas:
         """Write a text at the first spot where it is whole and alone; None where there is none."""
         w, h = self.extent(text, bold, scale)
         for x, y in spots:
-            if self.free((x - w / 2 - 3, y - h / 2, x + w / 2 + 3, y + h / 2)):
+            if self.free(boxed((x, y), w, h)):
                 self.text((x, y), text, bold=bold, scale=scale, ink=ink)
                 return x, y
         return None

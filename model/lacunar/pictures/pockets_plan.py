@@ -44,8 +44,9 @@ def _legend(
     s, counts = sheet.size, Counter(mark.fate for mark in marks)
     line, (x, y1) = 1.9 * s, foot
     high = (len(FATES) + 2.3) * line
-    for k, fate in enumerate(FATES):
-        y = y1 - high + line * (k + 0.5)
+    y = y1 - high - 0.5 * line
+    for fate in FATES:
+        y += line
         stamp(sheet, (x + 0.6 * s, y), 0.65 * s, fate)
         sheet.draw.text((x + 1.9 * s, y), f"{counts[fate]} {WORDS[fate]}", font=font(s), fill=INK, anchor="lm")
     y += line

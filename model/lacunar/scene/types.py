@@ -1,6 +1,5 @@
 """A scene: everything that a picture or a model file needs, in metres, z up, and no renderer anywhere."""
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
@@ -199,7 +198,7 @@ class CutFace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measure:
-    """A dimension between two places of the cut, mm; level or plumb. `side`: where its line is drawn."""
+    """A dimension between two places of the cut, mm. `side`: where its line is drawn, level or plumb."""
 
     name: str
     start: Point
@@ -208,8 +207,9 @@ class Measure:
 
     @property
     def size(self) -> float:
-        """Length in mm."""
-        return math.dist(self.start, self.end)
+        """Length in mm, along its line."""
+        way = 0 if self.side in ("above", "below") else 1
+        return abs(self.end[way] - self.start[way])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
