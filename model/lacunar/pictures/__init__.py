@@ -2,15 +2,18 @@
 
 from collections.abc import Callable
 
-from lacunar.pictures.compare import side_by_side
+from lacunar.pictures.compare import Variant, comparison, side_by_side
 from lacunar.pictures.probe import NO_OPENGL, can_render, unfit
-from lacunar.pictures.write import VIEWS, pictures_of, save, view_names, write_pictures
+from lacunar.pictures.write import VIEWS, WORDS, pictures_of, save, view_names, write_pictures
 from lacunar.scene import Scene
 
 __all__ = [
     "NO_OPENGL",
     "VIEWS",
+    "WORDS",
+    "Variant",
     "can_render",
+    "comparison",
     "pictures_of",
     "save",
     "show",

@@ -35,7 +35,13 @@ def view_names(scene: Scene) -> tuple[str, ...]:
 
 
 def pictures_of(
-    scene: Scene, views: Iterable[str], quality: Quality = "fine", size: tuple[int, int] | None = None, remark: str = ""
+    scene: Scene,
+    views: Iterable[str],
+    quality: Quality = "fine",
+    size: tuple[int, int] | None = None,
+    remark: str = "",
+    *,
+    titled: bool = True,
 ) -> Iterator[tuple[str, Pixels]]:
     """Pictures of the views asked for, in an order of their own.
 
@@ -45,6 +51,7 @@ def pictures_of(
         quality: size and smoothness.
         size: width and height in pixels, instead of the quality's own.
         remark: in each picture's strip ("good for: buy").
+        titled: with that strip; else the picture alone, of the size that the strip would leave.
 
     Raises:
         KeyError: the scene has no view of that name.
@@ -59,10 +66,11 @@ def pictures_of(
     samples = SAMPLES[quality]
     cameras = [scene.cameras[name] for name in wanted if name not in TECHNICAL]
     if "section" in wanted:
-        yield "section", _stripped(scene, "section", section(scene, inner), remark)
+        image = section(scene, inner)
+        yield "section", _stripped(scene, "section", image, remark) if titled else image
     if wanted and set(wanted) != {"section"}:
         for name, image in _rendered(scene, cameras, [v for v in TECHNICAL if v in wanted], inner, samples):
-            yield name, _stripped(scene, name, image, remark)
+            yield name, _stripped(scene, name, image, remark) if titled else image
 
 
 def _rendered(
