@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 NONE: Final = "no picture was made"
 
-UNLIT: Final = ("exploded", "section", "hidden")
+UNLIT: Final = ("exploded", "section", "hidden", "overlap")
 """Views that need no light worked out."""
 
 
@@ -140,9 +140,9 @@ def check_view(view: str, cameras: Sequence[CameraTable]) -> None:
     Raises:
         ConfigError: the view is neither standing nor one of the cameras.
     """
-    from lacunar.pictures import VIEWS
+    from lacunar.pictures import APART, VIEWS
 
-    views = (*VIEWS, *(camera.name for camera in cameras))
+    views = (*VIEWS, *APART, *(camera.name for camera in cameras))
     if view not in views:
         raise ConfigError([Problem(where="--view", what=f'got "{view}", must be of {", ".join(views)}')])
 

@@ -4,10 +4,11 @@ from collections.abc import Callable
 
 from lacunar.pictures.compare import Variant, comparison, side_by_side
 from lacunar.pictures.probe import NO_OPENGL, can_render, unfit
-from lacunar.pictures.write import VIEWS, WORDS, pictures_of, save, view_names, write_pictures
+from lacunar.pictures.write import APART, VIEWS, WORDS, pictures_of, save, view_names, write_pictures
 from lacunar.scene import Scene
 
 __all__ = [
+    "APART",
     "NO_OPENGL",
     "VIEWS",
     "WORDS",
