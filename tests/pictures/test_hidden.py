@@ -15,7 +15,7 @@ from lacunar.pictures.marks import FATES, stamp
 from lacunar.pictures.plan import plan_in
 from lacunar.pictures.pockets_plan import draw_signs
 from lacunar.scene import Flat
-from scene.sample_room import TEXT, Sample, box_room, sample
+from scene.sample_room import TEXT, Sample, box_room, box_scene, sample
 
 
 @lru_cache(maxsize=1)
@@ -35,7 +35,7 @@ def numbers(text: str) -> list[int]:
 
 def test_counts_are_those_of_both_checks() -> None:
     room = box_room()
-    flat = room.scene(light=False).flat
+    flat = room.flat
     total, hidden, plugged = numbers(verdict(flat))
     assert total == len(room.job.analysis.pockets) == hidden + plugged
     (shows,) = said(room, "what-shows", "cross_beams.joint.low")
@@ -47,7 +47,7 @@ def test_counts_are_those_of_both_checks() -> None:
 
 def test_pieces_with_a_pocket_in_view_are_those_of_the_check() -> None:
     room = low_trim()
-    flat = room.scene(light=False).flat
+    flat = room.flat
     counts = Counter(mark.fate for mark in flat.pockets)
     text = verdict(flat)
     assert counts["seen"] > 0
@@ -66,7 +66,7 @@ def test_a_ceiling_without_pockets_says_so() -> None:
 
 
 def test_signs_of_the_plan_are_clear_of_each_other() -> None:
-    scene = box_room().scene(light=False)
+    scene = box_scene()
     sheet = Canvas(np.zeros((500, 960, 3), dtype=np.uint8))
     view = plan_in(sheet, scene, (560, 20, 950, 420))
     sheet.taken.clear()

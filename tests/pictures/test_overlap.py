@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from lacunar.pictures.overlap import FILLS, overlap, verdict
-from scene.sample_room import TEXT, Sample, box_room, sample
+from scene.sample_room import TEXT, Sample, box_room, box_scene, sample
 
 
 @pytest.fixture(scope="module")
@@ -22,7 +22,7 @@ def failing(room: Sample) -> int:
 
 
 def test_counts_are_those_of_the_checks() -> None:
-    good, analysis = box_room().scene(light=False).flat, box_room().job.analysis
+    good, analysis = box_room().flat, box_room().job.analysis
     assert failing(box_room()) == 0
     assert {gap.hiding for gap in good.gaps} == {"trim", "canopy"}
     text = verdict(good, box_room().config.tape)
@@ -30,7 +30,7 @@ def test_counts_are_those_of_the_checks() -> None:
 
 
 def test_what_is_not_hidden_is_what_fails(narrow: Sample) -> None:
-    flat, least = narrow.scene(light=False).flat, narrow.config.trim.least_overlap
+    flat, least = narrow.flat, narrow.config.trim.least_overlap
     assert failing(narrow) > 0
     bad = [gap for gap in flat.gaps if gap.kind != "hole" and gap.hiding != "trim"]
     fits = (*narrow.job.analysis.ends, *narrow.job.analysis.edges)
@@ -46,9 +46,9 @@ def test_what_is_not_hidden_is_what_fails(narrow: Sample) -> None:
 
 
 def test_every_kind_of_mark_is_on_the_map_and_differs_in_grey(narrow: Sample) -> None:
-    scene = narrow.scene(light=False)
-    gaps = tuple(replace(gap, hiding="short trim") if gap.kind == "end" else gap for gap in scene.flat.gaps)
-    image = overlap(replace(scene, flat=replace(scene.flat, gaps=gaps)), (960, 560)).astype(int)
+    scene = box_scene()
+    gaps = tuple(replace(gap, hiding="short trim") if gap.kind == "end" else gap for gap in narrow.flat.gaps)
+    image = overlap(replace(scene, flat=replace(narrow.flat, gaps=gaps)), (960, 560)).astype(int)
     plan = image[:, : round(0.7 * image.shape[1])]
     for hiding in ("short trim", "nothing"):
         assert (np.abs(plan - FILLS[hiding]).sum(axis=2) < 20).sum() > 60
@@ -58,7 +58,7 @@ def test_every_kind_of_mark_is_on_the_map_and_differs_in_grey(narrow: Sample) ->
 
 def test_marks_point_from_their_slat_to_the_side(narrow: Sample) -> None:
     parts = {part.id: part for part in narrow.parts}
-    for gap in narrow.scene(light=False).flat.gaps:
+    for gap in narrow.flat.gaps:
         if gap.kind != "hole":
             (ax, ay), (bx, by) = gap.line
             inside = np.mean(parts[gap.part].outline, axis=0)

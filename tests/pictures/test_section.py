@@ -3,6 +3,7 @@
 import itertools
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
@@ -77,7 +78,7 @@ def test_no_label_lies_on_another_or_on_an_edge(room: str, scene: Scene, monkeyp
     plain = {face.material: scene.materials["wall"] for cut in cuts for face in cut.faces}
     written: list[Box] = []
 
-    def write(self: Canvas, at: tuple[float, float], text: str, **how: float) -> Box:
+    def write(self: Canvas, at: tuple[float, float], text: str, **how: Any) -> Box:
         wide, _ = self.extent(text, scale=how.get("scale", 1.0))
         # As high as capitals.
         written.append((at[0] - wide / 2, at[1] - 0.4 * self.size, at[0] + wide / 2, at[1] + 0.4 * self.size))

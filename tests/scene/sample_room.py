@@ -9,7 +9,7 @@ from lacunar.config import Config, read_config
 from lacunar.job import Job, run_job
 from lacunar.layout import Layout
 from lacunar.parts import Part
-from lacunar.scene import Quality, Scene, flat_of, make_scene
+from lacunar.scene import Flat, Quality, Scene, flat_of, make_scene
 from lacunar.survey import Room
 
 TEXT = """
@@ -89,9 +89,13 @@ class Sample:
     def layout(self) -> Layout:
         return self.job.layout
 
+    @property
+    def flat(self) -> Flat:
+        return flat_of(self.parts, self.layout, self.job.analysis, self.config)
+
     def scene(self, quality: Quality = "draft", *, light: bool = True) -> Scene:
         scene = make_scene(self.parts, self.room, self.config, self.layout, quality=quality, light=light)
-        return replace(scene, flat=flat_of(self.parts, self.layout, self.job.analysis, self.config))
+        return replace(scene, flat=self.flat)
 
 
 def sample(text: str = TEXT) -> Sample:

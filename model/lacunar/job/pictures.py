@@ -171,12 +171,12 @@ def write_comparison(
         return (path, tall) if stage.exists() else (), notes
 
 
-def open_window(job: Job, poll: Callable[[], Job | None] | None = None) -> None:
+def open_window(job: Job, poll: Callable[[], Job | str | None] | None = None) -> None:
     """Show a job in a window and return when it is closed.
 
     Args:
         job: what to show.
-        poll: asked now and then; another job takes the first one's place.
+        poll: asked now and then; another job takes the first one's place, and words say why there is none.
 
     Raises:
         ExportError: there is no screen or no graphics library here.
@@ -190,8 +190,8 @@ def open_window(job: Job, poll: Callable[[], Job | None] | None = None) -> None:
     if advice:
         raise ExportError([Problem(where="the window", what="cannot be opened", fix=advice)])
 
-    def newer() -> "Scene | None":
+    def newer() -> "Scene | str | None":
         changed = poll() if poll else None
-        return _scene(changed, "draft") if changed else None
+        return _scene(changed, "draft") if isinstance(changed, Job) else changed
 
     show(_scene(job, "draft"), newer if poll else None)

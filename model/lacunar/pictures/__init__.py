@@ -25,7 +25,7 @@ __all__ = [
 ]
 
 
-def show(scene: Scene, poll: Callable[[], Scene | None] | None = None) -> None:
+def show(scene: Scene, poll: Callable[[], Scene | str | None] | None = None) -> None:
     """Open a window on a lit scene; see `lacunar.pictures.window.show`, which is loaded only now."""
     from lacunar.pictures.window import show as open_window
 

@@ -2,7 +2,6 @@
 
 import math
 from collections import Counter
-from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
@@ -103,7 +102,7 @@ def _marked(draw: ImageDraw.ImageDraw, gap: GapMark, view: PlanView, s: float, p
     _bar(draw, ((ax, ay), (bx, by), (bx + dx, by + dy), (ax + dx, ay + dy)), gap.hiding, pen)
 
 
-def _bar(draw: ImageDraw.ImageDraw, ring: Sequence[Point], hiding: Hiding, pen: int) -> None:
+def _bar(draw: ImageDraw.ImageDraw, ring: tuple[Point, Point, Point, Point], hiding: Hiding, pen: int) -> None:
     """Pale with a thin edge; barred; or dark with a thick one."""
     thick = {"trim": 1, "short trim": 2, "nothing": 3}.get(hiding, 1) * pen
     draw.polygon(ring, fill=FILLS[hiding])
@@ -111,8 +110,8 @@ def _bar(draw: ImageDraw.ImageDraw, ring: Sequence[Point], hiding: Hiding, pen: 
         bars = max(2, round(math.dist(ring[0], ring[1]) / (5 * pen)))
         for k in range(1, bars, 2):
             t, u = k / bars, (k + 0.6) / bars
-            low, high = ring[:2], (ring[3], ring[2])
-            draw.polygon([between(*low, t), between(*low, u), between(*high, u), between(*high, t)], fill=DARK)
+            a, b, c, d = ring
+            draw.polygon([between(a, b, t), between(a, b, u), between(d, c, u), between(d, c, t)], fill=DARK)
     draw.line([*ring, ring[0]], fill=DARK if hiding != "trim" else (96, 140, 128), width=thick)
 
 

@@ -195,7 +195,7 @@ def _swatches(scene: Scene, cut: CutView) -> list[tuple[list[RGB], str]]:
         known, colour = (
             (beyond, _pale(_colour(scene, face))) if face.kind == "beyond" else (words, _colour(scene, face))
         )
-        alike = next((one for one in known if max(map(abs, np.subtract(one, colour))) <= ALIKE), colour)
+        alike = next((one for one in known if np.abs(np.subtract(one, colour)).max() <= ALIKE), colour)
         known.setdefault(alike, {})[face.kind] = None
     rows = [([colour], ", ".join(told)) for colour, told in words.items()]
     return [*rows, (list(beyond), "beyond the cut")] if beyond else rows

@@ -2,6 +2,10 @@
 # VTK's classes have no types that a checker can follow.
 # pyright: basic
 
+import os
+import sys
+import textwrap
+import time
 from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
@@ -9,25 +13,36 @@ from functools import partial
 import pyvista as pv
 from vtkmodules.vtkCommonCore import vtkCommand
 
+from lacunar.errors import ExportError, Problem
 from lacunar.pictures.shader import fragment
+from lacunar.pictures.signals import Remembered, remembered
 from lacunar.pictures.stage import aim, dressed, tell_eye
 from lacunar.scene import Scene
 
-EVERY = 500
-"""ms between two looks at whether there is something new."""
+EVERY = 0.5
+"""Seconds between two looks at whether there is something new."""
+
+PAUSE = 0.02
+"""Seconds between two looks at mouse and keys."""
+
+LETTERS = 110
+"""In a line of words over the picture."""
 
 KEYS = {"F1": "door", "F2": "seat", "F3": "up", "F4": "corner"}
 """Letters have meanings of the library's own."""
 
 
-def show(
-    scene: Scene, poll: Callable[[], Scene | None] | None = None, *, view: str = "door", off_screen: bool = False
-) -> None:
-    """Open a window on a lit scene and return when it is closed.
+News = Scene | str | None
+"""Another scene; or what is wrong with it, in words; or nothing new."""
+
+
+def show(scene: Scene, poll: Callable[[], News] | None = None, *, view: str = "door", off_screen: bool = False) -> None:
+    """Open a window on a lit scene and return when it is closed; a signal ends it as it would end the caller.
 
     Args:
         scene: lit.
-        poll: asked twice a second; a new scene takes the old one's place, with the eye where it was.
+        poll: asked twice a second; a new scene takes the old one's place, with the eye where it was, and words
+            stand over the old one until there is another.
         view: where to start; F1 to F4 lead to door, seat, up and corner.
         off_screen: no window, for tests: one picture is drawn, `poll` asked once and another drawn.
     """
@@ -42,13 +57,37 @@ def show(
         plotter.render()
         stage.take(poll() if poll else None)
         plotter.render()
-        plotter.close()
-        return
-    if poll is not None:
-        plotter.add_timer_event(  # pyright: ignore[reportCallIssue]
-            max_steps=2**31 - 1, duration=EVERY, callback=lambda _step: stage.take(poll())
-        )
-    plotter.show()
+    else:
+        # The library's own loop runs no line of Python while nobody moves the mouse, so no signal would be heard.
+        with remembered() as signals:
+            plotter.show(interactive_update=True, auto_close=False)
+            _check_screen(plotter)
+            _live(plotter, stage, signals, poll)
+    plotter.close()
+
+
+def _check_screen(plotter: pv.Plotter) -> None:
+    """Where nothing answers at DISPLAY the library draws without a screen.
+
+    Raises:
+        ExportError: so it does.
+    """
+    if sys.platform == "linux" and not plotter.render_window.IsA("vtkXOpenGLRenderWindow"):
+        fix = f"no screen answers at DISPLAY={os.environ.get('DISPLAY', '')}; lacunar render makes a picture"
+        raise ExportError([Problem(where="the window", what="cannot be opened", fix=fix)])
+
+
+def _live(plotter: pv.Plotter, stage: "_Living", signals: Remembered, poll: Callable[[], News] | None) -> None:
+    """Until the window is closed or a signal comes."""
+    asked = time.monotonic()
+    while not (plotter.iren.interactor.GetDone() or signals.come):
+        plotter.iren.process_events()
+        time.sleep(PAUSE)
+        if poll is not None and time.monotonic() - asked > EVERY:
+            with signals.heeded():
+                news = poll()
+            stage.take(news)
+            asked = time.monotonic()
 
 
 class _Living:
@@ -79,9 +118,15 @@ class _Living:
             aim(self.plotter.renderer, replace(camera, shift=(0.0, 0.0)), 1.6)
             self.plotter.render()
 
-    def take(self, scene: Scene | None) -> None:
-        """Show another scene from where the eye is."""
+    def take(self, scene: News) -> None:
+        """Show another scene from where the eye is, or words over this one."""
         if scene is None:
+            return
+        self.plotter.remove_actor("words", render=False)
+        if isinstance(scene, str):
+            lines = [part for line in scene.splitlines() for part in textwrap.wrap(line, LETTERS)]
+            self.plotter.add_text("\n".join(lines), font_size=9, color="white", shadow=True, name="words")
+            self.plotter.render()
             return
         for actor in self.actors:
             self.plotter.renderer.RemoveActor(actor)
