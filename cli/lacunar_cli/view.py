@@ -8,7 +8,8 @@ import typer
 from lacunar_cli import options
 from lacunar_cli.progress import progress_bar
 from lacunar_cli.show import GOOD, show_findings
-from lacunar_cli.terminal import complain, say
+from lacunar_cli.stopping import leave_at_once
+from lacunar_cli.terminal import complain, flush, say
 
 if TYPE_CHECKING:
     from lacunar.job import Job
@@ -29,7 +30,9 @@ def view(
     watched = Watched(room)
     with progress_bar() as progress:
         job = run_job(read_config(room), progress, weighed=False)
+    leave_at_once(b"\nstopped\n")
     say(HINT)
+    flush()
     open_window(job, watched.rebuilt if watch else None)
     return GOOD
 
@@ -69,4 +72,5 @@ class Watched:
             return "\n".join((WRONG, *problems))
         show_findings([finding for finding in job.findings if finding.level == "fail"])
         say("built again")
+        flush()
         return job

@@ -11,9 +11,9 @@ import pytest
 from checks.sample import edited
 from commands import Lacunar
 from lacunar.config import read_config
-from lacunar.job import pictures as job_pictures
 from lacunar.job import run_job, trust_of, write_comparison, write_picture
 from lacunar.pictures import Variant
+from lacunar.scene import Scene, make_scene
 
 WORDS = "good for: look; not for buying yet: nails or screws without enough wood: 180, first at C1-S01"
 MISSING = ["nails or screws without enough wood: 180, first at C1-S01"]
@@ -47,15 +47,15 @@ def remarks(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         found.extend(f"{one.trust}; {one.against[0]}" for one in variants)
         return np.zeros((30, 40, 3), dtype=np.uint8), np.zeros((40, 30, 3), dtype=np.uint8)
 
+    def unlit(*made: Any, light: bool, **how: Any) -> Scene:
+        assert isinstance(light, bool)
+        return make_scene(*made, light=False, **how)  # nobody looks at it
+
     def here(errands: Mapping[str, Callable[..., list[str]]], step: object) -> dict[str, tuple[str, ...]]:
         return {name: tuple(errand(step)) for name, errand in errands.items()}
 
     monkeypatch.setattr("lacunar.job.pictures.run_apart", here)
-    # Nobody looks at them: no light is worked out.
-    scene = job_pictures._scene
-    monkeypatch.setattr(
-        "lacunar.job.pictures._scene", lambda job, quality, light=True: scene(job, quality, light=False)
-    )
+    monkeypatch.setattr("lacunar.scene.make_scene", unlit)
     monkeypatch.setattr("lacunar.pictures.unfit", lambda: None)
     monkeypatch.setattr("lacunar.pictures.pictures_of", drawn)
     monkeypatch.setattr("lacunar.pictures.comparison", compared)

@@ -5,17 +5,20 @@ import re
 import shutil
 import signal
 import subprocess
+import sys
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
 
 import numpy as np
 import pytest
 from PIL import Image, ImageGrab
 
 from commands import Start, change
+from lacunar.errors import ExportError
 from lacunar.pictures import can_render
-from lacunar.pictures.signals import remembered
 
 PATIENCE = 90.0
 """Seconds for the window to show something on a busy machine."""
@@ -83,19 +86,23 @@ def test_it_shows_the_ceiling_says_what_is_wrong_and_ends_when_told(
     assert "Traceback" not in err
 
 
-@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
-def test_a_signal_waits_until_the_library_s_code_is_left(number: signal.Signals) -> None:
-    heard: list[int] = []
-    before = signal.signal(number, lambda n, _frame: heard.append(n))
-    try:
-        with remembered() as signals:
-            signal.raise_signal(number)
-            assert (heard, signals.come) == ([], [number])
-            with signals.heeded():
-                signal.raise_signal(number)
-            assert heard == [number], "what is asked for news may be stopped at once"
-        assert heard == [number, number]
-        signal.raise_signal(number)
-        assert len(heard) == 3
-    finally:
-        signal.signal(number, before)
+def test_it_ends_while_it_is_still_being_made(screen: str, apart: Start, configs: Path) -> None:
+    child = apart("view", configs / "2-one-coffer.toml", env={"DISPLAY": screen})
+    assert child.stdout is not None
+    assert "turn with the mouse" in child.stdout.readline()
+    began = time.monotonic()
+    child.send_signal(signal.SIGINT)
+    _, err = child.communicate(timeout=30)
+    assert time.monotonic() - began < 2.0
+    assert (child.returncode, err.strip()) == (130, "stopped")
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="the library draws without a screen on Linux alone")
+def test_a_screen_that_is_not_there_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the library would draw without one, and wait for a mouse that nobody has."""
+    monkeypatch.setenv("DISPLAY", ":12345")
+    window: Any = SimpleNamespace(render_window=SimpleNamespace(IsA="vtkEGLRenderWindow".__eq__))
+    from lacunar.pictures.window import check_screen
+
+    with pytest.raises(ExportError, match="no screen answers at DISPLAY=:12345"):
+        check_screen(window)

@@ -4,6 +4,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
+import numpy.typing as npt
 import pytest
 
 from lacunar.parts import rings
@@ -31,7 +32,11 @@ def shown() -> list[Body]:
     """What photographs show, without panes: each with its number, from 1, as its light."""
     bodies = [b for b in box_scene().bodies if b.layer not in ("pockets", "above") and b.material != "glass"]
     return [
-        replace(b, material="plaster", light=np.tile(np.float32([n % 256, n // 256, 0]) / 255, (len(b.points), 1)))
+        replace(
+            b,
+            material="plaster",
+            light=np.full((len(b.points), 3), (n % 256, n // 256, 0), np.float32) / np.float32(255),
+        )
         for n, b in enumerate(bodies, start=1)
     ]
 
@@ -59,7 +64,7 @@ def triangles() -> tuple[Rays, np.ndarray]:
     return Rays(np.concatenate([b.points for b in shown()]), faces), np.append(owners, 0)
 
 
-def rays_of(camera: Viewpoint) -> np.ndarray:
+def rays_of(camera: Viewpoint) -> npt.NDArray[np.float32]:
     """The way through the middle of each pixel, from what a pinhole is and nothing else."""
     width, height = SIZE
     forward = np.subtract(camera.towards, camera.eye)
@@ -70,7 +75,7 @@ def rays_of(camera: Viewpoint) -> np.ndarray:
     x, y = np.meshgrid((np.arange(width) + 0.5) / width * 2 - 1, 1 - (np.arange(height) + 0.5) / height * 2)
     across = (x + camera.shift[0]) * camera.half_width
     rise = (y + camera.shift[1]) * camera.half_width * height / width
-    return (forward + across[..., None] * right + rise[..., None] * up).reshape(-1, 3)
+    return (forward + across[..., None] * right + rise[..., None] * up).reshape(-1, 3).astype(np.float32)
 
 
 @pytest.mark.parametrize("name", CAMERAS)
@@ -78,7 +83,7 @@ def test_each_pixel_shows_what_its_ray_meets(name: str) -> None:
     """But for pixels on an edge, that a rounding sends to either side."""
     camera, (rays, owners) = box_scene().cameras[name], triangles()
     ways = rays_of(camera)
-    met = owners[rays.hits(np.tile(np.float32(camera.eye), (len(ways), 1)), ways)].reshape(SIZE[::-1])
+    met = owners[rays.hits(np.full((len(ways), 3), camera.eye, np.float32), ways)].reshape(SIZE[::-1])
     mask = masks()[name]
     assert len(np.unique(mask)) > 5
     edge = np.zeros_like(mask, dtype=bool)
@@ -96,8 +101,8 @@ def test_corners_of_parts_are_within_two_pixels(name: str) -> None:
     found = 0
     for part in box_room().parts:
         corners = np.array([*rings(part)[0], *rings(part)[1]]) / 1000.0
-        steps = 0.998 * (corners - camera.eye)
-        hidden = rays.blocked(np.tile(np.float32(camera.eye), (len(corners), 1)), steps)
+        steps = (0.998 * (corners - camera.eye)).astype(np.float32)
+        hidden = rays.blocked(np.full((len(corners), 3), camera.eye, np.float32), steps)
         for x, y, ahead in project(camera, corners[~hidden], SIZE):
             if ahead > 0.2 and 3 < x < SIZE[0] - 3 and 3 < y < SIZE[1] - 3:
                 i, j = int(y), int(x)

@@ -11,11 +11,12 @@ from dataclasses import replace
 from functools import partial
 
 import pyvista as pv
-from vtkmodules.vtkCommonCore import vtkCommand
+from vtkmodules.vtkCommonCore import VTK_FONT_FILE, vtkCommand
+from vtkmodules.vtkRenderingCore import vtkTextActor
 
+from lacunar.drawings import font_folders
 from lacunar.errors import ExportError, Problem
 from lacunar.pictures.shader import fragment
-from lacunar.pictures.signals import Remembered, remembered
 from lacunar.pictures.stage import aim, dressed, tell_eye
 from lacunar.scene import Scene
 
@@ -24,6 +25,8 @@ EVERY = 0.5
 
 PAUSE = 0.02
 """Seconds between two looks at mouse and keys."""
+
+FONT = "DejaVuSans.ttf"
 
 LETTERS = 110
 """In a line of words over the picture."""
@@ -37,7 +40,7 @@ News = Scene | str | None
 
 
 def show(scene: Scene, poll: Callable[[], News] | None = None, *, view: str = "door", off_screen: bool = False) -> None:
-    """Open a window on a lit scene and return when it is closed; a signal ends it as it would end the caller.
+    """Open a window on a lit scene and return when it is closed.
 
     Args:
         scene: lit.
@@ -58,35 +61,37 @@ def show(scene: Scene, poll: Callable[[], News] | None = None, *, view: str = "d
         stage.take(poll() if poll else None)
         plotter.render()
     else:
-        # The library's own loop runs no line of Python while nobody moves the mouse, so no signal would be heard.
-        with remembered() as signals:
-            plotter.show(interactive_update=True, auto_close=False)
-            _check_screen(plotter)
-            _live(plotter, stage, signals, poll)
+        plotter.show(interactive_update=True, auto_close=False)
+        check_screen(plotter)
+        _live(plotter, stage, poll)
     plotter.close()
 
 
-def _check_screen(plotter: pv.Plotter) -> None:
+def check_screen(plotter: pv.Plotter) -> None:
     """Where nothing answers at DISPLAY the library draws without a screen.
 
     Raises:
         ExportError: so it does.
     """
-    if sys.platform == "linux" and not plotter.render_window.IsA("vtkXOpenGLRenderWindow"):
+    window = plotter.render_window
+    if sys.platform == "linux" and window is not None and not window.IsA("vtkXOpenGLRenderWindow"):
         fix = f"no screen answers at DISPLAY={os.environ.get('DISPLAY', '')}; lacunar render makes a picture"
         raise ExportError([Problem(where="the window", what="cannot be opened", fix=fix)])
 
 
-def _live(plotter: pv.Plotter, stage: "_Living", signals: Remembered, poll: Callable[[], News] | None) -> None:
-    """Until the window is closed or a signal comes."""
-    asked = time.monotonic()
-    while not (plotter.iren.interactor.GetDone() or signals.come):
-        plotter.iren.process_events()
+def _live(plotter: pv.Plotter, stage: "_Living", poll: Callable[[], News] | None) -> None:
+    """Until the window is closed.
+
+    The library's own loop runs no line of Python while nobody moves the mouse, so that no signal would be heard.
+    """
+    asked, hands = time.monotonic(), plotter.iren
+    assert hands is not None
+    assert hands.interactor is not None
+    while not hands.interactor.GetDone():
+        hands.process_events()
         time.sleep(PAUSE)
         if poll is not None and time.monotonic() - asked > EVERY:
-            with signals.heeded():
-                news = poll()
-            stage.take(news)
+            stage.take(poll())
             asked = time.monotonic()
 
 
@@ -95,6 +100,7 @@ class _Living:
 
     def __init__(self, plotter: pv.Plotter, scene: Scene) -> None:
         self.plotter, self.scene = plotter, scene
+        self.words: vtkTextActor | None = None
         plotter.renderer.SetBackground(0.0, 0.0, 0.0)
         plotter.renderer.camera_set = True
         self.actors = []
@@ -111,6 +117,25 @@ class _Living:
         for actor in self.actors:
             self.plotter.renderer.AddActor(actor)
 
+    def _say(self, text: str) -> None:
+        """Words on a dark ground at the top."""
+        font = next((str(f / FONT) for f in font_folders() if (f / FONT).exists()), None)
+        self.words = vtkTextActor()
+        self.words.SetInput(text)
+        self.words.GetPositionCoordinate().SetCoordinateSystemToNormalizedViewport()
+        self.words.SetPosition(0.01, 0.985)
+        look = self.words.GetTextProperty()
+        if font is not None:
+            look.SetFontFamily(VTK_FONT_FILE)
+            look.SetFontFile(font)
+        look.SetFontSize(17)
+        look.SetColor(1.0, 1.0, 1.0)
+        look.SetVerticalJustificationToTop()
+        look.SetBackgroundColor(0.12, 0.06, 0.04)
+        look.SetBackgroundOpacity(0.85)
+        self.plotter.renderer.AddActor(self.words)
+        self.plotter.render()
+
     def go(self, view: str) -> None:
         """Stand at a view's place; the frame is not shifted, so that turning feels natural."""
         camera = self.scene.cameras.get(view)
@@ -122,11 +147,11 @@ class _Living:
         """Show another scene from where the eye is, or words over this one."""
         if scene is None:
             return
-        self.plotter.remove_actor("words", render=False)
+        if self.words is not None:
+            self.plotter.renderer.RemoveActor(self.words)
         if isinstance(scene, str):
             lines = [part for line in scene.splitlines() for part in textwrap.wrap(line, LETTERS)]
-            self.plotter.add_text("\n".join(lines), font_size=9, color="white", shadow=True, name="words")
-            self.plotter.render()
+            self._say("\n".join(lines))
             return
         for actor in self.actors:
             self.plotter.renderer.RemoveActor(actor)
