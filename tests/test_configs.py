@@ -103,7 +103,8 @@ def test_it_is_pictured(name: str, tmp_path: Path) -> None:
         with Image.open(tmp_path / "out" / "pictures" / f"{view}.png") as image:
             assert min(image.size) >= 400
             tones = image.convert("L").histogram()
-        assert sum(count > 50 for count in tones) > 100, f"{view} shows next to nothing"
+        # The map of gaps is drawn in few colours; all others have wood.
+        assert sum(count > 50 for count in tones) > (40 if view == "overlap" else 100), f"{view} shows next to nothing"
 
 
 def test_the_first_look_is_short() -> None:

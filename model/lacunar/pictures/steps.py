@@ -5,6 +5,7 @@ from dataclasses import replace
 from typing import Final
 
 import numpy as np
+import shapely
 from PIL import Image
 
 from lacunar.pictures.captions import INK, PAPER, Canvas, Pixels, font
@@ -39,13 +40,15 @@ def steps(scene: Scene, size: tuple[int, int], samples: int) -> Pixels:
 
 
 def _first(scene: Scene, camera: Viewpoint, size: tuple[int, int]) -> str:
-    """The first coffer whose middle is in view; the first of all where none is."""
-    coffers = {b.coffer: b.points.mean(axis=0) for b in scene.bodies if b.layer == "old ceiling" and b.coffer}
-    for name, middle in coffers.items():
-        x, y, ahead = project(camera, [middle], size)[0]
-        if ahead > 0.5 and 0.1 * size[0] < x < 0.9 * size[0] and 0.05 * size[1] < y < 0.95 * size[1]:
-            return name
-    return next(iter(coffers), "")
+    """Of the coffers whose middle is in view, the one that takes most of the picture."""
+    worth: dict[str, float] = {}
+    for body in (b for b in scene.bodies if b.layer == "old ceiling" and b.coffer):
+        spots = project(camera, [*body.points, body.points.mean(axis=0)], size)
+        x, y, ahead = spots[-1]
+        in_view = spots[:, 2].min() > 0.1 and 0.1 * size[0] < x < 0.9 * size[0] and 0.05 * size[1] < y < 0.95 * size[1]
+        area = shapely.multipoints(spots[:, :2]).convex_hull.area
+        worth[body.coffer or ""] = area if in_view else 1e-6 / max(ahead, 1e-3)
+    return max(worth, key=lambda name: worth[name], default="")
 
 
 def stages(bodies: Sequence[Body], coffer: str) -> list[tuple[str, list[Body]]]:
