@@ -1,6 +1,6 @@
-"""Words on pictures: a strip at the foot, legends, letters and labels that keep out of each other's way."""
+"""Words on pictures: a strip at the foot, a headline, letters and labels that keep out of each other's way."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from functools import lru_cache
 
 import numpy as np
@@ -130,23 +130,6 @@ class Canvas:
             self.draw.text((s, 1.2 * s + 1.6 * s * number), line, font=face, fill=INK, anchor="lm")
         self.taken.append((0, 0, width, foot))
         return foot
-
-    def legend(self, rows: Sequence[tuple[RGB, str]], corner: str = "left bottom") -> None:
-        """Coloured squares with words in a box in one corner."""
-        if not rows:
-            return
-        s = self.size
-        pad, line = 0.8 * s, 1.6 * s
-        w = 2 * pad + 1.8 * s + max(self.extent(text)[0] for _, text in rows)
-        h = 2 * pad + line * len(rows) - 0.4 * s
-        x = 1.2 * s if "left" in corner else self.image.width - w - 1.2 * s
-        y = 1.2 * s if "top" in corner else self.image.height - h - 1.2 * s
-        self.draw.rounded_rectangle((x, y, x + w, y + h), radius=0.4 * s, fill=PAPER, outline=(205, 201, 194))
-        for k, (colour, text) in enumerate(rows):
-            top = y + pad + k * line
-            self.draw.rectangle((x + pad, top, x + pad + 1.1 * s, top + 1.1 * s), fill=colour, outline=(90, 86, 80))
-            self.draw.text((x + pad + 1.8 * s, top + 0.55 * s), text, font=font(s), fill=INK, anchor="lm")
-        self.taken.append((x, y, x + w, y + h))
 
 
 def strip_height(width: int, remark: str = "") -> int:
