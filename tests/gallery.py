@@ -8,12 +8,12 @@ from typing import cast
 from lacunar.config import read_config
 from lacunar.drawings import board_pages, svg_text
 from lacunar.job import Quality, run_job, write_comparison, write_picture
-from lacunar.pictures import side_by_side
+from lacunar.pictures import save, side_by_side
 
 ROOT = Path(__file__).resolve().parents[1]
 CONFIGS, RENDERS = ROOT / "configs", ROOT / "renders"
 INCH = CONFIGS / "4-inch.toml"
-VIEWS = ("door", "up", "hidden", "section", "exploded")
+VIEWS = ("door", "up", "hidden", "section", "exploded", "overlap")
 RUNS = ("with", "across", "alternate")
 
 
@@ -45,7 +45,7 @@ def rooms(quality: Quality) -> None:
         for path in paths:
             pictures.append(Path(folder) / f"{path.stem}.png")
             write_picture(run_job(read_config(path)), "door", pictures[-1], quality)
-        side_by_side(pictures, [path.stem for path in paths], RENDERS / "rooms.png")
+        save(side_by_side(pictures, [path.stem for path in paths]), RENDERS / "rooms.png")
 
 
 def main() -> None:

@@ -15,7 +15,7 @@ from lacunar.job import Job, read_groups, report_of, run_job, write_job
 FOLDER = Path(__file__).resolve().parents[1] / "configs"
 CONFIGS = sorted(FOLDER.glob("*.toml"))
 PICTURED = (pytest.param("1-first-look", marks=pytest.mark.long), "6-sagging")
-VIEWS = {"door", "seat", "up", "corner", "exploded", "section", "hidden"}
+VIEWS = {"door", "seat", "up", "corner", "exploded", "section", "hidden", "overlap"}
 
 every = pytest.mark.parametrize("path", CONFIGS, ids=lambda path: path.stem)
 
@@ -103,7 +103,8 @@ def test_it_is_pictured(name: str, tmp_path: Path) -> None:
         with Image.open(tmp_path / "out" / "pictures" / f"{view}.png") as image:
             assert min(image.size) >= 400
             tones = image.convert("L").histogram()
-        assert sum(count > 50 for count in tones) > 100, f"{view} shows next to nothing"
+        # The map of gaps is drawn in few colours; all others have wood.
+        assert sum(count > 50 for count in tones) > (40 if view == "overlap" else 100), f"{view} shows next to nothing"
 
 
 def test_the_first_look_is_short() -> None:

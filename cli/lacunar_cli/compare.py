@@ -25,7 +25,7 @@ SET_HELP = (
     "A key and its values; may be repeated. A value is TOML or bare text; one with a comma in it stands in quotes or "
     'brackets: --set \'slats.from=["AB", "BC"],centre\'.'
 )
-OUT_HELP = "The picture. Default: ROOM-compare.png."
+OUT_HELP = "The picture. Default: ROOM-compare.png; beside it ROOM-compare-phone.png, a strip for a phone."
 FIELD_HELP = "What the measures in [field] have changed: piece, old and new length. Alone, or with --pile."
 WHAT_IF_HELP = "What wider trim, a row more or less, or slats another way would cost, each planned anew. Alone."
 PILE_HELP = "With --field: pieces that are cut already (stock,length,width,count), dealt again to the slats."
@@ -45,7 +45,7 @@ def compare(
     what_if: Annotated[bool, typer.Option("--what-if", help=WHAT_IF_HELP)] = False,
     as_json: options.Json = False,
 ) -> int:
-    """Compare alternatives: a table and one picture.
+    """Compare alternatives: a table, and a picture of each from the view and straight up; also as a strip for a phone.
 
     All combinations of --run and --set are worked out, and seen by the same camera; one that cannot be laid out is
     named beside the others. With --json there is no picture.
@@ -70,10 +70,15 @@ def compare(
     with progress_bar() as progress:
         made, refused = _run_all(configs, variants, progress, advised=as_json)
         jobs, captions = [job for job, _ in made], [label(overrides) for _, overrides in made]
-        drawn, notes = False, tuple[str, ...]()
+        drawn, notes = tuple[Path, ...](), tuple[str, ...]()
         if not as_json:
             drawn, notes = write_comparison(
-                jobs, captions, view, target, quality.value, lambda text, share: progress(text, 0.3 + 0.7 * share)
+                jobs,
+                _lettered(captions),
+                view,
+                target,
+                quality.value,
+                lambda text, share: progress(text, 0.3 + 0.7 * share),
             )
     if as_json:
         told = [{"set": dict(overrides), "refused": _reasons(error)} for error, overrides in refused]
@@ -83,8 +88,8 @@ def compare(
         for error, overrides in refused:
             say(wrapped(f"not compared: {label(overrides)}: {'; '.join(_reasons(error))}"))
         say()
-        if drawn:
-            say(wrapped(f"wrote {target}"))
+        for path in drawn:
+            say(wrapped(f"wrote {path}"))
         show_notes(notes)
     return max(int(bool(refused)), *(status_of(job.findings) for job in jobs))
 
@@ -140,8 +145,8 @@ def _table(jobs: Sequence["Job"], captions: Sequence[str]) -> None:
     from lacunar.job import trust_of
 
     letters = [_letter(i) for i in range(len(jobs))]
-    for letter, caption in zip(letters, captions, strict=True):
-        say(wrapped(f"{letter:<3} {caption}", "    "))
+    for caption in _lettered(captions):
+        say(wrapped(caption, "    "))
     say()
     say_row("", HEAD, 3, WIDTHS)
     for letter, job in zip(letters, jobs, strict=True):
@@ -152,6 +157,11 @@ def _table(jobs: Sequence["Job"], captions: Sequence[str]) -> None:
     say()
     say(wrapped("boards: length to be cut, without spares; overlap, and joists or furring: the least of any slat", ""))
     say(wrapped(_about_cost(jobs), ""))
+
+
+def _lettered(captions: Sequence[str]) -> list[str]:
+    """Each after the letter that stands for it."""
+    return [f"{_letter(i):<3} {caption}" for i, caption in enumerate(captions)]
 
 
 def _about_cost(jobs: Sequence["Job"]) -> str:
@@ -172,20 +182,19 @@ def _letter(number: int) -> str:
 
 
 def _cells(job: "Job") -> tuple[str, ...]:
-    from lacunar.job import summarise
-    from lacunar.units import FOOT, format_length, told_mark
+    from lacunar.job import board_text, cost_text, summarise
+    from lacunar.units import format_length, told_mark
 
     one, units = summarise(job), job.config.units
-    boards = f"{one.board_length / FOOT:,.0f} ft" if units == "in" else f"{one.board_length / 1000.0:,.1f} m"
     overlap = "-" if one.overlap is None else format_length(one.overlap, units, told_mark(units))
     return (
         str(one.full),
         str(one.ripped),
         str(one.lengths),
-        boards,
+        board_text(one, units),
         f"{100.0 * one.waste:.1f} %",
         overlap,
         str(one.joists),
-        "-" if one.cost is None else f"{one.cost:,.0f}{'' if one.cost_complete else '+'}",
+        cost_text(one),
         *(str(one.findings[level]) for level in ("fail", "warn", "ask")),
     )

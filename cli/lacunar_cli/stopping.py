@@ -35,9 +35,15 @@ def stoppable() -> Generator[None]:
             signal.signal(number, handler)
 
 
-def leave_at_once() -> None:
-    """Until a command runs there is nothing to clear away, and what loads may take a signal for a fault."""
-    _listen(lambda number, _frame: os._exit(128 + number))
+def leave_at_once(words: bytes = b"") -> None:
+    """Where there is nothing to clear away, and what runs may take a signal for a fault or not end for one."""
+
+    def leave(number: int, _frame: FrameType | None) -> None:
+        if words:
+            os.write(2, words)
+        os._exit(128 + number)
+
+    _listen(leave)
 
 
 def deaf() -> None:

@@ -8,12 +8,15 @@ import typer
 from lacunar_cli import options
 from lacunar_cli.progress import progress_bar
 from lacunar_cli.show import GOOD, show_findings
-from lacunar_cli.terminal import complain, say
+from lacunar_cli.stopping import leave_at_once
+from lacunar_cli.terminal import complain, flush, say
 
 if TYPE_CHECKING:
     from lacunar.job import Job
 
-HINT = "turn with the mouse; d door, s seat, u up, c corner, q closes"
+HINT = "turn with the mouse; F1 door, F2 seat, F3 up, F4 corner, q closes"
+
+WRONG = "this is the ceiling as it was before the file was changed:"
 
 
 def view(
@@ -27,7 +30,9 @@ def view(
     watched = Watched(room)
     with progress_bar() as progress:
         job = run_job(read_config(room), progress, weighed=False, advised=False)
+    leave_at_once(b"\nstopped\n")
     say(HINT)
+    flush()
     open_window(job, watched.rebuilt if watch else None)
     return GOOD
 
@@ -48,8 +53,8 @@ class Watched:
             return None
         return status.st_mtime_ns, status.st_size
 
-    def rebuilt(self) -> "Job | None":
-        """The new job, once after each time the file is saved; problems are told and the old one stays."""
+    def rebuilt(self) -> "Job | str | None":
+        """The new job, once after each time the file is saved; or what is wrong with it, which is told here too."""
         from lacunar.config import read_config
         from lacunar.errors import LacunarError
         from lacunar.job import run_job
@@ -61,9 +66,11 @@ class Watched:
         try:
             job = run_job(read_config(self._room), weighed=False)
         except LacunarError as error:
-            for problem in error.problems:
-                complain(str(problem))
-            return None
+            problems = [str(problem) for problem in error.problems]
+            for problem in problems:
+                complain(problem)
+            return "\n".join((WRONG, *problems))
         show_findings([finding for finding in job.findings if finding.level == "fail"])
         say("built again")
+        flush()
         return job

@@ -12,6 +12,8 @@ from checks.sample import edited
 from commands import Lacunar
 from lacunar.config import read_config
 from lacunar.job import run_job, trust_of, write_comparison, write_picture
+from lacunar.pictures import Variant
+from lacunar.scene import Scene, make_scene
 
 WORDS = "good for: look; not for buying yet: nails or screws without enough wood: 180, first at C1-S01"
 MISSING = ["nails or screws without enough wood: 180, first at C1-S01"]
@@ -33,22 +35,30 @@ def remarks(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """What stands beside the names of pictures that are made meanwhile."""
     found: list[str] = []
 
-    def drawn(_scene: object, views: tuple[str, ...], *_: object, remark: str = "") -> Iterator[tuple[str, Any]]:
-        if remark:
-            found.append(remark)
-        yield views[0], np.zeros((30, 40, 3), dtype=np.uint8)
+    def drawn(
+        _scene: object, views: tuple[str, ...], *_: object, remark: str = "", titled: bool = True
+    ) -> Iterator[tuple[str, Any]]:
+        assert titled == bool(remark)
+        found.extend([remark] if remark else [])
+        for view in views:
+            yield view, np.zeros((30, 40, 3), dtype=np.uint8)
 
-    def joined(_images: object, _captions: object, path: Path, remarks: list[str]) -> None:
-        found.extend(remarks)
-        path.touch()
+    def compared(_title: object, _views: object, variants: list[Variant]) -> tuple[Any, Any]:
+        found.extend(f"{one.trust}; {one.against[0]}" for one in variants)
+        return np.zeros((30, 40, 3), dtype=np.uint8), np.zeros((40, 30, 3), dtype=np.uint8)
+
+    def unlit(*made: Any, light: bool, **how: Any) -> Scene:
+        assert isinstance(light, bool)
+        return make_scene(*made, light=False, **how)  # nobody looks at it
 
     def here(errands: Mapping[str, Callable[..., list[str]]], step: object) -> dict[str, tuple[str, ...]]:
         return {name: tuple(errand(step)) for name, errand in errands.items()}
 
     monkeypatch.setattr("lacunar.job.pictures.run_apart", here)
+    monkeypatch.setattr("lacunar.scene.make_scene", unlit)
     monkeypatch.setattr("lacunar.pictures.unfit", lambda: None)
     monkeypatch.setattr("lacunar.pictures.pictures_of", drawn)
-    monkeypatch.setattr("lacunar.pictures.side_by_side", joined)
+    monkeypatch.setattr("lacunar.pictures.comparison", compared)
     return found
 
 
@@ -83,5 +93,7 @@ def test_pictures(remarks: list[str], loose: Path, configs: Path, tmp_path: Path
     write_picture(jobs[0], "hidden", tmp_path / "one.png", "draft")
     assert remarks == [WORDS] == [trust_of(jobs[0]).words]
     remarks.clear()
-    write_comparison(jobs, ["a", "b"], "hidden", tmp_path / "both.png")
-    assert remarks == [WORDS, "good for: buy"]
+    written, _ = write_comparison(jobs, ["a", "b"], "hidden", tmp_path / "both.png")
+    assert [path.name for path in written] == ["both.png", "both-phone.png"]
+    assert all(path.exists() for path in written)
+    assert remarks == [WORDS.replace("not for buying yet", "not buildable yet"), "good for: buy; nothing fails"]

@@ -75,10 +75,12 @@ def test_a_long_remark_has_lines_of_its_own_and_is_whole() -> None:
     assert strip_height(640, "good for: look") == one
 
 
-def test_a_legend_stands_whole_in_its_corner() -> None:
-    sheet = Canvas(blank())
-    sheet.legend([((240, 92, 12), "pocket (36)"), ((30, 60, 140), "pilot and screw")], "left bottom")
-    ((x0, y0, x1, y1),) = sheet.taken
-    assert 0 < x0 < x1 < 320
-    assert 200 < y0 < y1 < 400
-    assert (sheet.pixels == (240, 92, 12)).all(axis=2).sum() > 50
+@pytest.mark.parametrize("text", ["All hidden.", "None of 36 pockets is open to view " * 6])
+def test_a_headline_is_whole_and_nothing_else_stands_on_it(text: str) -> None:
+    sheet = Canvas(np.zeros((400, 640, 3), dtype=np.uint8))
+    foot = sheet.headline(text)
+    head = sheet.pixels[: round(foot) - 1]
+    ink = np.argwhere((head < 100).any(axis=2))
+    assert 2 < ink[:, 1].min() < ink[:, 1].max() < 636
+    assert 2 < ink[:, 0].min() < ink[:, 0].max() < foot - 3
+    assert sheet.place("beam", [(100.0, foot / 2)]) is None

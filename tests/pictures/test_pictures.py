@@ -1,6 +1,7 @@
 """Pictures by statistics that would notice if something went missing."""
 
 import itertools
+from collections import Counter
 from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
@@ -11,9 +12,10 @@ from PIL import Image
 
 from lacunar.geometry import Line
 from lacunar.pictures import can_render, pictures_of, view_names, write_pictures
-from lacunar.pictures.captions import strip_height
-from lacunar.pictures.hidden import POCKET
+from lacunar.pictures.captions import strip_height, text_size
+from lacunar.pictures.marks import FATES
 from lacunar.pictures.projection import project
+from lacunar.pictures.steps import stages
 from lacunar.scene import Viewpoint
 from scene.sample_room import box_room, box_scene
 
@@ -53,7 +55,7 @@ def seen(view: str, points: np.ndarray, reach: int = 0) -> np.ndarray:
 
 
 def test_every_view_is_made_and_is_of_the_size_asked_for() -> None:
-    assert set(all_pictures()) == {"door", "seat", "up", "corner", "exploded", "section", "hidden", "shelf"}
+    assert set(all_pictures()) == {"door", "seat", "up", "corner", "exploded", "section", "hidden", "overlap", "shelf"}
     assert {image.shape for image in all_pictures().values()} == {(SIZE[1], SIZE[0], 3)}
 
 
@@ -67,7 +69,7 @@ def test_photographs_are_neither_blank_nor_black_nor_burnt(view: str) -> None:
     assert len(np.unique(tones.round())) > 120
 
 
-@pytest.mark.parametrize("view", ["exploded", "hidden", "section"])
+@pytest.mark.parametrize("view", ["exploded", "hidden", "section", "overlap"])
 def test_working_views_show_something_on_paper(view: str) -> None:
     tones = grey(picture(view))
     assert 0.04 < (tones < 200).mean() < 0.95
@@ -130,9 +132,10 @@ def near(image: np.ndarray, colour: tuple[int, int, int], reach: float) -> int:
 
 
 def test_pockets_show_in_the_x_ray_and_nowhere_else() -> None:
-    assert near(picture("hidden"), POCKET, 60) > 150
-    assert near(picture("door"), POCKET, 60) == 0
-    assert near(picture("up"), POCKET, 60) == 0
+    for fate in ("hidden", "plugged"):
+        assert near(picture("hidden"), FATES[fate], 40) > 150
+        assert near(picture("door"), FATES[fate], 40) == 0
+        assert near(picture("up"), FATES[fate], 40) == 0
 
 
 def test_projection_is_the_camera_s() -> None:
@@ -177,6 +180,33 @@ def test_files_are_what_the_pictures_are(tmp_path: Path) -> None:
     assert sorted(told) == ["hidden", "section"]
     with Image.open(paths[1]) as image:
         assert image.size == (400, 250)
+
+
+def test_every_step_adds_something_to_the_sheet() -> None:
+    """Six pictures beside each other, each unlike the one before it, the last one lit."""
+    ((name, image),) = pictures_of(box_scene(), ["steps"], "draft", SIZE, titled=False)
+    assert name == "steps"
+    gap, words = round(0.8 * text_size(SIZE[0])), round(2.0 * text_size(SIZE[0]))
+    wide, high = (image.shape[1] - 4 * gap) // 3, (image.shape[0] - 3 * gap) // 2 - words
+    tiles = [
+        image[y : y + high, x : x + wide].astype(int)
+        for y in (gap, 2 * gap + high + words)
+        for x in (gap, 2 * gap + wide, 3 * gap + 2 * wide)
+    ]
+    for before, after in itertools.pairwise(tiles):
+        assert (np.abs(before - after).sum(axis=2) > 30).mean() > 0.004
+    assert (tiles[4] - tiles[3] != 0).any(axis=2).mean() < 0.2, "trim is narrow"
+
+
+def test_steps_hang_what_is_there_by_then() -> None:
+    bodies = box_scene().bodies
+    kinds = [Counter(b.kind for b in there if b.kind) for _, there in stages(bodies, "C1")]
+    of_room = Counter(part.kind for part in box_room().parts)
+    first = sum(part.kind == "slat" and part.coffer == "C1" for part in box_room().parts)
+    assert kinds[0] == {"existing beam": 1}
+    assert kinds[1] == {"existing beam": 1, "cross beam": of_room["cross beam"]}
+    assert [one["slat"] for one in kinds[2:]] == [first, of_room["slat"], of_room["slat"]]
+    assert [one["trim"] for one in kinds] == [0, 0, 0, 0, of_room["trim"]]
 
 
 def test_a_view_that_is_not_there_is_an_error() -> None:

@@ -1,15 +1,16 @@
 """A small room with one of everything, run through the stages that a scene needs."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from lacunar.config import Config, read_config
-from lacunar.layout import Layout, arrange_layout
-from lacunar.parts import Part, make_parts
-from lacunar.scene import Quality, Scene, make_scene
-from lacunar.survey import Room, solve_survey
+from lacunar.job import Job, run_job
+from lacunar.layout import Layout
+from lacunar.parts import Part
+from lacunar.scene import Flat, Quality, Scene, flat_of, make_scene
+from lacunar.survey import Room
 
 TEXT = """
 title = "Box room"
@@ -70,24 +71,39 @@ look_at = "C1"
 class Sample:
     """What a scene is made of."""
 
-    parts: tuple[Part, ...]
-    room: Room
-    config: Config
-    layout: Layout
+    job: Job
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        return self.job.parts
+
+    @property
+    def room(self) -> Room:
+        return self.job.room
+
+    @property
+    def config(self) -> Config:
+        return self.job.config
+
+    @property
+    def layout(self) -> Layout:
+        return self.job.layout
+
+    @property
+    def flat(self) -> Flat:
+        return flat_of(self.parts, self.layout, self.job.analysis, self.config)
 
     def scene(self, quality: Quality = "draft", *, light: bool = True) -> Scene:
-        return make_scene(self.parts, self.room, self.config, self.layout, quality=quality, light=light)
+        scene = make_scene(self.parts, self.room, self.config, self.layout, quality=quality, light=light)
+        return replace(scene, flat=self.flat)
 
 
 def sample(text: str = TEXT) -> Sample:
-    """A config's text through survey, layout and parts."""
+    """A config's text as a job."""
     with TemporaryDirectory() as folder:
         path = Path(folder) / "room.toml"
         path.write_text(text, encoding="utf-8")
-        config = read_config(path)
-    room = solve_survey(config)
-    layout = arrange_layout(room, config)
-    return Sample(parts=make_parts(layout), room=room, config=config, layout=layout)
+        return Sample(job=run_job(read_config(path), weighed=False))
 
 
 @lru_cache(maxsize=1)

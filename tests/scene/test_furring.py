@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from lacunar.pictures.exploded import apart
 from lacunar.scene import Scene
 from scene.sample_room import TEXT, sample
 from scene.test_scene import lit_below
@@ -33,7 +34,7 @@ def test_furring_is_as_dark_as_the_ceiling_in_the_gaps() -> None:
 
 def test_taken_apart_it_hangs_between_the_ceiling_and_the_beams() -> None:
     scene = sample(FURRED).scene(light=False)
-    rises = {body.layer: body.explode[2] for body in scene.bodies}
+    rises = {body.layer: body.explode[2] for body in apart(scene.bodies)}
     assert rises["above"] > rises["furring"] > rises["beams"] > rises["slats"] > rises["trim"]
 
 

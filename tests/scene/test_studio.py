@@ -3,12 +3,13 @@
 import numpy as np
 import pytest
 
+from lacunar.pictures.exploded import apart
 from lacunar.scene import studio_light, vector
 from scene.sample_room import box_room
 
 
 def test_bodies_stand_where_the_exploded_view_has_them_and_have_light() -> None:
-    bodies = [body for body in box_room().scene(light=False).bodies if body.layer in ("beams", "slats", "above")]
+    bodies = apart([b for b in box_room().scene(light=False).bodies if b.layer in ("beams", "slats", "above")])
     for body, lit in zip(bodies, studio_light(bodies), strict=True):
         assert lit.name == body.name
         assert np.allclose(lit.points, body.points + np.array(body.explode), atol=1e-6)

@@ -13,7 +13,7 @@ from lacunar.analysis.making import arrange, plan_parts
 from lacunar.analysis.margins import Margins, margins_of
 from lacunar.analysis.nailed import Grip, NailedSlat, ScrewedStrip, nailed_slats, screwed_strips
 from lacunar.analysis.overlap import Overlap, Overlaps
-from lacunar.analysis.pockets import CHUCK, DRILL, PocketFit, pocket_fits
+from lacunar.analysis.pockets import CHUCK, DRILL, Fate, PocketFit, pocket_fits
 from lacunar.analysis.slat_gaps import WIDER_SHOWS, BarePlaces, RipView, SlatGap
 from lacunar.analysis.standing import Standing
 from lacunar.analysis.subject import HANGING, NEW_BEAMS, Subject, make_subject
@@ -36,6 +36,7 @@ __all__ = [
     "DoneFit",
     "DoorSweep",
     "EdgeFit",
+    "Fate",
     "FixtureFit",
     "Grip",
     "Margins",

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import pairwise
 
 import shapely
@@ -46,6 +46,7 @@ class EdgeFit:
         aligned: its slats run along the coffer's sides or across them; else at an angle.
         overlap: how far it lies behind the trim; negative by how much shows beyond it.
         gap: least distance to the side: along the slat from an end, square to the side else; negative beyond it.
+        line: from where to where it runs in the plan.
     """
 
     part: str
@@ -54,6 +55,8 @@ class EdgeFit:
     aligned: bool
     overlap: float
     gap: float
+    # Where the report has the part's outline.
+    line: tuple[Point, ...] = field(default=(), metadata={"exclude": True})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,6 +133,7 @@ def _fits(subject: Subject, edges: Sequence[_Edge]) -> tuple[EdgeFit, ...]:
             aligned=not edge.coffer.cut_to_shape,
             overlap=overlap,
             gap=_gap(edge, facing),
+            line=(edge.start, edge.finish),
         )
         found.append(fit)
     return tuple(found)

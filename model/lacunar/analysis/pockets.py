@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 import shapely
@@ -23,6 +24,13 @@ CHUCK = 1.0 * INCH
 
 BESIDE = INCH / 4.0
 """A mouth so near to a coffer's side lies on that side's face."""
+
+
+WHOLE = 1.0 - 1e-9
+"""Share of a mouth that is all of it, but for rounding."""
+
+Fate = Literal["seen", "plugged", "hidden"]
+"""What becomes of a pocket in the room: open to view, plugged below the trim, behind slat and trim."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +58,13 @@ class PocketFit:
     head: float
     behind: float | None
     hidden: float
+
+    @property
+    def fate(self) -> Fate:
+        """What checks count and pictures show."""
+        if self.level == "low":
+            return "plugged"
+        return "hidden" if self.hidden >= WHOLE else "seen"
 
 
 def pocket_fits(subject: Subject) -> tuple[PocketFit, ...]:

@@ -13,9 +13,6 @@ from lacunar.materials import LUMBER, find_lumber
 from lacunar.tolerances import ARITHMETIC, CONTACT
 from lacunar.units import INCH
 
-WHOLE = 1.0 - 1e-9
-"""Share of a mouth that is all of it, but for rounding."""
-
 HEIGHT_STEP = {"in": INCH / 4.0, "mm": 5.0}
 """mm. Heights that trim is sold or ripped in. Source: common practice, no source."""
 
@@ -46,7 +43,7 @@ def hide_fix(voice: Voice, below: float | None) -> str:
 
     def helps(other: Subject) -> bool:
         pockets = pocket_fits(other)
-        if any(one.level == "high" and one.hidden < WHOLE for one in pockets) or sunk_beams(other) > sunk:
+        if any(one.fate == "seen" for one in pockets) or sunk_beams(other) > sunk:
             return False
         return all(
             max(map(level, pockets), default=0) <= max(map(level, before), default=0)

@@ -12,7 +12,7 @@ source.
 from lacunar.analysis import PocketFit
 from lacunar.checks.finding import Finding
 from lacunar.checks.pocket_breakout import named
-from lacunar.checks.pocket_fixes import WHOLE, hide_fix
+from lacunar.checks.pocket_fixes import hide_fix
 from lacunar.checks.voice import Found, Voice, check, least_each, tell_once
 from lacunar.told import amount
 
@@ -22,11 +22,11 @@ def check_pocket_hidden(voice: Voice) -> Found:
     """Findings on pockets that can be seen."""
     pockets = voice.analysis.pockets
     high = [one for one in pockets if one.level == "high"]
-    low = len(pockets) - len(high)
+    low = sum(one.fate == "plugged" for one in pockets)
     tail = f"; {low} low ones are plugged" if low else ""
     if not high:
         return (voice.say("pass", "the ceiling", f"no piece has a high pocket{tail}", unit="share"),)
-    shown = least_each((one for one in high if one.hidden < WHOLE), lambda one: one.part, lambda one: one.hidden)
+    shown = least_each((one for one in high if one.fate == "seen"), lambda one: one.part, lambda one: one.hidden)
     if shown:
         behind = [one.behind for one in high if one.behind is not None]
         fix = hide_fix(voice, -min(behind) if len(behind) == len(high) else None)

@@ -95,7 +95,7 @@ def _colour(voice: Voice, gaps: Sequence[SlatGap]) -> Iterator[Finding]:
 
 
 def _plugs(voice: Voice) -> Iterator[Finding]:
-    low = [pocket for pocket in voice.analysis.pockets if pocket.level == "low"]
+    low = [pocket for pocket in voice.analysis.pockets if pocket.fate == "plugged"]
     if low:
         bore = voice.length(voice.part(low[0].part).pockets[low[0].index].bore)
         pieces = len({pocket.part for pocket in low})

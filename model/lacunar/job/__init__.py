@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from lacunar.job.progress import Progress, tell_done, tell_ticks, write_ticks
     from lacunar.job.run import Job, OnStep, Quality, as_designed, code_of, report_of, run_job, trust_of
     from lacunar.job.second_thoughts import WhatIf, what_if
-    from lacunar.job.summary import Summary, summarise, summary_lines
+    from lacunar.job.summary import Summary, against, board_text, choice_facts, cost_text, summarise, summary_lines
     from lacunar.job.write import Written, write_job
 
 __all__ = [
@@ -26,8 +26,12 @@ __all__ = [
     "Summary",
     "WhatIf",
     "Written",
+    "against",
     "as_designed",
+    "board_text",
     "check_view",
+    "choice_facts",
+    "cost_text",
     "code_of",
     "open_window",
     "read_groups",

@@ -6,20 +6,21 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
 
 from lacunar.config import CameraTable
 from lacunar.errors import ConfigError, ExportError, Problem
 from lacunar.folder import replaced_file
-from lacunar.job.apart import run_apart
+from lacunar.job.apart import Errand, run_apart
 from lacunar.job.run import Job, OnStep, Quality, silent, trust_of
+from lacunar.job.summary import against, choice_facts
 
 if TYPE_CHECKING:
     from lacunar.scene import Scene
 
 NONE: Final = "no picture was made"
 
-UNLIT: Final = ("exploded", "section", "hidden")
+UNLIT: Final = ("exploded", "section", "hidden", "overlap")
 """Views that need no light worked out."""
 
 
@@ -43,41 +44,65 @@ def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep) -> list[s
     return list(scene.notes)
 
 
-def draw(
-    jobs: Sequence[Job], captions: Sequence[str], view: str, path: Path, quality: Quality, step: OnStep
-) -> list[str]:
-    """Write one picture of jobs, side by side with captions, seen by the first one's camera.
-
-    Returns:
-        Sentences: what it assumes, or why there is none.
-    """
-    from lacunar.pictures import pictures_of, save, side_by_side, unfit
+def draw_view(job: Job, view: str, path: Path, quality: Quality, step: OnStep) -> list[str]:
+    """Write one picture of a job; sentences: what it assumes, or why there is none."""
+    from lacunar.pictures import pictures_of, save, unfit
 
     advice = unfit()
     if advice:
         return [f"{NONE}: {advice}"]
-    remarks = [trust_of(job).words for job in jobs]
-    images: list[Any] = []
+    step("picture", 0.2)
+    scene = _scene(job, quality, light=view not in UNLIT)
+    ((_, image),) = pictures_of(scene, (view,), quality, remark=trust_of(job).words)
+    save(image, path)
+    return list(scene.notes)
+
+
+def draw_comparison(
+    jobs: Sequence[Job], captions: Sequence[str], view: str, paths: tuple[Path, Path], quality: Quality, step: OnStep
+) -> list[str]:
+    """Write a sheet of jobs and a tall strip of the same, each from a view and straight up, by the first one's cameras.
+
+    Returns:
+        Sentences: what it assumes, or why there is none.
+    """
+    from lacunar.pictures import WORDS, Variant, comparison, pictures_of, save, unfit
+
+    advice = unfit()
+    if advice:
+        return [f"{NONE}: {advice}"]
+    views = tuple(dict.fromkeys((view, "up")))
+    variants: list[Variant] = []
     notes: dict[str, None] = {}
     first: Scene | None = None
-    for number, (job, remark) in enumerate(zip(jobs, remarks, strict=True)):
+    for number, (job, caption) in enumerate(zip(jobs, captions, strict=True)):
         step(f"picture {number + 1} of {len(jobs)}", (number + 0.2) / len(jobs))
-        scene = _scene(job, quality, light=view not in UNLIT)
+        scene = _scene(job, quality)
         first = first or scene  # one camera and one exposure for all: pale wood stays paler than dark wood
         notes |= dict.fromkeys(scene.notes)
         alike = replace(scene, cameras=first.cameras, exposure=first.exposure)
-        images += [image for _, image in pictures_of(alike, (view,), quality, remark="" if captions else remark)]
-    if captions:
-        side_by_side(images, captions, path, remarks)
-    else:
-        save(images[0], path)
+        images = dict(pictures_of(alike, views, quality, titled=False))
+        variants.append(
+            Variant(
+                name=caption,
+                trust=f"good for: {trust_of(job).good_for}",
+                pictures=[images[name] for name in views],
+                facts=choice_facts(job),
+                against=against(job),
+                fails=any(finding.level == "fail" for finding in job.findings),
+            )
+        )
+    title = jobs[0].config.title or jobs[0].config.name
+    for image, path in zip(comparison(title, [WORDS.get(name, name) for name in views], variants), paths, strict=True):
+        save(image, path)
     return list(notes)
 
 
 def _scene(job: Job, quality: Quality, *, light: bool = True) -> "Scene":
-    from lacunar.scene import make_scene
+    from lacunar.scene import flat_of, make_scene
 
-    return make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light)
+    scene = make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light)
+    return replace(scene, flat=flat_of(job.parts, job.layout, job.analysis, job.config))
 
 
 def write_picture(
@@ -92,10 +117,21 @@ def write_picture(
         ConfigError: there is no such view.
         ExportError: there is no graphics library, or the file cannot be written.
     """
-    is_drawn, notes = write_comparison([job], (), view, path, quality, on_step)
+    check_view(view, job.config.camera)
+    with replaced_file(path, ".png") as stage:
+        notes = _apart(partial(draw_view, job, view, stage, quality), on_step)
+        is_drawn = stage.exists()
     if not is_drawn:
         raise ExportError([Problem(where="--view", what=NONE, fix=notes[0].removeprefix(f"{NONE}: "))])
     return notes
+
+
+def _apart(errand: Errand, on_step: OnStep | None) -> tuple[str, ...]:
+    """What an errand says in a process of its own, or why that ended."""
+    from lacunar.pictures import NO_OPENGL
+
+    notes = run_apart({"picture": errand}, on_step or silent)["picture"]
+    return (f"{NONE}: {NO_OPENGL}",) if notes is None else notes
 
 
 def check_view(view: str, cameras: Sequence[CameraTable]) -> None:
@@ -104,9 +140,9 @@ def check_view(view: str, cameras: Sequence[CameraTable]) -> None:
     Raises:
         ConfigError: the view is neither standing nor one of the cameras.
     """
-    from lacunar.pictures import VIEWS
+    from lacunar.pictures import APART, VIEWS
 
-    views = (*VIEWS, *(camera.name for camera in cameras))
+    views = (*VIEWS, *APART, *(camera.name for camera in cameras))
     if view not in views:
         raise ConfigError([Problem(where="--view", what=f'got "{view}", must be of {", ".join(views)}')])
 
@@ -118,31 +154,29 @@ def write_comparison(
     path: Path,
     quality: Quality = "draft",
     on_step: OnStep | None = None,
-) -> tuple[bool, tuple[str, ...]]:
-    """One picture of several jobs of one room, side by side, seen by the first one's camera; of one without captions.
+) -> tuple[tuple[Path, ...], tuple[str, ...]]:
+    """Several jobs of one room on one sheet, and in a tall strip for a phone beside it.
 
     Returns:
-        Whether there is one; sentences: why there is none, or what it assumes.
+        What was written; sentences: why there is nothing, or what it assumes.
 
     Raises:
         ConfigError: there is no such view.
-        ExportError: the file cannot be written.
+        ExportError: a file cannot be written.
     """
-    from lacunar.pictures import NO_OPENGL
-
     check_view(view, jobs[0].config.camera)
-    with replaced_file(path, ".png") as stage:
-        errand = partial(draw, tuple(jobs), captions, view, stage, quality)
-        notes = run_apart({"picture": errand}, on_step or silent)["picture"]
-        return stage.exists(), (f"{NONE}: {NO_OPENGL}",) if notes is None else notes
+    tall = path.with_name(f"{path.stem}-phone{path.suffix}")
+    with replaced_file(path, ".png") as stage, replaced_file(tall, ".png") as other:
+        notes = _apart(partial(draw_comparison, tuple(jobs), captions, view, (stage, other), quality), on_step)
+        return (path, tall) if stage.exists() else (), notes
 
 
-def open_window(job: Job, poll: Callable[[], Job | None] | None = None) -> None:
+def open_window(job: Job, poll: Callable[[], Job | str | None] | None = None) -> None:
     """Show a job in a window and return when it is closed.
 
     Args:
         job: what to show.
-        poll: asked now and then; another job takes the first one's place.
+        poll: asked now and then; another job takes the first one's place, and words say why there is none.
 
     Raises:
         ExportError: there is no screen or no graphics library here.
@@ -156,8 +190,8 @@ def open_window(job: Job, poll: Callable[[], Job | None] | None = None) -> None:
     if advice:
         raise ExportError([Problem(where="the window", what="cannot be opened", fix=advice)])
 
-    def newer() -> "Scene | None":
+    def newer() -> "Scene | str | None":
         changed = poll() if poll else None
-        return _scene(changed, "draft") if changed else None
+        return _scene(changed, "draft") if isinstance(changed, Job) else changed
 
     show(_scene(job, "draft"), newer if poll else None)

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lacunar.checks import Level
+from lacunar.checks import HARMLESS, Finding, Level, doubts
 from lacunar.cost import ESTIMATE, Cost, money_text
 from lacunar.job.run import Job
 from lacunar.units import FOOT, Units
@@ -67,6 +67,49 @@ def summarise(job: Job) -> Summary:
     )
 
 
+def board_text(one: Summary, units: Units) -> str:
+    """Length of boards to be cut."""
+    return f"{one.board_length / FOOT:,.0f} ft" if units == "in" else f"{one.board_length / 1000.0:,.1f} m"
+
+
+def cost_text(one: Summary) -> str:
+    """What it costs, with a plus where something in it has no price; a dash where nothing has."""
+    return "-" if one.cost is None else f"{one.cost:,.0f}{'' if one.cost_complete else '+'}"
+
+
+def choice_facts(job: Job) -> tuple[tuple[str, str], ...]:
+    """What one chooses by: what is counted, and how much."""
+    one, strips = summarise(job), job.layout.furring is not None
+    return (
+        ("cost: no prices given" if one.cost is None else f"cost, {job.config.currency}, estimated", cost_text(one)),
+        ("boards to cut", f"{board_text(one, job.config.units)}, {100.0 * one.waste:.0f} % waste"),
+        ("slats to rip", f"{one.ripped} of {one.full + one.ripped}"),
+        ("stops of the saw", str(one.lengths)),
+        (
+            "strips of furring caught" if strips else "joists caught",
+            f"{one.joists} or more a slat" if one.joists else "none by some slats",
+        ),
+    )
+
+
+def against(job: Job) -> tuple[str, ...]:
+    """What stands against a ceiling, in words: what fails, then the first warning of each check."""
+    failed = [finding for finding in job.findings if finding.level == "fail"]
+    wrong = [doubt.words for doubt in doubts(job.findings)]
+    wrong += [_told(finding) for finding in failed if finding.check in HARMLESS]
+    warned = [finding for finding in job.findings if finding.level == "warn"]
+    firsts = list({finding.check: finding for finding in reversed(warned)}.values())[::-1]
+    more = f"; and {len(warned) - len(firsts)} more" if len(warned) > len(firsts) else ""
+    lines = [f"not buildable yet: {'; '.join(wrong)}" if wrong else "nothing fails"]
+    return (*lines, f"to know: {'; '.join(map(_told, firsts))}{more}") if warned else tuple(lines)
+
+
+def _told(finding: Finding) -> str:
+    """What it says, and where, unless that is everywhere or a key of the config."""
+    everywhere = finding.where.startswith("the ") or "." in finding.where
+    return finding.message if everywhere else f"{finding.where}: {finding.message}"
+
+
 def summary_lines(job: Job) -> tuple[str, ...]:
     """What to say first of a ceiling: phrases of a word and its value.
 
@@ -74,13 +117,12 @@ def summary_lines(job: Job) -> tuple[str, ...]:
     """
     one, units = summarise(job), job.config.units
     counts = [f"{count} {level}" for level, count in one.findings.items() if count]
-    length = f"{one.board_length / FOOT:.0f} ft" if units == "in" else f"{one.board_length / 1000.0:.1f} m"
     return (
         f"coffers {len(job.layout.coffers)}",
         f"full slats {one.full}",
         f"ripped slats {one.ripped}",
         f"distinct lengths {one.lengths}",
-        f"board length {length}",
+        f"board length {board_text(one, units)}",
         f"waste {100.0 * one.waste:.1f} %",
         *_about_money(job.cost, units),
         *([f"parts without a board {len(job.plan.unserved)}"] if job.plan.unserved else []),

@@ -2,15 +2,19 @@
 
 from collections.abc import Callable
 
-from lacunar.pictures.compare import side_by_side
+from lacunar.pictures.compare import Variant, comparison, side_by_side
 from lacunar.pictures.probe import NO_OPENGL, can_render, unfit
-from lacunar.pictures.write import VIEWS, pictures_of, save, view_names, write_pictures
+from lacunar.pictures.write import APART, VIEWS, WORDS, pictures_of, save, view_names, write_pictures
 from lacunar.scene import Scene
 
 __all__ = [
+    "APART",
     "NO_OPENGL",
     "VIEWS",
+    "WORDS",
+    "Variant",
     "can_render",
+    "comparison",
     "pictures_of",
     "save",
     "show",
@@ -21,7 +25,7 @@ __all__ = [
 ]
 
 
-def show(scene: Scene, poll: Callable[[], Scene | None] | None = None) -> None:
+def show(scene: Scene, poll: Callable[[], Scene | str | None] | None = None) -> None:
     """Open a window on a lit scene; see `lacunar.pictures.window.show`, which is loaded only now."""
     from lacunar.pictures.window import show as open_window
 

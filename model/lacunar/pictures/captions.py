@@ -1,6 +1,6 @@
-"""Words on pictures: a strip at the foot, legends, letters and labels that keep out of each other's way."""
+"""Words on pictures: a strip at the foot, a headline, letters and labels that keep out of each other's way."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from functools import lru_cache
 
 import numpy as np
@@ -34,6 +34,21 @@ def text_size(width: int) -> int:
     return max(11, round(width / 84))
 
 
+def boxed(at: tuple[float, float], width: float, height: float) -> Box:
+    """Round a middle; as wide as words take with their halo."""
+    return at[0] - width / 2 - 3, at[1] - height / 2, at[0] + width / 2 + 3, at[1] + height / 2
+
+
+def apart(one: Box, other: Box) -> bool:
+    """Two boxes have nothing in common, not even an edge."""
+    return one[2] < other[0] or other[2] < one[0] or one[3] < other[1] or other[3] < one[1]
+
+
+def inside(box: Box, other: Box) -> bool:
+    """The first lies in the other."""
+    return other[0] <= box[0] and box[2] <= other[2] and other[1] <= box[1] and box[3] <= other[3]
+
+
 class Canvas:
     """A picture being written on; remembers where words stand."""
 
@@ -58,7 +73,7 @@ class Canvas:
         x0, y0, x1, y1 = box
         if x0 < 3 or y0 < 3 or x1 > self.image.width - 3 or y1 > self.image.height - 3:
             return False
-        return all(x1 < a or c < x0 or y1 < b or d < y0 for a, b, c, d in self.taken)
+        return all(apart(box, other) for other in self.taken)
 
     def text(
         self,
@@ -72,7 +87,7 @@ class Canvas:
     ) -> Box:
         """Write a text with its middle at a point, whatever is there."""
         w, h = self.extent(text, bold, scale)
-        box = (at[0] - w / 2 - 3, at[1] - h / 2, at[0] + w / 2 + 3, at[1] + h / 2)
+        box = boxed(at, w, h)
         self.draw.text(
             at,
             text,
@@ -91,7 +106,7 @@ class Canvas:
         """Write a text at the first spot where it is whole and alone; None where there is none."""
         w, h = self.extent(text, bold, scale)
         for x, y in spots:
-            if self.free((x - w / 2 - 3, y - h / 2, x + w / 2 + 3, y + h / 2)):
+            if self.free(boxed((x, y), w, h)):
                 self.text((x, y), text, bold=bold, scale=scale, ink=ink)
                 return x, y
         return None
@@ -104,22 +119,17 @@ class Canvas:
             elif isinstance(thing, Stroke):
                 self.draw.line(thing.points, fill=thing.colour, width=round(thing.width))
 
-    def legend(self, rows: Sequence[tuple[RGB, str]], corner: str = "left bottom") -> None:
-        """Coloured squares with words in a box in one corner."""
-        if not rows:
-            return
-        s = self.size
-        pad, line = 0.8 * s, 1.6 * s
-        w = 2 * pad + 1.8 * s + max(self.extent(text)[0] for _, text in rows)
-        h = 2 * pad + line * len(rows) - 0.4 * s
-        x = 1.2 * s if "left" in corner else self.image.width - w - 1.2 * s
-        y = 1.2 * s if "top" in corner else self.image.height - h - 1.2 * s
-        self.draw.rounded_rectangle((x, y, x + w, y + h), radius=0.4 * s, fill=PAPER, outline=(205, 201, 194))
-        for k, (colour, text) in enumerate(rows):
-            top = y + pad + k * line
-            self.draw.rectangle((x + pad, top, x + pad + 1.1 * s, top + 1.1 * s), fill=colour, outline=(90, 86, 80))
-            self.draw.text((x + pad + 1.8 * s, top + 0.55 * s), text, font=font(s), fill=INK, anchor="lm")
-        self.taken.append((x, y, x + w, y + h))
+    def headline(self, text: str) -> float:
+        """A sentence across the top, in as many lines as it takes; returns its foot."""
+        s, width = self.size, self.image.width
+        face = font(round(1.1 * s), True)
+        lines = wrapped(text.split(), width - 2 * s, face.getlength)
+        foot = 0.8 * s + 1.6 * s * len(lines)
+        self.draw.rectangle((0, 0, width, foot), fill=PAPER)
+        for number, line in enumerate(lines):
+            self.draw.text((s, 1.2 * s + 1.6 * s * number), line, font=face, fill=INK, anchor="lm")
+        self.taken.append((0, 0, width, foot))
+        return foot
 
 
 def strip_height(width: int, remark: str = "") -> int:

@@ -6,6 +6,7 @@ from pathlib import Path
 from PIL import Image
 
 from lacunar.pictures.captions import Pixels, strip_height, with_strip
+from lacunar.pictures.overlap import overlap
 from lacunar.pictures.section import section
 from lacunar.scene import Quality, Scene, Viewpoint
 
@@ -13,10 +14,16 @@ SIZES: dict[Quality, tuple[int, int]] = {"draft": (960, 600), "fine": (1600, 100
 SAMPLES: dict[Quality, int] = {"draft": 2, "fine": 3, "photo": 3}
 """Each way: four samples a pixel in a draft, else nine. With four, gaps far off break into dashes."""
 
-VIEWS = ("door", "seat", "up", "corner", "exploded", "section", "hidden")
+VIEWS = ("door", "seat", "up", "corner", "exploded", "section", "hidden", "overlap")
 """The views that every job has, besides its own cameras."""
 
-TECHNICAL = ("exploded", "section", "hidden")
+APART = ("steps",)
+"""Views that every job has and that are drawn only by name: they take long."""
+
+FLAT = {"section": section, "overlap": overlap}
+"""Drawn without a graphics library."""
+
+TECHNICAL = ("exploded", "hidden", *FLAT)
 
 WORDS = {
     "door": "from the door",
@@ -26,6 +33,8 @@ WORDS = {
     "exploded": "taken apart",
     "section": "cut open",
     "hidden": "what the wood hides",
+    "overlap": "what hides the gaps",
+    "steps": "step by step",
 }
 
 
@@ -35,7 +44,13 @@ def view_names(scene: Scene) -> tuple[str, ...]:
 
 
 def pictures_of(
-    scene: Scene, views: Iterable[str], quality: Quality = "fine", size: tuple[int, int] | None = None, remark: str = ""
+    scene: Scene,
+    views: Iterable[str],
+    quality: Quality = "fine",
+    size: tuple[int, int] | None = None,
+    remark: str = "",
+    *,
+    titled: bool = True,
 ) -> Iterator[tuple[str, Pixels]]:
     """Pictures of the views asked for, in an order of their own.
 
@@ -45,24 +60,31 @@ def pictures_of(
         quality: size and smoothness.
         size: width and height in pixels, instead of the quality's own.
         remark: in each picture's strip ("good for: buy").
+        titled: with that strip; else the picture alone, of the size that the strip would leave.
 
     Raises:
         KeyError: the scene has no view of that name.
     """
     wanted = tuple(views)
-    known = view_names(scene)
+    known = (*view_names(scene), *APART)
     for name in wanted:
         if name not in known:
             raise KeyError(name)
     full = size or SIZES[quality]
     inner = (full[0], full[1] - strip_height(full[0], remark))
     samples = SAMPLES[quality]
-    cameras = [scene.cameras[name] for name in wanted if name not in TECHNICAL]
-    if "section" in wanted:
-        yield "section", _stripped(scene, "section", section(scene, inner), remark)
-    if wanted and set(wanted) != {"section"}:
+    cameras = [scene.cameras[name] for name in wanted if name not in (*TECHNICAL, *APART)]
+    for name in (name for name in FLAT if name in wanted):
+        image = FLAT[name](scene, inner)
+        yield name, _stripped(scene, name, image, remark) if titled else image
+    if "steps" in wanted:
+        from lacunar.pictures.steps import steps
+
+        image = steps(scene, inner, samples)
+        yield "steps", _stripped(scene, "steps", image, remark) if titled else image
+    if not set(wanted) <= {*FLAT, *APART}:
         for name, image in _rendered(scene, cameras, [v for v in TECHNICAL if v in wanted], inner, samples):
-            yield name, _stripped(scene, name, image, remark)
+            yield name, _stripped(scene, name, image, remark) if titled else image
 
 
 def _rendered(

@@ -1,6 +1,7 @@
 """The ceiling in its room, ready to be looked at: meshes, materials, lights and cameras; no renderer."""
 
 from lacunar.scene.colour import decode, encode, wood_colour
+from lacunar.scene.flat import flat_of
 from lacunar.scene.make import make_scene
 from lacunar.scene.studio import studio_light
 from lacunar.scene.types import (
@@ -8,10 +9,16 @@ from lacunar.scene.types import (
     Body,
     CutFace,
     CutView,
+    FaceKind,
+    Flat,
+    FlatShape,
+    GapMark,
+    Hiding,
     Lamp,
     Letter,
     Lights,
     Measure,
+    PocketMark,
     Quality,
     Scene,
     Sun,
@@ -26,10 +33,16 @@ __all__ = [
     "Body",
     "CutFace",
     "CutView",
+    "FaceKind",
+    "Flat",
+    "FlatShape",
+    "GapMark",
+    "Hiding",
     "Lamp",
     "Letter",
     "Lights",
     "Measure",
+    "PocketMark",
     "Quality",
     "Scene",
     "Sun",
@@ -38,6 +51,7 @@ __all__ = [
     "WindowLight",
     "decode",
     "encode",
+    "flat_of",
     "make_scene",
     "studio_light",
     "vector",

@@ -16,14 +16,11 @@ from lacunar.scene.openings import CASING, door_shapes, window_shapes
 from lacunar.scene.prism import edges_of, shape_of
 from lacunar.scene.shape import Doubles, Shape
 from lacunar.scene.shell import ceiling_shape, flat_shape, skirting_shape, wall_shape
-from lacunar.scene.types import Body, Lamp, Layer, Vector, vector
+from lacunar.scene.types import Body, Lamp, Layer, vector
 from lacunar.survey import Room, ceiling_height
 
 LAMPLIGHT = (0.60, 0.44, 0.28)
 """A lamp by day, against a sky of 10. Source: tuned by eye."""
-
-APART = 0.25
-"""Share of the room's longer side by which the layers of the exploded view are set apart."""
 
 USUAL_STEP = 115.0
 """mm between probes on the walls of a room of 4.6 by 3.9 m."""
@@ -50,7 +47,6 @@ def _raw(
     shape: Shape,
     kind: str = "",
     coffer: str | None = None,
-    explode: Vector = (0.0, 0.0, 0.0),
 ) -> Raw:
     body = Body(
         name=name,
@@ -58,7 +54,6 @@ def _raw(
         layer=layer,
         material=material,
         coffer=coffer,
-        explode=explode,
         points=(shape.points / 1000.0).astype(np.float32),
         faces=shape.faces,
         uv=shape.uv.astype(np.float32),
@@ -68,14 +63,12 @@ def _raw(
 
 
 LAYERS: dict[PartKind, Layer] = {"slat": "slats", "trim": "trim", "furring": "furring"}
-DROPS: dict[Layer, float] = {"furring": 1.0, "slats": -1.0, "trim": -2.0}
 
 
-def _wood(parts: tuple[Part, ...], look: Look, step: float, lift: float) -> Iterator[Raw]:
+def _wood(parts: tuple[Part, ...], look: Look, step: float) -> Iterator[Raw]:
     for part in parts:
         layer = LAYERS.get(part.kind, "beams")
-        away = (0.0, 0.0, lift * DROPS.get(layer, 0.0))
-        raw = _raw(part.id, layer, material_of(part, look), shape_of(part, step), part.kind, part.coffer, away)
+        raw = _raw(part.id, layer, material_of(part, look), shape_of(part, step), part.kind, part.coffer)
         yield _edged(raw, edges_of(part))
     for part in parts:
         for i, pocket in enumerate(part.pockets, start=1):
@@ -92,7 +85,7 @@ def _edged(raw: Raw, lines: Doubles) -> Raw:
     return replace(raw, body=replace(raw.body, edges=(lines / 1000.0).astype(np.float32)))
 
 
-def _room(room: Room, layout: Layout, look: Look, step: float, lift: float) -> Iterator[Raw]:
+def _room(room: Room, layout: Layout, look: Look, step: float) -> Iterator[Raw]:
     level = Plane(z0=0.0)
     covered = layout.slat.thickness + layout.trim_strip.thickness + layout.furring_thickness
     ring = tuple(room.points)[::-1]
@@ -111,18 +104,16 @@ def _room(room: Room, layout: Layout, look: Look, step: float, lift: float) -> I
             yield _raw(f"{o.kind} {n} {material}", "room", material, shape)
     for coffer in layout.coffers:
         behind = ceiling_shape(room, coffer.outline, False, 2.5 * step)
-        yield _raw(f"old ceiling {coffer.id}", "old ceiling", "old ceiling", behind, "", coffer.id, (0.0, 0.0, lift))
+        yield _raw(f"old ceiling {coffer.id}", "old ceiling", "old ceiling", behind, "", coffer.id)
 
 
-def _above(room: Room, layout: Layout, look: Look, lift: float) -> Iterator[Raw]:
+def _above(room: Room, layout: Layout, look: Look) -> Iterator[Raw]:
     shape, edges = overhead.plate(room, look)
-    # One step over the beams, two where furring hangs between.
-    rise = 1.0 if layout.furring is None else 2.0
     made = [("old ceiling", "plaster", "", shape, edges)]
     kind = "joist (assumed)" if layout.joists.assumed else "joist"
     made += [(name, "joist", kind, stick, lines) for name, stick, lines in overhead.joists(room, layout, look)]
     for name, material, kind, shape, lines in made:
-        yield _edged(_raw(name, "above", material, shape, kind, None, (0.0, 0.0, rise * lift)), lines)
+        yield _edged(_raw(name, "above", material, shape, kind), lines)
 
 
 LIGHTS = ("light", "lamp", "box", "pendant", "chandelier", "lantern")
@@ -157,11 +148,10 @@ def _span(ring: Iterable[tuple[float, float]]) -> tuple[float, float]:
 def all_bodies(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look) -> tuple[list[Raw], tuple[Lamp, ...]]:
     """Bodies, parts first, and the lamps among the fixtures."""
     step = _step(room)
-    lift = APART * max(_span(room.points)) / 1000.0
     raws = [
-        *_wood(parts, look, step / USUAL_STEP, lift),
-        *_room(room, layout, look, step, lift),
-        *_above(room, layout, look, lift),
+        *_wood(parts, look, step / USUAL_STEP),
+        *_room(room, layout, look, step),
+        *_above(room, layout, look),
     ]
     lamps: list[Lamp] = []
     for made, lamp in _fixtures(room, layout, look):

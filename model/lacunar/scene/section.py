@@ -94,12 +94,21 @@ def _beyond(plane: _Plane, reach: float) -> list[CutFace]:
             continue
         along = [(plane.line.along(p), p) for p in part.outline]
         start, end = min(along), max(along)
-        if end[0] < plane.low or start[0] > plane.high:
+        if end[0] <= plane.low or start[0] >= plane.high:
             continue
+        start, end = (_clipped(start, end, at) for at in (plane.low, plane.high))
         material, word = material_of(part, plane.look), "furring" if part.kind == "furring" else ""
         ring = _upright(part, start, end)
         found.append((min(far), CutFace(name=part.id, kind="beyond", material=material, ring=ring, word=word)))
     return [face for _, face in sorted(found, key=lambda pair: -pair[0])]
+
+
+def _clipped(start: tuple[float, Point], end: tuple[float, Point], to: float) -> tuple[float, Point]:
+    """The place between two that lies nearest to so far along the cut."""
+    along = min(max(to, start[0]), end[0])
+    share = (along - start[0]) / (end[0] - start[0])
+    (ax, ay), (bx, by) = start[1], end[1]
+    return along, (ax + share * (bx - ax), ay + share * (by - ay))
 
 
 def _overhead(plane: _Plane) -> list[CutFace]:
@@ -107,14 +116,14 @@ def _overhead(plane: _Plane) -> list[CutFace]:
     joists, t = plane.layout.joists, plane.look.old_ceiling
     underside = [(u, plane.under(u)) for u in plane.turns(plane.low, plane.high)]
     ring = (*underside, *((u, z + t) for u, z in reversed(underside)))
-    out = [CutFace(name="old ceiling", kind="old ceiling", ring=ring)]
+    out = [CutFace(name="old ceiling", kind="old ceiling", material="plaster", ring=ring)]
     for n, joist in enumerate(joists.lines, start=1):
         if joist.lean_to(plane.line) < 0.2:
             ahead = joist.offset(plane.line.at((plane.low + plane.high) / 2))
             if abs(ahead) < 700.0 and not any(f.kind == "beyond" for f in out):
                 (a, zp), (b, zq) = ((u, z + t) for u, z in (underside[0], underside[-1]))
                 ring = ((a, zp), (b, zq), (b, zq + joists.height), (a, zp + joists.height))
-                out.append(CutFace(name=f"joist {n}", kind="beyond", ring=ring))
+                out.append(CutFace(name=f"joist {n}", kind="beyond", material="joist", ring=ring))
             continue
         middle = plane.line.along(plane.line.crossing(joist))
         half = joists.width / 2 / math.sin(joist.lean_to(plane.line))
@@ -122,7 +131,7 @@ def _overhead(plane: _Plane) -> list[CutFace]:
             z = plane.under(middle) + t
             a, b = max(middle - half, plane.low), min(middle + half, plane.high)
             ring = ((a, z), (b, z), (b, z + joists.height), (a, z + joists.height))
-            out.append(CutFace(name=f"joist {n}", kind="joist", ring=ring, end_grain=True))
+            out.append(CutFace(name=f"joist {n}", kind="joist", material="joist", ring=ring, end_grain=True))
     return out
 
 
@@ -135,7 +144,8 @@ def _walls(plane: _Plane) -> Iterator[CutFace]:
     """What lies outside the room along the cut."""
     for a, b in plane.stretches(plane.drawn.difference(shapely.Polygon(plane.layout.outline))):
         za, zb = plane.under(a), plane.under(b)
-        yield CutFace(name="wall", kind="wall", ring=((a, za - 1000.0), (b, zb - 1000.0), (b, zb), (a, za)))
+        ring = ((a, za - 1000.0), (b, zb - 1000.0), (b, zb), (a, za))
+        yield CutFace(name="wall", kind="wall", material="wall", ring=ring)
 
 
 def _middle_coffer(layout: Layout, room: Room) -> Coffer:
@@ -188,7 +198,8 @@ def _section(plane: _Plane) -> CutView:
     lowest = min([*(f.ring[0][1] for f in bars), z - 90.0])
     slats = sorted((f for f in faces if f.kind == "slat"), key=lambda f: f.ring[0][0])
     inside = [f for f in slats if a < f.ring[0][0] < b]
-    measures = [Measure(name="clear width", start=(a, lowest), end=(b, lowest), side="below")]
+    feet = [_foot(bars, at, lowest) for at in (a, b)]
+    measures = [Measure(name="clear width", start=(a, feet[0]), end=(b, feet[1]), side="below")]
     if len(inside) > 2:
         k = max(1, len(inside) // 3)
         slat, one, two = inside[k], inside[-k - 1], inside[-k]
@@ -201,12 +212,31 @@ def _section(plane: _Plane) -> CutView:
     if bar is not None:
         right = bar.ring[1][0]
         measures.append(Measure(name="depth", start=(right, bar.ring[1][1]), end=(right, bar.ring[2][1]), side="right"))
+    measures += _thicknesses(plane, faces)
+    top = max(f.ring[2][1] for f in faces if f.kind == "old ceiling" or f.name.startswith("joist"))
     return CutView(
         title=f"Section across the slats of {plane.coffer.id}",
         faces=faces,
         measures=tuple(measures),
-        window=(plane.low, plane.high, lowest - 60.0, z + plane.look.old_ceiling + 60.0),
+        # Beside the cut stands how thick things are.
+        window=(plane.low, plane.high + 0.24 * (b - a), lowest - 70.0, top + 12.0),
     )
+
+
+def _foot(bars: list[CutFace], at: float, otherwise: float) -> float:
+    """Underside of the beam that has a side at a place of the cut; of a wall there is none."""
+    beside = [f.ring[0][1] for f in bars if min(abs(f.ring[0][0] - at), abs(f.ring[1][0] - at)) < 1.0]
+    return min(beside, default=otherwise)
+
+
+def _thicknesses(plane: _Plane, faces: tuple[CutFace, ...]) -> Iterator[Measure]:
+    """Of the old ceiling and of the joist above it, at the end of the cut."""
+    u = plane.high
+    under = plane.under(u)
+    joist = max((f for f in faces if f.name.startswith("joist")), key=lambda f: f.ring[1][0], default=None)
+    if joist is not None:
+        yield Measure(name="joist", start=joist.ring[1], end=joist.ring[2], side="right")
+    yield Measure(name="old ceiling", start=(u, under), end=(u, under + plane.look.old_ceiling), side="right")
 
 
 def _detail(plane: _Plane, title: str, gap: str) -> CutView | None:
@@ -225,7 +255,7 @@ def _detail(plane: _Plane, title: str, gap: str) -> CutView | None:
     furring = plane.layout.furring_thickness * plane.coffer.ceiling.plumb
     open_from, open_to = top + furring, plane.under(plane.high)
     # A shim is so thin that its number stands beside it.
-    beside = 45.0 if open_to - open_from <= DRAWN else 90.0
+    beside = 60.0 if open_to - open_from <= DRAWN else 110.0
     measures = (
         Measure(name=gap, start=(a, top), end=(s0, top), side="above"),
         Measure(name="overlap", start=(s0, foot), end=(t1, foot), side="below"),

@@ -1,6 +1,5 @@
 """A scene: everything that a picture or a model file needs, in metres, z up, and no renderer anywhere."""
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
@@ -8,7 +7,8 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from lacunar.geometry import Point
+from lacunar.analysis import Fate
+from lacunar.geometry import Point, Ring
 from lacunar.scene.noise import Floats
 from lacunar.tape import Tape
 
@@ -198,7 +198,7 @@ class CutFace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measure:
-    """A dimension between two places of the cut, mm; level or plumb. `side`: where its line is drawn."""
+    """A dimension between two places of the cut, mm. `side`: where its line is drawn, level or plumb."""
 
     name: str
     start: Point
@@ -207,8 +207,9 @@ class Measure:
 
     @property
     def size(self) -> float:
-        """Length in mm."""
-        return math.dist(self.start, self.end)
+        """Length in mm, along its line."""
+        way = 0 if self.side in ("above", "below") else 1
+        return abs(self.end[way] - self.start[way])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -228,6 +229,84 @@ class CutView:
     window: tuple[float, float, float, float]
 
 
+Hiding = Literal["trim", "short trim", "nothing", "canopy", "unknown"]
+"""What hides a gap: trim by the least overlap or by less, nothing, a fixture's canopy; of which nobody knows."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FlatShape:
+    """A part, coffer or hole in the plan, mm. `kind`: "beam", "slat", "trim", "coffer" or "hole"."""
+
+    name: str
+    kind: Literal["beam", "slat", "trim", "coffer", "hole"]
+    ring: Ring
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PocketMark:
+    """A pocket.
+
+    Attributes:
+        body: name of its bore.
+        part: id.
+        joint: where its end is, "X1 at E2": several pieces may end there.
+        fate: what becomes of it.
+        mouth: metres.
+        end: middle of the end that its screw leaves, in the plan, mm.
+        inward: unit, from that end along the piece.
+        out: unit, out of the face that it opens in.
+    """
+
+    body: str
+    part: str
+    joint: str
+    fate: Fate
+    mouth: Vector
+    end: Point
+    inward: Point
+    out: Point
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GapMark:
+    """An end gap or edge gap, or the hole for a fixture.
+
+    Attributes:
+        part: id of the slat, name of the fixture.
+        against: what it looks at.
+        kind: which of them.
+        line: the slat's edge, the hole's ring, mm.
+        out: unit, from the slat towards what it looks at.
+        overlap: how far it is hidden, mm; negative by how much shows.
+        hiding: what hides it.
+    """
+
+    part: str
+    against: str
+    kind: Literal["end", "edge", "hole"]
+    line: tuple[Point, ...]
+    out: Point
+    overlap: float
+    hiding: Hiding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Flat:
+    """The ceiling as a plan, with what is worked out of it.
+
+    Attributes:
+        shapes: in the order in which they are drawn.
+        pockets: part by part.
+        gaps: ends, edges, holes.
+        least_overlap: by which trim is to reach past a gap, mm.
+    """
+
+    shapes: tuple[FlatShape, ...] = ()
+    pockets: tuple[PocketMark, ...] = ()
+    gaps: tuple[GapMark, ...] = ()
+    least_overlap: float = 0.0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scene:
     """One ceiling in its room, ready to be looked at.
@@ -244,6 +323,7 @@ class Scene:
         outline: the room's plan, metres, counter-clockwise.
         height: of the ceiling's lowest corner, metres.
         cuts: the section and its details.
+        flat: the plan, for pictures that answer what is seen of pockets and gaps.
         notes: what was assumed or could not be done, one sentence each.
     """
 
@@ -258,4 +338,5 @@ class Scene:
     outline: tuple[tuple[float, float], ...]
     height: float
     cuts: tuple[CutView, ...] = ()
+    flat: Flat = Flat()
     notes: tuple[str, ...] = ()
