@@ -14,7 +14,9 @@ from lacunar.pictures import can_render, pictures_of, view_names, write_pictures
 from lacunar.pictures.captions import strip_height
 from lacunar.pictures.hidden import POCKET
 from lacunar.pictures.projection import project
+from lacunar.pictures.write import SIZES
 from lacunar.scene import Viewpoint
+from lacunar.scene.framing import ASPECT
 from scene.sample_room import box_room, box_scene
 
 SIZE = (640, 400)
@@ -177,6 +179,11 @@ def test_files_are_what_the_pictures_are(tmp_path: Path) -> None:
     assert sorted(told) == ["hidden", "section"]
     with Image.open(paths[1]) as image:
         assert image.size == (400, 250)
+
+
+def test_above_its_strip_a_picture_has_the_shape_that_cameras_reckon_with() -> None:
+    for width, height in SIZES.values():
+        assert width / (height - strip_height(width)) == pytest.approx(ASPECT, abs=0.002)
 
 
 def test_a_view_that_is_not_there_is_an_error() -> None:

@@ -9,7 +9,9 @@ from lacunar.pictures.captions import Pixels, strip_height, with_strip
 from lacunar.pictures.section import section
 from lacunar.scene import Quality, Scene, Viewpoint
 
-SIZES: dict[Quality, tuple[int, int]] = {"draft": (960, 600), "fine": (1600, 1000), "photo": (2400, 1500)}
+SIZES: dict[Quality, tuple[int, int]] = {"draft": (960, 622), "fine": (1600, 1038), "photo": (2400, 1558)}
+"""With a strip of one line, so that above it the picture is as high as cameras reckon with."""
+
 SAMPLES: dict[Quality, int] = {"draft": 2, "fine": 3, "photo": 3}
 """Each way: four samples a pixel in a draft, else nine. With four, gaps far off break into dashes."""
 
@@ -43,7 +45,7 @@ def pictures_of(
         scene: lit, where a photo-like view is asked for.
         views: names; one that the scene does not have is a KeyError.
         quality: size and smoothness.
-        size: width and height in pixels, instead of the quality's own.
+        size: width and height in pixels, instead of the quality's own; a long remark makes the picture higher.
         remark: in each picture's strip ("good for: buy").
 
     Raises:
@@ -55,7 +57,7 @@ def pictures_of(
         if name not in known:
             raise KeyError(name)
     full = size or SIZES[quality]
-    inner = (full[0], full[1] - strip_height(full[0], remark))
+    inner = (full[0], full[1] - strip_height(full[0]))
     samples = SAMPLES[quality]
     cameras = [scene.cameras[name] for name in wanted if name not in TECHNICAL]
     if "section" in wanted:
