@@ -69,6 +69,24 @@ def test_photographs_are_neither_blank_nor_black_nor_burnt(view: str) -> None:
     assert len(np.unique(tones.round())) > 120
 
 
+@pytest.mark.parametrize("view", ["door", "seat"])
+def test_dark_wood_is_not_blocked_up(view: str) -> None:
+    """The room is stained as dark as any; blacks are the gaps and little else."""
+    assert (grey(picture(view)) < 40).mean() < 0.01
+
+
+def test_windows_are_bright_and_not_blank() -> None:
+    window = box_scene().lights.windows[0]
+    across, up = np.meshgrid([-0.75, -0.3, 0.3, 0.75], [-0.7, -0.3, 0.3, 0.7])
+    places = np.array(window.centre) + across.reshape(-1, 1) * window.half[0] * np.array(window.right)
+    places[:, 2] += up.ravel() * window.half[1]
+    panes = seen("door", 1000.0 * places, 3)
+    assert len(panes) > 8
+    assert np.median(panes) > np.median(grey(picture("door"))) + 25
+    assert np.ptp(panes) > 5
+    assert 225 < np.median(panes) < 253
+
+
 @pytest.mark.parametrize("view", ["exploded", "hidden", "section"])
 def test_working_views_show_something_on_paper(view: str) -> None:
     tones = grey(picture(view))

@@ -3,7 +3,6 @@
 import os
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
@@ -52,6 +51,7 @@ def draw(
         Sentences: what it assumes, or why there is none.
     """
     from lacunar.pictures import pictures_of, save, side_by_side, unfit
+    from lacunar.scene import set_alike
 
     advice = unfit()
     if advice:
@@ -65,7 +65,7 @@ def draw(
         scene = _scene(job, quality, light=view not in UNLIT)
         first = first or scene  # one camera and one exposure for all: pale wood stays paler than dark wood
         notes |= dict.fromkeys(scene.notes)
-        alike = replace(scene, cameras=first.cameras, exposure=first.exposure)
+        alike = set_alike(scene, first)
         images += [image for _, image in pictures_of(alike, (view,), quality, remark="" if captions else remark)]
     if captions:
         side_by_side(images, captions, path, remarks)

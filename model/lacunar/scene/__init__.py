@@ -1,6 +1,7 @@
 """The ceiling in its room, ready to be looked at: meshes, materials, lights and cameras; no renderer."""
 
 from lacunar.scene.colour import decode, encode, wood_colour
+from lacunar.scene.hours import by_lamplight, set_alike
 from lacunar.scene.make import make_scene
 from lacunar.scene.studio import studio_light
 from lacunar.scene.types import (
@@ -8,6 +9,7 @@ from lacunar.scene.types import (
     Body,
     CutFace,
     CutView,
+    Evening,
     Lamp,
     Letter,
     Lights,
@@ -26,6 +28,7 @@ __all__ = [
     "Body",
     "CutFace",
     "CutView",
+    "Evening",
     "Lamp",
     "Letter",
     "Lights",
@@ -36,9 +39,11 @@ __all__ = [
     "Vector",
     "Viewpoint",
     "WindowLight",
+    "by_lamplight",
     "decode",
     "encode",
     "make_scene",
+    "set_alike",
     "studio_light",
     "vector",
     "wood_colour",

@@ -92,8 +92,8 @@ def _seat_places(room: Room, door: Frame) -> Places:
     for clear, price in ((SEATED_CLEAR, 0.0), (HELD, 0.05)):
         ring = _along_walls(standing_room(room, clear))
         eyes += ring
-        worse += [price + 0.15 * (math.dist(place, door.eye) < 1500.0) for place in ring]
-    return Places(eyes=tuple(eyes), worse=tuple(worse), height=SEATED, other=door.towards)
+        worse += [price] * len(ring)
+    return Places(eyes=tuple(eyes), worse=tuple(worse), height=SEATED, other=door)
 
 
 def _up(room: Room) -> Viewpoint:

@@ -35,14 +35,15 @@ LIMITS: tuple[tuple[tuple[float, ...], float], ...] = (
     ((62.0, 66.0, 70.0, 74.0, 78.0), 0.103),
     ((80.0, 82.5, 85.0), 0.103),
     ((78.0, 82.0, 85.0), 0.054),
-    ((85.0,), 0.0),
-    ((90.0,), 0.0),
 )
 """Degrees across, and the least share of floor; a row counts only where those before it cannot be had.
 
-In a room shorter than about twice its height floor and ceiling do not both fit into one level picture: it shows as
-much floor as it can. Source: tuned by eye on eight rooms.
+Source: tuned by eye on eight rooms.
 """
+
+SMALL: tuple[tuple[tuple[float, ...], float], ...] = (((85.0,), 0.0), ((90.0,), 0.0))
+"""The same for a room that is shorter than about twice its height: floor and ceiling do not both fit into one level
+picture, so it shows as much floor as it can."""
 
 TURNS = np.arange(0, DIRECTIONS, 2)
 """Directions tried."""
@@ -52,6 +53,9 @@ FEET = np.linspace(-0.66, 0.0, 67)
 
 WIDE = 0.08
 """Least share of a picture's width that makes a window one: seen at a slant it is a bright slit."""
+
+ALIKE = (math.radians(35), 1500.0)
+"""Radians and mm between two pictures that show the same. Source: tuned by eye."""
 
 NEAR = 1200.0
 """mm. A wall nearer than this is out of focus in a photograph, and hides the room."""
@@ -65,13 +69,13 @@ class Places:
         eyes: plan points.
         worse: what each costs, in tangents of half the angle of view.
         height: of the eye, mm.
-        other: direction that another picture looks in, radians: this one should differ.
+        other: a picture that there is already, from which this one must differ.
     """
 
     eyes: tuple[Point, ...]
     worse: tuple[float, ...]
     height: float
-    other: float | None = None
+    other: "Frame | None" = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,15 +112,19 @@ class Frame:
 
 
 def best_frame(room: Room, layout: Layout, windows: Sequence[Opening], places: Places) -> Frame:
-    """The best level picture from some places; where none holds all wishes, the one that misses least."""
+    """The best level picture from some places; where none holds all wishes, the one that misses least.
+
+    A second picture goes without a window before it shows no floor, or the same as the first.
+    """
     sight = sight_of(room, layout, places.eyes, places.height)
     eye, towards = np.meshgrid(np.arange(len(places.eyes)), TURNS, indexing="ij")
     every = Looks(eye=eye.ravel(), towards=towards.ravel())
+    bare = [(row, ()) for row in LIMITS] if places.other and windows else []
     found: list[Frame] = []
-    for degrees, floor in LIMITS:
+    for (degrees, floor), openings in (*((r, windows) for r in LIMITS), *bare, *((r, windows) for r in SMALL)):
         for width in (math.tan(math.radians(d / 2)) for d in degrees):
             looks = every.only(_corner_in(room, places, sight, every, width))
-            found.append(_tried(room, windows, places, sight, looks if looks.eye.size else every, width, floor))
+            found.append(_tried(room, openings, places, sight, looks if looks.eye.size else every, width, floor))
         good = [frame for frame in found if frame.missed == 0.0]
         if good:
             return min(good, key=lambda frame: frame.cost)
@@ -132,9 +140,14 @@ def _tried(
     missed = 2.0 * np.maximum(np.maximum(CEILING[0] - above, above - CEILING[1]), 0.0) + np.maximum(floor - below, 0.0)
     if windows:
         missed += 0.1 * ~_window_in(room, windows, places, sight, looks, half_width, feet)
+    cost = np.array(places.worse)[looks.eye] + 2.0 * (looks.of(sight.reach, half_width) < NEAR).mean(axis=1)
+    if places.other is not None:
+        turned, moved = _apart(places, looks, places.other)
+        missed += 0.1 * ((turned < ALIKE[0]) & (moved < ALIKE[1]))[:, None]
+        cost += 0.25 * np.maximum(1.0 - turned / (np.pi / 2), 0.0) + 0.15 * (moved < ALIKE[1])
     # Of two pictures that hold all, the narrower, unless the wider one shows a good deal more of what people look for.
     liked = 2.2 * np.maximum(0.36 - above, 0.0) + (30.0 if floor == 0.0 else 1.0) * np.maximum(0.13 - below, 0.0)
-    cost = half_width + liked + _beside(sight, places, looks, half_width)[:, None]
+    cost = half_width + liked + cost[:, None]
     k, f = (int(i) for i in np.unravel_index(int(np.argmin(cost + 1000.0 * missed)), cost.shape))
     return Frame(
         missed=float(missed[k, f]),
@@ -146,13 +159,10 @@ def _tried(
     )
 
 
-def _beside(sight: Sight, places: Places, looks: Looks, half_width: float) -> Doubles:
-    """What place and direction cost: walls at arm's length, a view that there is already."""
-    cost = np.array(places.worse)[looks.eye] + (looks.of(sight.reach, half_width) < NEAR).mean(axis=1)
-    if places.other is None:
-        return cost
-    turn = np.abs((radians(looks.towards) - places.other + np.pi) % (2 * np.pi) - np.pi)
-    return cost + 0.25 * np.maximum(1.0 - turn / (np.pi / 2), 0.0)
+def _apart(places: Places, looks: Looks, other: Frame) -> tuple[Doubles, Doubles]:
+    """How far each look is turned from another picture, radians, and moved, mm."""
+    turned = np.abs((radians(looks.towards) - other.towards + np.pi) % (2 * np.pi) - np.pi)
+    return turned, np.hypot(*(np.array(places.eyes) - np.array(other.eye)).T)[looks.eye]
 
 
 def _ahead(places: Places, looks: Looks, point: Doubles) -> tuple[Doubles, Doubles]:
@@ -190,12 +200,12 @@ def _window_in(
     half_width: float,
     feet: Doubles,
 ) -> Mask:
-    """Whether a window stands in the picture from jamb to jamb, its middle in it; shape (looks, feet)."""
+    """Whether a window stands in the picture from jamb to jamb, not at arm's length; shape (looks, feet)."""
     found = np.zeros((len(looks.eye), len(feet)), dtype=bool)
     for o in windows:
         corner, axes, _ = wall_frame(room, o.wall)
         jambs = [corner + x * axes[0] for x in (o.start, o.start + o.width)]
-        free = np.all([_free(places, sight, jamb) > 0.0 for jamb in jambs], axis=0)[looks.eye]
+        free = np.all([_free(places, sight, jamb) > NEAR for jamb in jambs], axis=0)[looks.eye]
         left, right = (_ahead(places, looks, jamb)[0] for jamb in jambs)
         inside = (left > -0.97 * half_width) & (right < 0.97 * half_width) & (right - left > WIDE * 2 * half_width)
         _, ahead = _ahead(places, looks, (jambs[0] + jambs[1]) / 2)

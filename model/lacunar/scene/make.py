@@ -9,7 +9,8 @@ from lacunar.layout import Layout
 from lacunar.parts import Part
 from lacunar.scene.bodies import all_bodies
 from lacunar.scene.cameras import cameras_of
-from lacunar.scene.lighting import exposure, sun_of, with_light
+from lacunar.scene.hours import day_of, evening_of
+from lacunar.scene.lighting import sun_of, with_light
 from lacunar.scene.look import look_of
 from lacunar.scene.materials import room_materials, wood_materials
 from lacunar.scene.openings import window_light
@@ -42,9 +43,10 @@ def make_scene(
     raws, lamps = all_bodies(parts, room, layout, look)
     windows = tuple(window_light(room, o) for o in look.of_kind("window"))
     sun = sun_of(windows, (room.centre[0] / 1000.0, room.centre[1] / 1000.0))
-    lights = Lights(windows=windows, lamps=lamps, sun=sun)
     materials = {**room_materials(look), **wood_materials(parts, look)}
-    bodies, notes = with_light(raws, materials, lights, quality) if light else (tuple(r.body for r in raws), ())
+    every = Lights(windows=windows, lamps=lamps, sun=sun)
+    bodies, notes = with_light(raws, materials, every, quality) if light else (tuple(r.body for r in raws), ())
+    lights, exposure = day_of(bodies, materials, windows, sun)
     return Scene(
         title=config.title or config.name,
         tape=config.tape,
@@ -52,7 +54,8 @@ def make_scene(
         materials=materials,
         cameras=cameras_of(room, layout, look),
         lights=lights,
-        exposure=exposure(bodies, materials),
+        exposure=exposure,
+        evening=evening_of(bodies, materials, lights, lamps),
         letters=_letters(room),
         height=min(room.heights) / 1000.0,
         cuts=sections_of(parts, room, layout, look),
