@@ -15,7 +15,7 @@ from lacunar.job import Job, read_groups, report_of, run_job, write_job
 FOLDER = Path(__file__).resolve().parents[1] / "configs"
 CONFIGS = sorted(FOLDER.glob("*.toml"))
 PICTURED = ("1-first-look", "6-sagging")
-VIEWS = {"door", "seat", "up", "corner", "exploded", "section", "hidden"}
+VIEWS = {"door", "seat", "up", "corner", "exploded", "section", "hidden", "today", "evening"}
 
 every = pytest.mark.parametrize("path", CONFIGS, ids=lambda path: path.stem)
 

@@ -18,7 +18,10 @@ class Quality(StrEnum):
 Room = Annotated[Path, typer.Argument(metavar="ROOM.toml", help="The config of the room.", show_default=False)]
 Json = Annotated[bool, typer.Option("--json", help="Print the report as JSON, and nothing else.")]
 All = Annotated[bool, typer.Option("--all", help="Say everything: what passed, what is assumed, what is proved.")]
-VIEW_HELP = "door, seat, up, corner, exploded, section, hidden, or a camera of the config."
+VIEW_HELP = (
+    "door, seat, up, corner, exploded, section, hidden, or a camera of the config; today or evening from the door, "
+    "today-seat, evening-up and so on from elsewhere."
+)
 
 
 class UnitChoice(StrEnum):

@@ -75,8 +75,8 @@ class Sample:
     config: Config
     layout: Layout
 
-    def scene(self, quality: Quality = "draft", *, light: bool = True) -> Scene:
-        return make_scene(self.parts, self.room, self.config, self.layout, quality=quality, light=light)
+    def scene(self, quality: Quality = "draft", *, light: bool = True, today: bool = False) -> Scene:
+        return make_scene(self.parts, self.room, self.config, self.layout, quality=quality, light=light, today=today)
 
 
 def sample(text: str = TEXT) -> Sample:
@@ -98,5 +98,5 @@ def box_room() -> Sample:
 
 @lru_cache(maxsize=1)
 def box_scene() -> Scene:
-    """Its scene, lit."""
-    return box_room().scene()
+    """Its scene, lit, with the room as it is."""
+    return box_room().scene(today=True)

@@ -150,3 +150,25 @@ def test_lamps_are_off_by_day_and_the_evening_is_a_sum_of_what_is_there() -> Non
     walls = [b.light for b in evening.bodies if b.name == "wall AB" and b.light is not None]
     red, _, blue = walls[0].mean(axis=0)
     assert red > 1.3 * blue, "lamplight is warm"
+
+
+def test_today_the_old_beams_hang_under_the_old_ceiling_and_nothing_new() -> None:
+    scene = box_scene()
+    today = scene.today
+    assert today is not None
+    assert {b.kind for b in today.bodies if b.kind} == {"existing beam"}
+    assert {b.layer for b in today.bodies} == {"beams", "room", "old ceiling", "fixture"}
+    assert {b.material for b in today.bodies if b.layer == "old ceiling"} == {"plaster"}
+    assert (today.exposure, today.cameras) == (scene.exposure, scene.cameras)
+    lamps = [max(b.points[:, 2].max() for b in s.bodies if b.layer == "fixture") for s in (scene, today)]
+    assert lamps[1] - lamps[0] == pytest.approx(0.018, abs=1e-4), "a lamp hangs higher by a slat"
+
+
+def test_where_no_lamp_hangs_some_stand_in_the_evening() -> None:
+    scene = sample(BARE).scene(light=False)
+    assert not any(b.name.startswith("standing lamp") for b in scene.bodies)
+    evening = by_lamplight(scene)
+    lamps = [b for b in evening.bodies if b.name.startswith("standing lamp")]
+    assert len(lamps) == 2 * len(evening.lights.lamps) > 0
+    assert any("no lamp was given" in note for note in scene.notes)
+    assert not any("lamp" in note for note in box_scene().notes)

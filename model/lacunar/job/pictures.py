@@ -30,7 +30,7 @@ def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep) -> list[s
     if advice:
         return [f"pictures: {advice}"]
     step("light", 0.1)
-    scene = _scene(job, quality)
+    scene = _scene(job, quality, today=True)
     names = view_names(scene)
     done: list[str] = []
 
@@ -62,7 +62,7 @@ def draw(
     first: Scene | None = None
     for number, (job, remark) in enumerate(zip(jobs, remarks, strict=True)):
         step(f"picture {number + 1} of {len(jobs)}", (number + 0.2) / len(jobs))
-        scene = _scene(job, quality, light=view not in UNLIT)
+        scene = _scene(job, quality, light=view not in UNLIT, today=view.startswith("today"))
         first = first or scene  # one camera and one exposure for all: pale wood stays paler than dark wood
         notes |= dict.fromkeys(scene.notes)
         alike = set_alike(scene, first)
@@ -74,10 +74,10 @@ def draw(
     return list(notes)
 
 
-def _scene(job: Job, quality: Quality, *, light: bool = True) -> "Scene":
+def _scene(job: Job, quality: Quality, *, light: bool = True, today: bool = False) -> "Scene":
     from lacunar.scene import make_scene
 
-    return make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light)
+    return make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light, today=today)
 
 
 def write_picture(
@@ -104,11 +104,14 @@ def check_view(view: str, cameras: Sequence[CameraTable]) -> None:
     Raises:
         ConfigError: the view is neither standing nor one of the cameras.
     """
-    from lacunar.pictures import VIEWS
+    from lacunar.pictures import STATES, UNSTATED, VIEWS, parted
 
     views = (*VIEWS, *(camera.name for camera in cameras))
-    if view not in views:
-        raise ConfigError([Problem(where="--view", what=f'got "{view}", must be of {", ".join(views)}')])
+    state, camera = parted(view)
+    if (camera in UNSTATED or camera not in views) if state else view not in views:
+        stated = " or ".join(f"{word}-seat" for word in STATES)
+        what = f'got "{view}", must be of {", ".join(views)}, or a camera with its state, like {stated}'
+        raise ConfigError([Problem(where="--view", what=what)])
 
 
 def write_comparison(

@@ -4,13 +4,17 @@ from collections.abc import Callable
 
 from lacunar.pictures.compare import side_by_side
 from lacunar.pictures.probe import NO_OPENGL, can_render, unfit
-from lacunar.pictures.write import VIEWS, pictures_of, save, view_names, write_pictures
+from lacunar.pictures.states import STATES, parted
+from lacunar.pictures.write import UNSTATED, VIEWS, pictures_of, save, view_names, write_pictures
 from lacunar.scene import Scene
 
 __all__ = [
     "NO_OPENGL",
+    "STATES",
+    "UNSTATED",
     "VIEWS",
     "can_render",
+    "parted",
     "pictures_of",
     "save",
     "show",

@@ -17,6 +17,7 @@ def photos(stage: Stage, scene: Scene, cameras: list[Viewpoint]) -> Iterator[tup
     if not cameras:
         return
     stage.clear("black")
+    stage.scene = scene
     shown = [body for body in scene.bodies if body.layer not in ("pockets", "above")]
     stage.dress(shown, lambda _body, material: fragment(scene, material))
     for camera in cameras:

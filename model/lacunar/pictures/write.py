@@ -7,6 +7,7 @@ from PIL import Image
 
 from lacunar.pictures.captions import Pixels, strip_height, with_strip
 from lacunar.pictures.section import section
+from lacunar.pictures.states import STATES, parted, seen_in
 from lacunar.scene import Quality, Scene, Viewpoint
 
 SIZES: dict[Quality, tuple[int, int]] = {"draft": (960, 622), "fine": (1600, 1038), "photo": (2400, 1558)}
@@ -15,10 +16,13 @@ SIZES: dict[Quality, tuple[int, int]] = {"draft": (960, 622), "fine": (1600, 103
 SAMPLES: dict[Quality, int] = {"draft": 2, "fine": 3, "photo": 3}
 """Each way: four samples a pixel in a draft, else nine. With four, gaps far off break into dashes."""
 
-VIEWS = ("door", "seat", "up", "corner", "exploded", "section", "hidden")
+VIEWS = ("door", "seat", "up", "corner", "exploded", "section", "hidden", *STATES)
 """The views that every job has, besides its own cameras."""
 
 TECHNICAL = ("exploded", "section", "hidden")
+
+UNSTATED = (*TECHNICAL, *STATES)
+"""Views that are no cameras: none of them is seen today or in the evening."""
 
 WORDS = {
     "door": "from the door",
@@ -28,6 +32,8 @@ WORDS = {
     "exploded": "taken apart",
     "section": "cut open",
     "hidden": "what the wood hides",
+    "today": "as it is today",
+    "evening": "in the evening",
 }
 
 
@@ -42,7 +48,7 @@ def pictures_of(
     """Pictures of the views asked for, in an order of their own.
 
     Args:
-        scene: lit, where a photo-like view is asked for.
+        scene: lit, where a photo-like view is asked for; with the room as it is, where one of today is.
         views: names; one that the scene does not have is a KeyError.
         quality: size and smoothness.
         size: width and height in pixels, instead of the quality's own; a long remark makes the picture higher.
@@ -52,23 +58,27 @@ def pictures_of(
         KeyError: the scene has no view of that name.
     """
     wanted = tuple(views)
-    known = view_names(scene)
     for name in wanted:
-        if name not in known:
+        state, camera = parted(name)
+        if (camera if state else name) not in (scene.cameras if state else view_names(scene)):
             raise KeyError(name)
     full = size or SIZES[quality]
     inner = (full[0], full[1] - strip_height(full[0]))
     samples = SAMPLES[quality]
-    cameras = [scene.cameras[name] for name in wanted if name not in TECHNICAL]
+    groups = seen_in(scene, tuple(name for name in wanted if name not in TECHNICAL))
     if "section" in wanted:
         yield "section", _stripped(scene, "section", section(scene, inner), remark)
     if wanted and set(wanted) != {"section"}:
-        for name, image in _rendered(scene, cameras, [v for v in TECHNICAL if v in wanted], inner, samples):
+        for name, image in _rendered(scene, groups, [v for v in TECHNICAL if v in wanted], inner, samples):
             yield name, _stripped(scene, name, image, remark)
 
 
 def _rendered(
-    scene: Scene, cameras: list[Viewpoint], technical: list[str], size: tuple[int, int], samples: int
+    scene: Scene,
+    groups: list[tuple[Scene, list[Viewpoint]]],
+    technical: list[str],
+    size: tuple[int, int],
+    samples: int,
 ) -> Iterator[tuple[str, Pixels]]:
     """Everything that needs the graphics library, on one stage."""
     from lacunar.pictures.exploded import exploded
@@ -78,8 +88,9 @@ def _rendered(
 
     stage = Stage(scene, size, samples)
     try:
-        for camera, image in photos(stage, scene, cameras):
-            yield camera.name, image
+        for state, cameras in groups:
+            for camera, image in photos(stage, state, cameras):
+                yield camera.name, image
         if "exploded" in technical:
             yield "exploded", exploded(stage, scene)
         if "hidden" in technical:
@@ -89,7 +100,9 @@ def _rendered(
 
 
 def _stripped(scene: Scene, name: str, image: Pixels, remark: str) -> Pixels:
-    return with_strip(image, f"{scene.title}: {WORDS.get(name, name)}", remark)
+    state, camera = parted(name)
+    words = f"{WORDS.get(camera, camera)}, {WORDS[state]}" if state else WORDS.get(name, name)
+    return with_strip(image, f"{scene.title}: {words}", remark)
 
 
 def write_pictures(

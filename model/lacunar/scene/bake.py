@@ -273,7 +273,7 @@ def bake(rays: Rays, surfaces: Surfaces, lights: Lights, n_rays: int, bounces: i
     seen, buried = _look(rays, surfaces, n_rays)
     sun[buried] = 0
     day = _bounced(surfaces, seen, buried, direct, sun, bounces)
-    evening = _bounced(surfaces, seen, buried, lamps, np.zeros_like(sun), bounces) if lights.lamps else lamps
+    evening = _bounced(surfaces, seen, buried, lamps, np.zeros_like(sun), bounces, 2) if lights.lamps else lamps
     share = _filled(surfaces, np.repeat(share[:, None], 3, axis=1), buried)[:, 0]
     return Lit(day, np.stack([share, clear], 1), evening)
 
@@ -285,13 +285,17 @@ def _bounced(
     direct: Floats,
     patch: Floats,
     bounces: int,
+    every: int = 1,
 ) -> Floats:
-    """Direct light with all that it and a patch of sun, which is left out itself, send on."""
+    """Direct light with all that it and a patch of sun, which is left out itself, send on.
+
+    `every`: so-manieth ray is followed in the end: light without a patch is smoother.
+    """
     light = direct + patch
     # A quarter of the rays will do for all bounces but the one that is looked at.
     for _ in range(bounces - 1):
-        light = _filled(surfaces, direct + patch + _gathered(seen, _sent(surfaces, light), 4), buried)
-    bounced = _smoothed(surfaces, _filled(surfaces, _gathered(seen, _sent(surfaces, light)), buried))
+        light = _filled(surfaces, direct + patch + _gathered(seen, _sent(surfaces, light), 4 * every), buried)
+    bounced = _smoothed(surfaces, _filled(surfaces, _gathered(seen, _sent(surfaces, light), every), buried))
     return _filled(surfaces, direct, buried) + bounced
 
 

@@ -5,7 +5,7 @@ must (see `framing`). Up and corner are as wide as their subject needs and say s
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import numpy as np
 import shapely
@@ -32,6 +32,9 @@ HELD = 120.0
 
 SEATED_CLEAR = 500.0
 """mm from a wall to the eyes of somebody in a chair before it."""
+
+LAMP_CLEAR, LAMP_AWAY, LAMP_APART = 700.0, 2200.0, 3000.0
+"""mm that a standing lamp's middle keeps from walls, from cameras and from the next."""
 
 STEPS_IN = (HELD, 420.0)
 """mm from a door's wall to who stands in it, and a step inside."""
@@ -188,3 +191,27 @@ def cameras_of(room: Room, layout: Layout, look: Look) -> dict[str, Viewpoint]:
         *(_stand(stand, layout, room, area) for stand in look.stands),
     )
     return {camera.name: camera for camera in made}
+
+
+def lamp_places(room: Room, cameras: Mapping[str, Viewpoint]) -> tuple[Point, ...]:
+    """Where lamps stand in a room that none hangs in: one to fifteen square metres, along the walls, well apart.
+
+    Out of the way of who looks from door and seat: neither close by nor near a picture's edge, where a ball is an egg.
+    """
+    views = [cameras[name] for name in ("door", "seat")]
+    places = sorted(_along_walls(standing_room(room, LAMP_CLEAR)), key=lambda at: max(_odd(at, view) for view in views))
+    chosen = places[:1]
+    for at in places[1:]:
+        if all(math.dist(at, other) > LAMP_APART for other in chosen):
+            chosen.append(at)
+    return tuple(chosen[: max(1, round(shapely.Polygon(room.points).area / 15e6))])
+
+
+def _odd(at: Point, view: Viewpoint) -> float:
+    """How odd a lamp looks: more than 1 at a picture's edge or close to the eye; not at all where it is not seen."""
+    dx, dy = view.towards[0] - view.eye[0], view.towards[1] - view.eye[1]
+    x, y = at[0] / 1000.0 - view.eye[0], at[1] / 1000.0 - view.eye[1]
+    ahead, aside = (x * dx + y * dy) / math.hypot(dx, dy), abs(x * dy - y * dx) / math.hypot(dx, dy)
+    if ahead <= 0.3 or aside > 1.2 * view.half_width * ahead:
+        return 0.0
+    return max(1.6 * aside / (view.half_width * ahead), LAMP_AWAY / (1000.0 * ahead))

@@ -27,8 +27,11 @@ OUTDOORS = 6.0
 EVENING_TONE, EVENING_ADAPT = 0.42, 0.55
 """Tone and adaptation in the evening: darker than by day, and warm. Source: tuned by eye."""
 
-DUSK = (0.012, 0.018, 0.030)
+DUSK = (0.004, 0.006, 0.010)
 """What is left of daylight when the lamps are lit. Source: tuned by eye."""
+
+NIGHTFALL = (0.07, 0.11, 0.18)
+"""Gain of the view out of the windows in the evening. Source: tuned by eye."""
 
 GLOW = (9.0, 7.6, 5.6)
 """Of a lit globe, after exposure: white with a warm rim. Source: tuned by eye."""
@@ -47,13 +50,23 @@ def day_of(
     return lights, _exposure(bodies, materials, TONE, ADAPT)
 
 
-def evening_of(bodies: Bodies, materials: Mapping[str, Appearance], day: Lights, lamps: tuple[Lamp, ...]) -> Evening:
-    """The evening's lights and exposure. `day`: lights of the day."""
+def evening_of(
+    bodies: Bodies, materials: Mapping[str, Appearance], day: Lights, lamps: tuple[Lamp, ...], standing: Bodies
+) -> Evening:
+    """The evening's lights and exposure.
+
+    Args:
+        bodies: that are there all day, lit.
+        materials: by name.
+        day: lights of the day.
+        lamps: that are lit.
+        standing: bodies of lamps that stand in the room in the evening only.
+    """
     windows = tuple(replace(w, sky=_times(w.sky, DUSK), ground=_times(w.ground, DUSK)) for w in day.windows)
     sun = replace(day.sun, power=(0.0, 0.0, 0.0))
+    lights = Lights(windows=windows, lamps=lamps, sun=sun, outdoors=NIGHTFALL)
     exposure = _exposure(tuple(_dimmed(bodies)), materials, EVENING_TONE, EVENING_ADAPT)
-    outdoors = _times(day.outdoors, DUSK)
-    return Evening(lights=Lights(windows=windows, lamps=lamps, sun=sun, outdoors=outdoors), exposure=exposure)
+    return Evening(lights=lights, exposure=exposure, bodies=standing)
 
 
 def by_lamplight(scene: Scene) -> Scene:
@@ -61,8 +74,8 @@ def by_lamplight(scene: Scene) -> Scene:
     glow = vector(np.array(GLOW) / np.array(scene.evening.exposure))
     return replace(
         scene,
-        bodies=tuple(_dimmed(scene.bodies)),
-        materials=scene.materials | {"globe": replace(scene.materials["globe"], glow=glow)},
+        bodies=tuple(_dimmed((*scene.bodies, *scene.evening.bodies))),
+        materials={**scene.materials, "globe": replace(scene.materials["globe"], glow=glow)},
         lights=scene.evening.lights,
         exposure=scene.evening.exposure,
     )
@@ -71,7 +84,8 @@ def by_lamplight(scene: Scene) -> Scene:
 def set_alike(scene: Scene, first: Scene) -> Scene:
     """A scene seen by another one's cameras, set as they are."""
     evening = replace(scene.evening, exposure=first.evening.exposure)
-    return replace(scene, cameras=first.cameras, exposure=first.exposure, evening=evening)
+    today = scene.today and set_alike(scene.today, first)
+    return replace(scene, cameras=first.cameras, exposure=first.exposure, evening=evening, today=today)
 
 
 def _dimmed(bodies: Bodies) -> Iterable[Body]:

@@ -184,10 +184,12 @@ class Evening:
     Attributes:
         lights: dusk in the windows, lamps lit.
         exposure: as `Scene.exposure`.
+        bodies: that stand in the room in the evening only.
     """
 
     lights: Lights
     exposure: Vector
+    bodies: tuple[Body, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -268,6 +270,7 @@ class Scene:
         outline: the room's plan, metres, counter-clockwise.
         height: of the ceiling's lowest corner, metres.
         cuts: the section and its details.
+        today: the room as it is, where that was asked for.
         notes: what was assumed or could not be done, one sentence each.
     """
 
@@ -283,4 +286,5 @@ class Scene:
     outline: tuple[tuple[float, float], ...]
     height: float
     cuts: tuple[CutView, ...] = ()
+    today: "Scene | None" = None
     notes: tuple[str, ...] = ()
