@@ -10,6 +10,7 @@ from lacunar.layout import CutOut, Layout
 from lacunar.parts import Part, PartKind
 from lacunar.scene import overhead
 from lacunar.scene.fixtures import hollow_cylinder, pendant, plate, standing
+from lacunar.scene.furniture import Thing
 from lacunar.scene.look import Look
 from lacunar.scene.materials import FLOOR_SIZE, material_of
 from lacunar.scene.openings import CASING, door_shapes, window_shapes
@@ -164,15 +165,30 @@ def _span(ring: Iterable[tuple[float, float]]) -> tuple[float, float]:
 
 
 def all_bodies(
-    parts: tuple[Part, ...], room: Room, layout: Layout, look: Look, lamps: Sequence[Point] = ()
+    parts: tuple[Part, ...],
+    room: Room,
+    layout: Layout,
+    look: Look,
+    lamps: Sequence[Point] = (),
+    things: Sequence[Thing] = (),
 ) -> tuple[list[Raw], tuple[Lamp, ...]]:
-    """Bodies, parts first, and the lamps among them. `lamps`: where some stand, if none hangs from the ceiling."""
+    """Bodies, parts first, and the lamps among them.
+
+    Args:
+        parts: as cut.
+        room: as measured.
+        layout: the arrangement.
+        look: of it all.
+        lamps: where some stand, if none hangs from the ceiling.
+        things: that stand about.
+    """
     step = _step(room)
     lift = APART * max(_span(room.points)) / 1000.0
     raws = [
         *_wood(parts, look, step / USUAL_STEP, lift),
         *_room(room, layout, look, step, lift),
         *_above(room, layout, look, lift),
+        *(_raw(thing.name, "furniture", thing.name, thing.shape) for thing in things),
     ]
     fixtures = list(_fixtures(room, layout, look))
     if not any(lamp for _, lamp in fixtures):

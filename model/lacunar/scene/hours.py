@@ -21,7 +21,7 @@ the way. Source: tuned by eye."""
 ADAPT = 0.72
 """How far the eye takes the room's mean colour for white by day. Source: tuned by eye."""
 
-OUTDOORS = 6.0
+OUTDOORS = (6.0, 6.0, 6.0)
 """Gain of the view out of the windows by day, after exposure. Source: tuned by eye."""
 
 EVENING_TONE, EVENING_ADAPT = 0.42, 0.55
@@ -46,7 +46,7 @@ def day_of(
     bodies: Bodies, materials: Mapping[str, Appearance], windows: tuple[WindowLight, ...], sun: Sun
 ) -> tuple[Lights, Vector]:
     """The day's lights, lamps off, and its exposure."""
-    lights = Lights(windows=windows, lamps=(), sun=sun, outdoors=(OUTDOORS,) * 3)
+    lights = Lights(windows=windows, lamps=(), sun=sun, outdoors=OUTDOORS)
     return lights, _exposure(bodies, materials, TONE, ADAPT)
 
 

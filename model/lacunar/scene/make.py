@@ -9,6 +9,7 @@ from lacunar.layout import Layout
 from lacunar.parts import Part
 from lacunar.scene.bodies import STANDING, all_bodies
 from lacunar.scene.cameras import cameras_of, lamp_places
+from lacunar.scene.furniture import Thing, furniture, left_out
 from lacunar.scene.hours import day_of, evening_of
 from lacunar.scene.lighting import sun_of, with_light
 from lacunar.scene.look import Look, look_of
@@ -45,7 +46,11 @@ def make_scene(
     look = replace(look_of(config, room), refinished=refinished)
     cameras = cameras_of(room, layout, look)
     stands = lamp_places(room, cameras)
-    raws, lamps = all_bodies(parts, room, layout, look, stands)
+    # What stands on the floor is in nobody's way who looks up.
+    eyes = [(1000.0 * c.eye[0], 1000.0 * c.eye[1]) for name, c in cameras.items() if name not in ("up", "corner")]
+    things = furniture(room, look.openings, eyes) if config.room.furnished else ()
+    crowded = left_out(things) if config.room.furnished else ()
+    raws, lamps = all_bodies(parts, room, layout, look, stands, things)
     windows = tuple(window_light(room, o) for o in look.of_kind("window"))
     sun = sun_of(windows, (room.centre[0] / 1000.0, room.centre[1] / 1000.0))
     materials = {**room_materials(look), **wood_materials(parts, look)}
@@ -66,9 +71,9 @@ def make_scene(
         height=min(room.heights) / 1000.0,
         cuts=sections_of(parts, room, layout, look),
         outline=tuple((x / 1000.0, y / 1000.0) for x, y in reversed(room.points)),
-        notes=(*look.assumed, *([NO_LAMP] if standing else []), *notes),
+        notes=(*look.assumed, *([NO_LAMP] if standing else []), *crowded, *notes),
     )
-    return replace(scene, today=_today(scene, parts, room, layout, look)) if today else scene
+    return replace(scene, today=_today(scene, parts, room, layout, look, things)) if today else scene
 
 
 NO_LAMP = "Pictures: no lamp was given; in the evening they show standing lamps."
@@ -80,11 +85,12 @@ def _today(
     room: Room,
     layout: Layout,
     look: Look,
+    things: tuple[Thing, ...],
 ) -> Scene:
     """The room as it is, by day, seen by the same cameras, set as they are for what it will be."""
     look = replace(look, refinished=frozenset(), behind="")
     old, bare = as_it_is(parts, layout)
-    raws, _ = all_bodies(old, room, bare, look)
+    raws, _ = all_bodies(old, room, bare, look, things=things)
     materials = {**scene.materials, **wood_materials(old, look)}
     bodies, _ = with_light([r for r in raws if r.body.layer != "above"], materials, scene.lights, "draft")
     return replace(scene, bodies=bodies, materials=materials)
