@@ -15,7 +15,7 @@ from lacunar.job import Job, read_groups, report_of, run_job, write_job
 FOLDER = Path(__file__).resolve().parents[1] / "configs"
 CONFIGS = sorted(FOLDER.glob("*.toml"))
 PICTURED = (pytest.param("1-first-look", marks=pytest.mark.long), "6-sagging")
-VIEWS = {"door", "seat", "up", "corner", "exploded", "section", "hidden", "overlap"}
+VIEWS = {"door", "seat", "up", "corner", "exploded", "section", "hidden", "overlap", "today", "evening"}
 
 every = pytest.mark.parametrize("path", CONFIGS, ids=lambda path: path.stem)
 

@@ -20,6 +20,7 @@ def build(
     out: Annotated[Path | None, typer.Option("--output", "-o", metavar="OUT", help=OUT_HELP)] = None,
     only: Annotated[str, typer.Option(metavar="LIST", help=ONLY_HELP)] = "",
     quality: Annotated[options.Quality, typer.Option(help="How good the pictures are.")] = options.Quality.fine,
+    furnish: options.Furnish = False,
     every: options.All = False,
 ) -> int:
     """Write model, cut list, pictures, report: all or nothing."""
@@ -28,7 +29,7 @@ def build(
     from lacunar.job import read_groups, run_job, write_job
 
     groups = read_groups(only)
-    config = read_config(room)
+    config = read_config(room, options.furnished(furnish))
     folder = out or room.parent / config.name
     products(folder)  # is it ours to replace? before any work
     with progress_bar() as progress:

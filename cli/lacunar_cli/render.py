@@ -15,6 +15,7 @@ def render(
     room: options.Room,
     view: Annotated[str, typer.Option(help=options.VIEW_HELP)] = "door",
     quality: Annotated[options.Quality, typer.Option(help="How good the picture is.")] = options.Quality.fine,
+    furnish: options.Furnish = False,
     out: Annotated[Path | None, typer.Option("--output", "-o", metavar="PNG", help="Default: ROOM-VIEW.png.")] = None,
 ) -> int:
     """Render one picture of a room."""
@@ -22,7 +23,7 @@ def render(
     from lacunar.folder import check_file, in_place
     from lacunar.job import check_view, run_job, write_picture
 
-    config = read_config(room)
+    config = read_config(room, options.furnished(furnish))
     check_view(view, config.camera)
     target = out or room.parent / f"{config.name}-{view}.png"
     check_file(target, ".png")

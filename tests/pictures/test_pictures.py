@@ -16,7 +16,9 @@ from lacunar.pictures.captions import strip_height, text_size
 from lacunar.pictures.marks import FATES
 from lacunar.pictures.projection import project
 from lacunar.pictures.steps import stages
+from lacunar.pictures.write import SIZES
 from lacunar.scene import Viewpoint
+from lacunar.scene.framing import ASPECT
 from scene.sample_room import box_room, box_scene
 
 SIZE = (640, 400)
@@ -55,11 +57,12 @@ def seen(view: str, points: np.ndarray, reach: int = 0) -> np.ndarray:
 
 
 def test_every_view_is_made_and_is_of_the_size_asked_for() -> None:
-    assert set(all_pictures()) == {"door", "seat", "up", "corner", "exploded", "section", "hidden", "overlap", "shelf"}
+    standing = {"door", "seat", "up", "corner", "exploded", "section", "hidden", "overlap", "today", "evening"}
+    assert set(all_pictures()) == {*standing, "shelf"}
     assert {image.shape for image in all_pictures().values()} == {(SIZE[1], SIZE[0], 3)}
 
 
-@pytest.mark.parametrize("view", ["door", "seat", "up", "corner", "shelf"])
+@pytest.mark.parametrize("view", ["door", "seat", "up", "corner", "shelf", "today", "evening"])
 def test_photographs_are_neither_blank_nor_black_nor_burnt(view: str) -> None:
     tones = grey(picture(view))
     assert 60 < tones.mean() < 210
@@ -67,6 +70,24 @@ def test_photographs_are_neither_blank_nor_black_nor_burnt(view: str) -> None:
     assert (tones < 6).mean() < 0.05
     assert (tones > 250).mean() < 0.15
     assert len(np.unique(tones.round())) > 120
+
+
+@pytest.mark.parametrize("view", ["door", "seat"])
+def test_dark_wood_is_not_blocked_up(view: str) -> None:
+    """The room is stained as dark as any; blacks are the gaps and little else."""
+    assert (grey(picture(view)) < 40).mean() < 0.01
+
+
+def test_windows_are_bright_and_not_blank() -> None:
+    window = box_scene().lights.windows[0]
+    across, up = np.meshgrid([-0.75, -0.3, 0.3, 0.75], [-0.7, -0.3, 0.3, 0.7])
+    places = np.array(window.centre) + across.reshape(-1, 1) * window.half[0] * np.array(window.right)
+    places[:, 2] += up.ravel() * window.half[1]
+    panes = seen("door", 1000.0 * places, 3)
+    assert len(panes) > 8
+    assert np.median(panes) > np.median(grey(picture("door"))) + 25
+    assert np.ptp(panes) > 5
+    assert 225 < np.median(panes) < 253
 
 
 @pytest.mark.parametrize("view", ["exploded", "hidden", "section", "overlap"])
@@ -139,14 +160,29 @@ def test_pockets_show_in_the_x_ray_and_nowhere_else() -> None:
 
 
 def test_projection_is_the_camera_s() -> None:
-    """The lamp's globe is the brightest thing where its middle is worked out to be."""
+    """In the evening the lamp's globe is the brightest thing where its middle is worked out to be."""
     scene = box_scene()
     globe = next(b for b in scene.bodies if b.name.endswith("globe"))
     middle = globe.points.mean(axis=0) * 1000.0
-    for view in ("up", "seat", "door"):
-        at = project(scene.cameras[view], middle / 1000.0, INNER)[0]
-        if 5 < at[0] < INNER[0] - 5 and 5 < at[1] < INNER[1] - 5 and at[2] > 0:
-            assert seen(view, middle[None])[0] > 200, view
+    views = dict(pictures_of(scene, ["evening-up", "evening-seat"], "draft", SIZE))
+    for view, image in (*views.items(), ("evening", all_pictures()["evening"])):
+        x, y, ahead = project(
+            scene.cameras[view.removeprefix("evening-").replace("evening", "door")], middle / 1000.0, INNER
+        )[0]
+        if 5 < x < INNER[0] - 5 and 5 < y < INNER[1] - 5 and ahead > 0:
+            assert grey(image.astype(float))[int(y), int(x)] > 240, view
+
+
+def test_today_there_is_a_plain_ceiling_where_slats_will_be() -> None:
+    """Dark slats with darker gaps make way for plaster; what stays is where it was, set as it was."""
+    scene = box_scene()
+    slats = along_the_slats(False)
+    at = project(scene.cameras["door"], slats / 1000.0, INNER)
+    inside = (at[:, 2] > 0) & (at[:, :2] > 3).all(axis=1) & (at[:, 0] < INNER[0] - 3) & (at[:, 1] < INNER[1] - 3)
+    columns, rows = at[inside, :2].astype(int).T
+    assert len(rows) > 20
+    now, then = (grey(picture(view))[rows, columns] for view in ("today", "door"))
+    assert np.median(now) > np.median(then) + 40
 
 
 def test_corner_letters_stand_where_the_corners_are() -> None:
@@ -207,6 +243,11 @@ def test_steps_hang_what_is_there_by_then() -> None:
     assert kinds[1] == {"existing beam": 1, "cross beam": of_room["cross beam"]}
     assert [one["slat"] for one in kinds[2:]] == [first, of_room["slat"], of_room["slat"]]
     assert [one["trim"] for one in kinds] == [0, 0, 0, 0, of_room["trim"]]
+
+
+def test_above_its_strip_a_picture_has_the_shape_that_cameras_reckon_with() -> None:
+    for width, height in SIZES.values():
+        assert width / (height - strip_height(width)) == pytest.approx(ASPECT, abs=0.002)
 
 
 def test_a_view_that_is_not_there_is_an_error() -> None:

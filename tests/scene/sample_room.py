@@ -93,8 +93,8 @@ class Sample:
     def flat(self) -> Flat:
         return flat_of(self.parts, self.layout, self.job.analysis, self.config)
 
-    def scene(self, quality: Quality = "draft", *, light: bool = True) -> Scene:
-        scene = make_scene(self.parts, self.room, self.config, self.layout, quality=quality, light=light)
+    def scene(self, quality: Quality = "draft", *, light: bool = True, today: bool = False) -> Scene:
+        scene = make_scene(self.parts, self.room, self.config, self.layout, quality=quality, light=light, today=today)
         return replace(scene, flat=self.flat)
 
 
@@ -114,5 +114,5 @@ def box_room() -> Sample:
 
 @lru_cache(maxsize=1)
 def box_scene() -> Scene:
-    """Its scene, lit."""
-    return box_room().scene()
+    """Its scene, lit, with the room as it is."""
+    return box_room().scene(today=True)

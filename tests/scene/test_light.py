@@ -146,9 +146,10 @@ def test_bounces_add_up_to_the_furnace() -> None:
         plain=inside.plain,
     )
     # All triangles are of one size, so their mean is the mean over the walls.
-    once = bake(rays, dark, lights, 256, bounces=2).light[inside.corners].mean()
-    many = bake(rays, inside, lights, 256, bounces=24).light[inside.corners].mean()
+    once = bake(rays, dark, lights, 256, bounces=2).lamplight[inside.corners].mean()
+    many = bake(rays, inside, lights, 256, bounces=24).lamplight[inside.corners].mean()
     assert many / once == pytest.approx(1 / (1 - 0.6), rel=0.03)
+    assert bake(rays, inside, lights, 64).light.max() == 0.0, "a lamp is no daylight"
 
 
 def test_the_sun_comes_through_glass_alone() -> None:

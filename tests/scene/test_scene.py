@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from lacunar.scene import Scene, lighting
+from lacunar.scene import Scene, by_lamplight, lighting, set_alike
 from scene.sample_room import TEXT, box_room, box_scene, sample
 
 BARE = TEXT[: TEXT.index("[[window]]")] + "[slats]\nwidth = 90\nthickness = 18\n[trim]\nwidth = 20\nheight = 20\n"
@@ -101,8 +101,74 @@ def test_without_embree_there_is_light_and_a_note(monkeypatch: pytest.MonkeyPatc
     assert lit_below(scene, "old ceiling") < 0.3 * lit_below(scene, "slats")
 
 
-def test_exposure_puts_the_walls_at_one_tone_or_saves_pale_wood() -> None:
+def test_walls_and_ceiling_come_to_lie_about_one_tone_whatever_the_wood() -> None:
+    """Wood by itself has thirty times less light than walls where it is stained, as much where it is pale."""
+    luma = np.array([0.2126, 0.7152, 0.0722])
+    for scene in (box_scene(), sample(TEXT.replace("coats = [", "# coats = [")).scene()):
+        gain = np.array(scene.exposure) @ luma
+        walls = np.concatenate([b.light for b in scene.bodies if b.name.startswith("wall") and b.light is not None])
+        wall = float((walls * np.array(scene.materials["wall"].mean)).mean() * gain)
+        slats = np.array(scene.materials["slat eastern white pine boards"].mean) @ luma
+        ceiling = lit_below(scene, "slats") * float(slats) * gain
+        assert 0.45 < wall < 1.1
+        assert 0.08 < ceiling < 0.8
+        assert wall**0.75 * ceiling**0.25 == pytest.approx(0.6, rel=0.15)
+
+
+def test_windows_lie_one_or_two_stops_over_what_is_white_in_the_room() -> None:
     scene = box_scene()
     walls = np.concatenate([b.light for b in scene.bodies if b.name.startswith("wall") and b.light is not None])
-    shown = float((walls * np.array(scene.exposure)).mean())
-    assert 0.3 < shown <= 1.2
+    white = 0.9 * float((walls * np.array(scene.exposure)).mean())
+    view = 0.6  # mean of what is seen outdoors, of a sky of 1
+    assert 1.0 <= np.log2(view * scene.lights.outdoors[1] / white) <= 2.3
+
+
+def test_variants_are_seen_with_one_camera_set_once() -> None:
+    pale = sample(TEXT.replace("coats = [", "# coats = [")).scene(light=False)
+    alike = set_alike(pale, box_scene())
+    assert alike.exposure == box_scene().exposure
+    assert alike.evening.exposure == box_scene().evening.exposure
+    assert alike.cameras == box_scene().cameras
+    assert alike.materials is pale.materials
+
+
+def test_lamps_are_off_by_day_and_the_evening_is_a_sum_of_what_is_there() -> None:
+    day = box_scene()
+    assert day.lights.lamps == ()
+    assert day.materials["globe"].glow == (0.0, 0.0, 0.0)
+    evening = by_lamplight(day)
+    assert len(evening.lights.lamps) == 1
+    assert min(evening.materials["globe"].glow) > 0
+    assert evening.lights.sun.power == (0.0, 0.0, 0.0)
+    for before, after in zip(day.bodies, evening.bodies, strict=True):
+        if before.light is not None:
+            assert before.lamplight is not None
+            assert after.light is not None
+            dusk = after.light - before.lamplight
+            assert np.all(dusk >= -1e-6)
+            assert np.all(dusk <= 0.05 * before.light + 1e-6)
+    walls = [b.light for b in evening.bodies if b.name == "wall AB" and b.light is not None]
+    red, _, blue = walls[0].mean(axis=0)
+    assert red > 1.3 * blue, "lamplight is warm"
+
+
+def test_today_the_old_beams_hang_under_the_old_ceiling_and_nothing_new() -> None:
+    scene = box_scene()
+    today = scene.today
+    assert today is not None
+    assert {b.kind for b in today.bodies if b.kind} == {"existing beam"}
+    assert {b.layer for b in today.bodies} == {"beams", "room", "old ceiling", "fixture"}
+    assert {b.material for b in today.bodies if b.layer == "old ceiling"} == {"plaster"}
+    assert (today.exposure, today.cameras) == (scene.exposure, scene.cameras)
+    lamps = [max(b.points[:, 2].max() for b in s.bodies if b.layer == "fixture") for s in (scene, today)]
+    assert lamps[1] - lamps[0] == pytest.approx(0.018, abs=1e-4), "a lamp hangs higher by a slat"
+
+
+def test_where_no_lamp_hangs_some_stand_in_the_evening() -> None:
+    scene = sample(BARE).scene(light=False)
+    assert not any(b.name.startswith("standing lamp") for b in scene.bodies)
+    evening = by_lamplight(scene)
+    lamps = [b for b in evening.bodies if b.name.startswith("standing lamp")]
+    assert len(lamps) == 2 * len(evening.lights.lamps) > 0
+    assert any("no lamp was given" in note for note in scene.notes)
+    assert not any("lamp" in note for note in box_scene().notes)

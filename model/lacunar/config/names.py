@@ -89,10 +89,15 @@ MarkName = Annotated[
 ]
 
 
-def _not(*words: str) -> str:
-    """A pattern that rules words out, however they are spelt: a file of that name may be another's, or none at all."""
+def _not(*words: str, end: str = "$") -> str:
+    """A pattern that rules words out, however they are spelt: a file of that name may be another's, or none at all.
+
+    Args:
+        words: in small letters.
+        end: what follows them; "" rules out whatever begins like that.
+    """
     spelt = ("".join(f"[{one.upper()}{one}]" if one.isalpha() else one for one in word) for word in words)
-    return f"(?!(?:{'|'.join(spelt)})$)"
+    return f"(?!(?:{'|'.join(spelt)}){end})"
 
 
 _DEVICES = ("con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10)))
@@ -115,9 +120,9 @@ BeamName = Annotated[
 CameraName = Annotated[
     str,
     *_named(
-        rf"{_not(*STANDING_VIEWS, *_DEVICES)}[A-Za-z0-9][A-Za-z0-9_-]{{0,39}}",
+        rf"{_not(*STANDING_VIEWS, *_DEVICES)}{_not('today-', 'evening-', end='')}[A-Za-z0-9][A-Za-z0-9_-]{{0,39}}",
         "a name of letters, digits, - and _, a letter or digit first, that is not "
-        f'{listed(STANDING_VIEWS)} or the name of a device ("con")',
+        f'{listed(STANDING_VIEWS)} or the name of a device ("con"), and begins with no "today-" or "evening-"',
     ),
 ]
 _CORNERS = r"(?:([A-Z])(?!.*\1)){3,26}"

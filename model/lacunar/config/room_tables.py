@@ -81,6 +81,9 @@ class RoomTable(Table):
     )
     marks: Mapping[MarkName, Mark] = Field(default={}, description="More points to measure to.")
     moulding: Moulding | None = Field(default=None, description="A crown or picture rail that is there.")
+    furnished: YesNo = Field(
+        default=False, description="true: pictures show a plain sofa, a table and a person for scale, where they fit."
+    )
 
     @property
     def walls(self) -> tuple[str, ...]:

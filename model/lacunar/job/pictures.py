@@ -32,7 +32,7 @@ def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep) -> list[s
     if advice:
         return [f"pictures: {advice}"]
     step("light", 0.1)
-    scene = _scene(job, quality)
+    scene = _scene(job, quality, today=True)
     names = view_names(scene)
     done: list[str] = []
 
@@ -52,7 +52,7 @@ def draw_view(job: Job, view: str, path: Path, quality: Quality, step: OnStep) -
     if advice:
         return [f"{NONE}: {advice}"]
     step("picture", 0.2)
-    scene = _scene(job, quality, light=view not in UNLIT)
+    scene = _scene(job, quality, light=view not in UNLIT, today=view.startswith("today"))
     ((_, image),) = pictures_of(scene, (view,), quality, remark=trust_of(job).words)
     save(image, path)
     return list(scene.notes)
@@ -67,6 +67,7 @@ def draw_comparison(
         Sentences: what it assumes, or why there is none.
     """
     from lacunar.pictures import WORDS, Variant, comparison, pictures_of, save, unfit
+    from lacunar.scene import set_alike
 
     advice = unfit()
     if advice:
@@ -77,11 +78,10 @@ def draw_comparison(
     first: Scene | None = None
     for number, (job, caption) in enumerate(zip(jobs, captions, strict=True)):
         step(f"picture {number + 1} of {len(jobs)}", (number + 0.2) / len(jobs))
-        scene = _scene(job, quality)
+        scene = _scene(job, quality, today=view.startswith("today"))
         first = first or scene  # one camera and one exposure for all: pale wood stays paler than dark wood
         notes |= dict.fromkeys(scene.notes)
-        alike = replace(scene, cameras=first.cameras, exposure=first.exposure)
-        images = dict(pictures_of(alike, views, quality, titled=False))
+        images = dict(pictures_of(set_alike(scene, first), views, quality, titled=False))
         variants.append(
             Variant(
                 name=caption,
@@ -98,10 +98,10 @@ def draw_comparison(
     return list(notes)
 
 
-def _scene(job: Job, quality: Quality, *, light: bool = True) -> "Scene":
+def _scene(job: Job, quality: Quality, *, light: bool = True, today: bool = False) -> "Scene":
     from lacunar.scene import flat_of, make_scene
 
-    scene = make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light)
+    scene = make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light, today=today)
     return replace(scene, flat=flat_of(job.parts, job.layout, job.analysis, job.config))
 
 
@@ -140,11 +140,14 @@ def check_view(view: str, cameras: Sequence[CameraTable]) -> None:
     Raises:
         ConfigError: the view is neither standing nor one of the cameras.
     """
-    from lacunar.pictures import APART, VIEWS
+    from lacunar.pictures import APART, STATES, UNSTATED, VIEWS, parted
 
     views = (*VIEWS, *APART, *(camera.name for camera in cameras))
-    if view not in views:
-        raise ConfigError([Problem(where="--view", what=f'got "{view}", must be of {", ".join(views)}')])
+    state, camera = parted(view)
+    if (camera in UNSTATED or camera not in views) if state else view not in views:
+        stated = " or ".join(f"{word}-seat" for word in STATES)
+        what = f'got "{view}", must be of {", ".join(views)}, or a camera with its state, like {stated}'
+        raise ConfigError([Problem(where="--view", what=what)])
 
 
 def write_comparison(

@@ -4,17 +4,21 @@ from collections.abc import Callable
 
 from lacunar.pictures.compare import Variant, comparison, side_by_side
 from lacunar.pictures.probe import NO_OPENGL, can_render, unfit
-from lacunar.pictures.write import APART, VIEWS, WORDS, pictures_of, save, view_names, write_pictures
+from lacunar.pictures.states import STATES, parted
+from lacunar.pictures.write import APART, UNSTATED, VIEWS, WORDS, pictures_of, save, view_names, write_pictures
 from lacunar.scene import Scene
 
 __all__ = [
     "APART",
     "NO_OPENGL",
+    "STATES",
+    "UNSTATED",
     "VIEWS",
     "WORDS",
     "Variant",
     "can_render",
     "comparison",
+    "parted",
     "pictures_of",
     "save",
     "show",

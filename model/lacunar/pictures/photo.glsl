@@ -1,6 +1,7 @@
 
-// The film's curve: AgX, a published log curve with crosstalk between the colours, so that bright light goes
-// pale and not gaudy. Source: T. Sobotka, AgX; polynomial and matrices by B. Wrensch, "Minimal AgX implementation".
+// The film's curve: AgX, a published log curve with crosstalk between the colours, so that bright light goes pale and
+// not gaudy, and with a soft toe, so that dark wood keeps its grain.
+// Source: T. Sobotka, AgX; polynomial and matrices by B. Wrensch, "Minimal AgX implementation".
 vec3 film(vec3 c) {
   const mat3 crossed = mat3(0.842479062253094, 0.0423282422610123, 0.0423756549057051,
                             0.0784335999999992, 0.878468636469772, 0.0784336,
@@ -12,11 +13,8 @@ vec3 film(vec3 c) {
   v = (v + 12.47393) / 16.5;
   vec3 v2 = v * v, v4 = v2 * v2;
   v = 15.5 * v4 * v2 - 40.14 * v4 * v + 31.96 * v4 - 6.868 * v2 * v + 0.4298 * v2 + 0.1191 * v - 0.00232;
-  float grey = dot(v, vec3(0.2126, 0.7152, 0.0722));
-  // To the power of 5/4, a little more contrast than the published curve: two square roots are cheaper.
-  v = max(v, vec3(0.0)) * sqrt(sqrt(max(v, vec3(0.0))));
-  grey = max(grey, 0.0) * sqrt(sqrt(max(grey, 0.0)));
-  v = grey + 1.080 * (v - grey);
+  // To the power of 9/8, a little more contrast than the published curve: square roots are cheap.
+  v = max(v, vec3(0.0)) * sqrt(sqrt(sqrt(max(v, vec3(0.0)))));
   return clamp(uncrossed * v, 0.0, 1.0);
 }
 
@@ -40,13 +38,13 @@ float through(vec3 p, vec3 d, vec3 centre, vec3 right, vec3 inward, vec2 size, f
 float ripple(float x) {
   return sin(x * 3.1) + 0.6 * sin(x * 7.3 + 1.7) + 0.35 * sin(x * 17.0 + 0.4) + 0.2 * sin(x * 41.0);
 }
-// What lies beyond the glass: hazy sky, trees far off, a lawn; all of it bright and soft.
+// What lies beyond the glass: hazy sky, trees far off, a lawn; all of it bright and soft, none of it as green as it is.
 vec3 outdoors(vec3 d) {
   float high = d.z / max(length(d.xy), 1e-3);
   float round_ = atan(d.y, d.x);
-  vec3 sky = mix(vec3(1.02, 1.05, 1.10), vec3(0.72, 0.88, 1.12), smoothstep(0.0, 0.9, high));
-  vec3 trees = mix(vec3(0.20, 0.27, 0.19), vec3(0.34, 0.42, 0.36), smoothstep(-0.03, 0.14, high));
-  vec3 lawn = mix(vec3(0.42, 0.50, 0.26), vec3(0.30, 0.38, 0.18), smoothstep(0.0, -0.5, high));
+  vec3 sky = mix(vec3(1.04, 1.06, 1.08), vec3(0.80, 0.92, 1.10), smoothstep(0.0, 0.9, high));
+  vec3 trees = mix(vec3(0.25, 0.29, 0.24), vec3(0.52, 0.57, 0.54), smoothstep(-0.03, 0.12, high));
+  vec3 lawn = mix(vec3(0.62, 0.66, 0.50), vec3(0.44, 0.49, 0.33), smoothstep(0.0, -0.5, high));
   float edge = 0.060 + 0.018 * ripple(round_ * 2.3);
   vec3 far = mix(trees, sky, smoothstep(edge - 0.02, edge + 0.03, high));
   return mix(lawn, far, smoothstep(-0.035, -0.01, high));

@@ -78,8 +78,7 @@ def fragment(scene: Scene, material: Appearance) -> tuple[str, str]:
     dec = SURFACE + PHOTO + _sun(scene.lights) + _reflection(scene.lights)
     sun = scene.lights.sun
     if material.pane:
-        body = "vec3 c = 5.0 * outdoors(normalize(placeVS - eye));\n"
-        # Outdoors is as bright as film lets it be without going white.
+        body = f"vec3 c = {_vec(scene.lights.outdoors)} * outdoors(normalize(placeVS - eye));\n"
         tail = "fragOutput0 = vec4(film(c), 1.0);\n"
         return dec, body + tail
     body = f"""

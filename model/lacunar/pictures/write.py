@@ -8,13 +8,16 @@ from PIL import Image
 from lacunar.pictures.captions import Pixels, strip_height, with_strip
 from lacunar.pictures.overlap import overlap
 from lacunar.pictures.section import section
+from lacunar.pictures.states import STATES, parted, seen_in
 from lacunar.scene import Quality, Scene, Viewpoint
 
-SIZES: dict[Quality, tuple[int, int]] = {"draft": (960, 600), "fine": (1600, 1000), "photo": (2400, 1500)}
+SIZES: dict[Quality, tuple[int, int]] = {"draft": (960, 622), "fine": (1600, 1038), "photo": (2400, 1558)}
+"""With a strip of one line, so that above it the picture is as high as cameras reckon with."""
+
 SAMPLES: dict[Quality, int] = {"draft": 2, "fine": 3, "photo": 3}
 """Each way: four samples a pixel in a draft, else nine. With four, gaps far off break into dashes."""
 
-VIEWS = ("door", "seat", "up", "corner", "exploded", "section", "hidden", "overlap")
+VIEWS = ("door", "seat", "up", "corner", "exploded", "section", "hidden", "overlap", *STATES)
 """The views that every job has, besides its own cameras."""
 
 APART = ("steps",)
@@ -24,6 +27,9 @@ FLAT = {"section": section, "overlap": overlap}
 """Drawn without a graphics library."""
 
 TECHNICAL = ("exploded", "hidden", *FLAT)
+
+UNSTATED = (*TECHNICAL, *STATES)
+"""Views that are no cameras: none of them is seen today or in the evening."""
 
 WORDS = {
     "door": "from the door",
@@ -35,6 +41,8 @@ WORDS = {
     "hidden": "what the wood hides",
     "overlap": "what hides the gaps",
     "steps": "step by step",
+    "today": "as it is today",
+    "evening": "in the evening",
 }
 
 
@@ -55,10 +63,10 @@ def pictures_of(
     """Pictures of the views asked for, in an order of their own.
 
     Args:
-        scene: lit, where a photo-like view is asked for.
+        scene: lit, where a photo-like view is asked for; with the room as it is, where one of today is.
         views: names; one that the scene does not have is a KeyError.
         quality: size and smoothness.
-        size: width and height in pixels, instead of the quality's own.
+        size: width and height in pixels, instead of the quality's own; a long remark makes the picture higher.
         remark: in each picture's strip ("good for: buy").
         titled: with that strip; else the picture alone, of the size that the strip would leave.
 
@@ -68,12 +76,13 @@ def pictures_of(
     wanted = tuple(views)
     known = (*view_names(scene), *APART)
     for name in wanted:
-        if name not in known:
+        state, camera = parted(name)
+        if (camera if state else name) not in (scene.cameras if state else view_names(scene)):
             raise KeyError(name)
     full = size or SIZES[quality]
-    inner = (full[0], full[1] - strip_height(full[0], remark))
+    inner = (full[0], full[1] - strip_height(full[0]))
     samples = SAMPLES[quality]
-    cameras = [scene.cameras[name] for name in wanted if name not in (*TECHNICAL, *APART)]
+    groups = seen_in(scene, tuple(name for name in wanted if name not in (*TECHNICAL, *APART)))
     for name in (name for name in FLAT if name in wanted):
         image = FLAT[name](scene, inner)
         yield name, _stripped(scene, name, image, remark) if titled else image
@@ -83,12 +92,16 @@ def pictures_of(
         image = steps(scene, inner, samples)
         yield "steps", _stripped(scene, "steps", image, remark) if titled else image
     if not set(wanted) <= {*FLAT, *APART}:
-        for name, image in _rendered(scene, cameras, [v for v in TECHNICAL if v in wanted], inner, samples):
+        for name, image in _rendered(scene, groups, [v for v in TECHNICAL if v in wanted], inner, samples):
             yield name, _stripped(scene, name, image, remark) if titled else image
 
 
 def _rendered(
-    scene: Scene, cameras: list[Viewpoint], technical: list[str], size: tuple[int, int], samples: int
+    scene: Scene,
+    groups: list[tuple[Scene, list[Viewpoint]]],
+    technical: list[str],
+    size: tuple[int, int],
+    samples: int,
 ) -> Iterator[tuple[str, Pixels]]:
     """Everything that needs the graphics library, on one stage."""
     from lacunar.pictures.exploded import exploded
@@ -98,8 +111,9 @@ def _rendered(
 
     stage = Stage(scene, size, samples)
     try:
-        for camera, image in photos(stage, scene, cameras):
-            yield camera.name, image
+        for state, cameras in groups:
+            for camera, image in photos(stage, state, cameras):
+                yield camera.name, image
         if "exploded" in technical:
             yield "exploded", exploded(stage, scene)
         if "hidden" in technical:
@@ -109,7 +123,9 @@ def _rendered(
 
 
 def _stripped(scene: Scene, name: str, image: Pixels, remark: str) -> Pixels:
-    return with_strip(image, f"{scene.title}: {WORDS.get(name, name)}", remark)
+    state, camera = parted(name)
+    words = f"{WORDS.get(camera, camera)}, {WORDS[state]}" if state else WORDS.get(name, name)
+    return with_strip(image, f"{scene.title}: {words}", remark)
 
 
 def write_pictures(

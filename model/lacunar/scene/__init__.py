@@ -2,6 +2,7 @@
 
 from lacunar.scene.colour import decode, encode, wood_colour
 from lacunar.scene.flat import flat_of
+from lacunar.scene.hours import by_lamplight, set_alike
 from lacunar.scene.make import make_scene
 from lacunar.scene.studio import studio_light
 from lacunar.scene.types import (
@@ -9,6 +10,7 @@ from lacunar.scene.types import (
     Body,
     CutFace,
     CutView,
+    Evening,
     FaceKind,
     Flat,
     FlatShape,
@@ -33,6 +35,7 @@ __all__ = [
     "Body",
     "CutFace",
     "CutView",
+    "Evening",
     "FaceKind",
     "Flat",
     "FlatShape",
@@ -49,10 +52,12 @@ __all__ = [
     "Vector",
     "Viewpoint",
     "WindowLight",
+    "by_lamplight",
     "decode",
     "encode",
     "flat_of",
     "make_scene",
+    "set_alike",
     "studio_light",
     "vector",
     "wood_colour",

@@ -47,10 +47,17 @@ class Surfaces:
 
 @dataclass(frozen=True, slots=True)
 class Lit:
-    """Light at the probes: (k, 3), and (k, 2) how much of the windows and of the incoming sun each sees."""
+    """Light at the probes, in layers that add up.
+
+    Attributes:
+        light: (k, 3), of the day.
+        sees: (k, 2), how much of the windows and of the incoming sun each sees.
+        lamplight: (k, 3), of the lamps alone.
+    """
 
     light: Floats
     sees: Floats
+    lamplight: Floats
 
 
 def hemisphere(n: int) -> Floats:
@@ -254,24 +261,42 @@ def _gathered(seen: list[_Seen], sent: Floats, every: int = 1) -> Floats:
 
 def bake(rays: Rays, surfaces: Surfaces, lights: Lights, n_rays: int, bounces: int = 6) -> Lit:
     """All light at the probes, the sun's own patch left out: pictures draw that with a sharp edge."""
-    direct = np.zeros((len(surfaces.probes), 3), dtype=np.float32)
+    direct, lamps = np.zeros((2, len(surfaces.probes), 3), dtype=np.float32)
     share = np.zeros(len(surfaces.probes), dtype=np.float32)
     for window in lights.windows:
         light, part = daylight(rays, surfaces, window, (6, 8) if len(lights.windows) < 4 else (5, 6))
         direct += light
         share = np.maximum(share, part)
     for lamp in lights.lamps:
-        direct += lamplight(rays, surfaces, lamp)
+        lamps += lamplight(rays, surfaces, lamp)
     sun, clear = sunlight(rays, surfaces, lights)
     seen, buried = _look(rays, surfaces, n_rays)
     sun[buried] = 0
-    light = direct + sun
+    day = _bounced(surfaces, seen, buried, direct, sun, bounces)
+    evening = _bounced(surfaces, seen, buried, lamps, np.zeros_like(sun), bounces, 2) if lights.lamps else lamps
+    share = _filled(surfaces, np.repeat(share[:, None], 3, axis=1), buried)[:, 0]
+    return Lit(day, np.stack([share, clear], 1), evening)
+
+
+def _bounced(
+    surfaces: Surfaces,
+    seen: list[_Seen],
+    buried: npt.NDArray[np.bool_],
+    direct: Floats,
+    patch: Floats,
+    bounces: int,
+    every: int = 1,
+) -> Floats:
+    """Direct light with all that it and a patch of sun, which is left out itself, send on.
+
+    `every`: so-manieth ray is followed in the end: light without a patch is smoother.
+    """
+    light = direct + patch
     # A quarter of the rays will do for all bounces but the one that is looked at.
     for _ in range(bounces - 1):
-        light = _filled(surfaces, direct + sun + _gathered(seen, _sent(surfaces, light), 4), buried)
-    bounced = _smoothed(surfaces, _filled(surfaces, _gathered(seen, _sent(surfaces, light)), buried))
-    share = _filled(surfaces, np.repeat(share[:, None], 3, axis=1), buried)[:, 0]
-    return Lit(_filled(surfaces, direct, buried) + bounced, np.stack([share, clear], 1))
+        light = _filled(surfaces, direct + patch + _gathered(seen, _sent(surfaces, light), 4 * every), buried)
+    bounced = _smoothed(surfaces, _filled(surfaces, _gathered(seen, _sent(surfaces, light), every), buried))
+    return _filled(surfaces, direct, buried) + bounced
 
 
 def _neighbours(surfaces: Surfaces) -> tuple[Indices, Indices]:
@@ -318,7 +343,5 @@ def ambient(surfaces: Surfaces) -> Lit:
     """Light without rays: even, from below brighter than none, so that at least the shapes read."""
     height = surfaces.normals[:, 2]
     level = np.where(height < -0.5, 0.9, np.where(height > 0.5, 1.2, 1.0)) + 0.12 * surfaces.normals[:, 0]
-    return Lit(
-        np.repeat(level[:, None], 3, axis=1).astype(np.float32),
-        np.ones((len(height), 2), dtype=np.float32),
-    )
+    even = np.repeat(level[:, None], 3, axis=1).astype(np.float32)
+    return Lit(even, np.ones((len(height), 2), dtype=np.float32), even)

@@ -1,15 +1,16 @@
 """Everything of a scene as bodies: wood, pockets, the room, what lies above, fixtures."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from lacunar.geometry import Plane
+from lacunar.geometry import Plane, Point
 from lacunar.layout import CutOut, Layout
 from lacunar.parts import Part, PartKind
 from lacunar.scene import overhead
-from lacunar.scene.fixtures import hollow_cylinder, pendant, plate
+from lacunar.scene.fixtures import hollow_cylinder, pendant, plate, standing
+from lacunar.scene.furniture import Thing
 from lacunar.scene.look import Look
 from lacunar.scene.materials import FLOOR_SIZE, material_of
 from lacunar.scene.openings import CASING, door_shapes, window_shapes
@@ -20,7 +21,10 @@ from lacunar.scene.types import Body, Lamp, Layer, vector
 from lacunar.survey import Room, ceiling_height
 
 LAMPLIGHT = (0.60, 0.44, 0.28)
-"""A lamp by day, against a sky of 10. Source: tuned by eye."""
+"""Of a lamp, against a sky of 10. Source: tuned by eye."""
+
+STANDING = "standing lamp"
+"""What the bodies of lamps that nobody has told of are called."""
 
 USUAL_STEP = 115.0
 """mm between probes on the walls of a room of 4.6 by 3.9 m."""
@@ -105,6 +109,8 @@ def _room(room: Room, layout: Layout, look: Look, step: float) -> Iterator[Raw]:
     for coffer in layout.coffers:
         behind = ceiling_shape(room, coffer.outline, False, 2.5 * step)
         yield _raw(f"old ceiling {coffer.id}", "old ceiling", "old ceiling", behind, "", coffer.id)
+    if not layout.coffers:
+        yield _raw("old ceiling", "old ceiling", "plaster", ceiling_shape(room, layout.outline, False, 1.5 * step))
 
 
 def _above(room: Room, layout: Layout, look: Look) -> Iterator[Raw]:
@@ -136,8 +142,12 @@ def _fixtures(room: Room, layout: Layout, look: Look) -> Iterator[tuple[tuple[Ra
         given = fixture.canopy if fixture is not None else None
         canopy = given or 1.3 * max(map(abs, _span(hole.outline)))
         metal, glass, middle, radius = pendant(hole.centre, below, canopy)
-        lamp = Lamp(centre=vector(middle, 1000.0), radius=radius / 1000.0, power=LAMPLIGHT)
-        yield (_raw(hole.name, "fixture", "metal", metal), _raw(f"{hole.name} globe", "fixture", "globe", glass)), lamp
+        yield _lamp(hole.name, metal, glass, middle, radius)
+
+
+def _lamp(name: str, metal: Shape, glass: Shape, middle: Doubles, radius: float) -> tuple[tuple[Raw, ...], Lamp]:
+    lamp = Lamp(centre=vector(middle, 1000.0), radius=radius / 1000.0, power=LAMPLIGHT)
+    return (_raw(name, "fixture", "metal", metal), _raw(f"{name} globe", "fixture", "globe", glass)), lamp
 
 
 def _span(ring: Iterable[tuple[float, float]]) -> tuple[float, float]:
@@ -145,16 +155,32 @@ def _span(ring: Iterable[tuple[float, float]]) -> tuple[float, float]:
     return max(x) - min(x), max(y) - min(y)
 
 
-def all_bodies(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look) -> tuple[list[Raw], tuple[Lamp, ...]]:
-    """Bodies, parts first, and the lamps among the fixtures."""
+def all_bodies(
+    parts: tuple[Part, ...],
+    room: Room,
+    layout: Layout,
+    look: Look,
+    lamps: Sequence[Point] = (),
+    things: Sequence[Thing] = (),
+) -> tuple[list[Raw], tuple[Lamp, ...]]:
+    """Bodies, parts first, and the lamps among them.
+
+    Args:
+        parts: as cut.
+        room: as measured.
+        layout: the arrangement.
+        look: of it all.
+        lamps: where some stand, if none hangs from the ceiling.
+        things: that stand about.
+    """
     step = _step(room)
     raws = [
         *_wood(parts, look, step / USUAL_STEP),
         *_room(room, layout, look, step),
         *_above(room, layout, look),
+        *(_raw(thing.name, "furniture", thing.name, thing.shape) for thing in things),
     ]
-    lamps: list[Lamp] = []
-    for made, lamp in _fixtures(room, layout, look):
-        raws += made
-        lamps += [lamp] if lamp else []
-    return raws, tuple(lamps)
+    fixtures = list(_fixtures(room, layout, look))
+    if not any(lamp for _, lamp in fixtures):
+        fixtures += [_lamp(f"{STANDING} {n}", *standing(at)) for n, at in enumerate(lamps, start=1)]
+    return [*raws, *(raw for made, _ in fixtures for raw in made)], tuple(lamp for _, lamp in fixtures if lamp)

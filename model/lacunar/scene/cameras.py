@@ -1,11 +1,11 @@
 """Where to look from: places that exist in every room, however small, long or bent.
 
-A room's own eye heights, and a frame moved up as with a view camera: walls stay upright and the ceiling fills
-most of the picture.
+From door and seat the picture is level, with its frame shifted as with a view camera, and as narrow as shows what it
+must (see `framing`). Up and corner are as wide as their subject needs and say so.
 """
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import numpy as np
 import shapely
@@ -14,7 +14,9 @@ from shapely.ops import nearest_points
 from lacunar.config import CameraTable
 from lacunar.geometry import Point
 from lacunar.layout import Layout
+from lacunar.scene.framing import ASPECT, Frame, Places, best_frame
 from lacunar.scene.look import Look, Opening
+from lacunar.scene.openings import CASING
 from lacunar.scene.shell import wall_frame
 from lacunar.scene.types import Vector, Viewpoint, vector
 from lacunar.survey import Room, ceiling_height, point_from_walls
@@ -23,22 +25,30 @@ STANDING, SEATED = 1600.0, 1200.0
 """mm, eye heights."""
 
 CLEAR = 320.0
-"""mm that an eye keeps from the walls where the room allows."""
+"""mm that a head keeps from the walls where the room allows."""
 
-ASPECT = 1.6
-"""Width over height of every picture."""
+HELD = 120.0
+"""mm that a camera is held from a wall, where shares of the picture ask for it."""
+
+SEATED_CLEAR = 500.0
+"""mm from a wall to the eyes of somebody in a chair before it."""
+
+LAMP_CLEAR, LAMP_AWAY, LAMP_APART = 700.0, 2200.0, 3000.0
+"""mm that a standing lamp's middle keeps from walls, from cameras and from the next."""
+
+STEPS_IN = (HELD, 420.0)
+"""mm from a door's wall to who stands in it, and a step inside."""
 
 
 def _metres(x: float, y: float, z: float) -> Vector:
     return vector((x, y, z), 1000.0)
 
 
-def standing_room(room: Room) -> shapely.Polygon:
-    """Where an eye may be: the room, as far from the walls as it allows, in one piece."""
+def standing_room(room: Room, clear: float = CLEAR) -> shapely.Polygon:
+    """Where an eye may be: the room, so far from the walls or as far as it allows, in one piece."""
     whole = shapely.Polygon(room.points).buffer(0)
-    clear = CLEAR
     while clear > 1.0:
-        inner = whole.buffer(-clear)
+        inner = whole.buffer(-clear, join_style="mitre")
         if not inner.is_empty:
             parts = [p for p in shapely.get_parts(inner) if isinstance(p, shapely.Polygon)]
             return max(parts, key=lambda p: p.area)
@@ -51,77 +61,50 @@ def _nearest(area: shapely.Polygon, point: Point) -> Point:
     return (float(x), float(y))
 
 
-def _reach(room: Room, eye: Point, towards: float) -> float:
-    """How far one sees from a place in a direction before a wall."""
-    far = 1e5
-    ray = shapely.LineString([eye, (eye[0] + far * math.cos(towards), eye[1] + far * math.sin(towards))])
-    seen = ray.intersection(shapely.Polygon(room.points))
-    pieces = [p for p in shapely.get_parts(seen) if p.distance(shapely.Point(eye)) < 1.0]
-    return max((float(p.length) for p in pieces), default=0.0)
+def _door_places(room: Room, doors: Sequence[Opening], area: shapely.Polygon) -> Places:
+    """In the first door, or a step inside; without one, along all walls: nobody knows where it is."""
+    if not doors:
+        ring = _along_walls(area)
+        return Places(eyes=ring, worse=(0.0,) * len(ring), height=STANDING)
+    door = doors[0]
+    across = np.linspace(door.start - CASING[0], door.start + door.width + CASING[0], 6)
+    made = [(_nearest(area, _on_wall(room, door, float(x), inward)), inward) for inward in STEPS_IN for x in across]
+    eyes, worse = zip(*made, strict=True)
+    # A step inside is where one stops and looks up.
+    return Places(eyes=eyes, worse=tuple(0.03 * (inward < STEPS_IN[-1]) for inward in worse), height=STANDING)
 
 
-def _longest_view(room: Room, eye: Point) -> float:
-    """The direction in which most of the room lies: reaches are averaged over a hand's breadth of angle."""
-    turns = np.linspace(0, 2 * math.pi, 120, endpoint=False)
-    reach = np.array([_reach(room, eye, t) for t in turns])
-    window = np.array([0.25, 0.5, 0.75, 1.0, 1.0, 1.0, 0.75, 0.5, 0.25])
-    padded = np.concatenate([reach[-4:], reach, reach[:4]])
-    return float(turns[int(np.argmax(np.convolve(padded, window, "valid")))])
+def _along_walls(area: shapely.Polygon) -> tuple[Point, ...]:
+    """The corners of an area and places between them, a stride or more apart."""
+    ring = area.exterior
+    n = int(np.clip(ring.length / 900.0, 6, 12))
+    between = [ring.interpolate(k / n, normalized=True).coords[0] for k in range(n)]
+    return tuple((float(x), float(y)) for x, y in (*ring.simplify(50.0).coords[:-1], *between))
 
 
-def _level(name: str, room: Room, eye: Point, height: float, towards: float, half_width: float = 0.98) -> Viewpoint:
-    """A level view with its frame moved up until the ceiling fills the upper part.
-
-    The frame's foot is set just under the far wall's foot or a third of the way down to it, whichever is higher, and
-    in a small room so high that the far wall does not fill half of the picture.
-    """
-    half_height = half_width / ASPECT
-    reach = max(_reach(room, eye, towards), 300.0)
-    over = (min(room.heights) - height) / reach
-    foot = max(-height / reach - 0.05, -0.36, over - 0.85 * half_height)
-    x, y = eye[0] + 1000.0 * math.cos(towards), eye[1] + 1000.0 * math.sin(towards)
-    return Viewpoint(
-        name=name,
-        eye=_metres(*eye, height),
-        towards=_metres(x, y, height),
-        half_width=half_width,
-        shift=(0.0, (foot + half_height) / half_height),
-    )
-
-
-def _door_place(room: Room, doors: Sequence[Opening], windows: Sequence[Opening], area: shapely.Polygon) -> Point:
-    """Just inside the first door; without one, the corner farthest from the windows."""
-    if doors:
-        return _nearest(area, _middle(room, doors[0], 420.0))
-    corners = [_nearest(area, p) for p in room.points]
-    if not windows:
-        return corners[len(corners) // 2]
-    lights = [_middle(room, w) for w in windows]
-    return max(corners, key=lambda c: min(math.dist(c, w) for w in lights))
-
-
-def _middle(room: Room, o: Opening, inward: float = 0.0) -> Point:
+def _on_wall(room: Room, o: Opening, along: float, inward: float) -> Point:
     corner, frame, _ = wall_frame(room, o.wall)
-    p = corner + (o.start + o.width / 2) * frame[0] + inward * frame[2]
+    p = corner + along * frame[0] + inward * frame[2]
     return (float(p[0]), float(p[1]))
 
 
-def _seat_place(room: Room, area: shapely.Polygon, door: Point, door_view: float) -> tuple[Point, float]:
-    """A corner a chair's depth from the walls that looks another way than the door's view."""
-    seats = area.buffer(-350.0)
-    seats = area if seats.is_empty else max(shapely.get_parts(seats), key=lambda p: p.area)
-    places = [_nearest(seats, corner) for corner in room.points]
-
-    def worth(seat: tuple[Point, float]) -> float:
-        place, view = seat
-        turn = abs(math.remainder(view - door_view, 2 * math.pi))
-        return min(turn, 2.0) * _reach(room, place, view) * (1.0 if math.dist(place, door) > 800.0 else 0.5)
-
-    return max(((place, _longest_view(room, place)) for place in places), key=worth)
+def _seat_places(room: Room, door: Frame) -> Places:
+    """A chair's depth from the walls, or with its back to one; not in the door's own place or direction."""
+    eyes: list[Point] = []
+    worse: list[float] = []
+    for clear, price in ((SEATED_CLEAR, 0.0), (HELD, 0.05)):
+        ring = _along_walls(standing_room(room, clear))
+        eyes += ring
+        worse += [price] * len(ring)
+    return Places(eyes=tuple(eyes), worse=tuple(worse), height=SEATED, other=door)
 
 
 def _up(room: Room) -> Viewpoint:
-    """Straight up from the floor in the room's middle; AB lies at the top and A at the right: the plan's mirror."""
+    """Straight up from the floor in the room's middle; AB lies at the top and A at the right: the plan's mirror.
+
+    As wide as it takes to show the whole ceiling: from the floor of a room that is wider than high that is past 90
+    degrees, and harmless, since what lies square to the view keeps its shape at any width.
+    """
     x0, y0, x1, y1 = shapely.Polygon(room.points).bounds
     x, y = (x0 + x1) / 2, (y0 + y1) / 2
     inside = shapely.Polygon(room.points)
@@ -145,7 +128,11 @@ def _up(room: Room) -> Viewpoint:
 
 
 def _corner(layout: Layout, room: Room, area: shapely.Polygon) -> Viewpoint:
-    """Close under one coffer's corner, if there is one where two beams meet."""
+    """Close under one coffer's corner, if there is one where two beams meet.
+
+    76 degrees: from a standing eye a corner is little over a metre off, and a narrower picture would hold one joint
+    but neither of the coffers beside it. It tilts: what is upright up there is a hand high.
+    """
     spots: list[tuple[bool, int, float, Point, Point]] = []
     walls = set(room.walls)
     middle = room.centre[:2]
@@ -193,15 +180,38 @@ def _target(name: str, layout: Layout, room: Room, eye: float) -> Vector:
 
 def cameras_of(room: Room, layout: Layout, look: Look) -> dict[str, Viewpoint]:
     """Every view's camera, the config's own among them."""
-    area = standing_room(room)
-    door = _door_place(room, look.of_kind("door"), look.of_kind("window"), area)
-    view = _longest_view(room, door)
-    seat, other = _seat_place(room, area, door, view)
+    area, windows = standing_room(room), look.of_kind("window")
+    door = best_frame(room, layout, windows, _door_places(room, look.of_kind("door"), standing_room(room, HELD)))
+    seat = best_frame(room, layout, windows, _seat_places(room, door))
     made: Iterable[Viewpoint] = (
-        _level("door", room, door, STANDING, view),
-        _level("seat", room, seat, SEATED, other, 0.92),
+        door.viewpoint("door", STANDING),
+        seat.viewpoint("seat", SEATED),
         _up(room),
         _corner(layout, room, area),
         *(_stand(stand, layout, room, area) for stand in look.stands),
     )
     return {camera.name: camera for camera in made}
+
+
+def lamp_places(room: Room, cameras: Mapping[str, Viewpoint]) -> tuple[Point, ...]:
+    """Where lamps stand in a room that none hangs in: one to fifteen square metres, along the walls, well apart.
+
+    Out of the way of who looks from door and seat: neither close by nor near a picture's edge, where a ball is an egg.
+    """
+    views = [cameras[name] for name in ("door", "seat")]
+    places = sorted(_along_walls(standing_room(room, LAMP_CLEAR)), key=lambda at: max(_odd(at, view) for view in views))
+    chosen = places[:1]
+    for at in places[1:]:
+        if all(math.dist(at, other) > LAMP_APART for other in chosen):
+            chosen.append(at)
+    return tuple(chosen[: max(1, round(shapely.Polygon(room.points).area / 15e6))])
+
+
+def _odd(at: Point, view: Viewpoint) -> float:
+    """How odd a lamp looks: more than 1 at a picture's edge or close to the eye; not at all where it is not seen."""
+    dx, dy = view.towards[0] - view.eye[0], view.towards[1] - view.eye[1]
+    x, y = at[0] / 1000.0 - view.eye[0], at[1] / 1000.0 - view.eye[1]
+    ahead, aside = (x * dx + y * dy) / math.hypot(dx, dy), abs(x * dy - y * dx) / math.hypot(dx, dy)
+    if ahead <= 0.3 or aside > 1.2 * view.half_width * ahead:
+        return 0.0
+    return max(1.6 * aside / (view.half_width * ahead), LAMP_AWAY / (1000.0 * ahead))

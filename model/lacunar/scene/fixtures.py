@@ -1,4 +1,4 @@
-"""What hangs from the ceiling: a pendant lamp, or a plate where the fixture is no light."""
+"""What hangs from the ceiling: a pendant lamp, or a plate where the fixture is no light; and lamps that stand."""
 
 import itertools
 from collections.abc import Sequence
@@ -66,6 +66,14 @@ def pendant(at: Point, below: float, canopy: float) -> tuple[Shape, Shape, Doubl
     )
     middle = top - np.array([0.0, 0.0, drop + 30.0 + radius * 0.9])
     return metal, ball(middle, radius, 40), middle, radius
+
+
+def standing(at: Point) -> tuple[Shape, Shape, Doubles, float]:
+    """Metal, glass, the globe's middle and radius of a lamp that stands on the floor."""
+    radius = 110.0
+    foot = [(0.0, 1340.0), (11.0, 1340.0), (11.0, 22.0), (120.0, 18.0), (130.0, 0.0)]
+    middle = np.array([at[0], at[1], 1330.0 + radius])
+    return _turned(foot, np.array([at[0], at[1], 0.0]), 24), ball(middle, radius, 32), middle, radius
 
 
 def plate(outline: Ring, below: float) -> Shape:

@@ -1,4 +1,4 @@
-"""The lights of a room (windows, lamps, a sun that shines into one window), what falls on its bodies, and exposure."""
+"""The lights of a room (windows, lamps, a sun that shines into one window), and what falls on its bodies."""
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
@@ -11,7 +11,7 @@ from lacunar.scene.bodies import Raw
 from lacunar.scene.noise import Floats, f32
 from lacunar.scene.rays import rays_for
 from lacunar.scene.shape import joined
-from lacunar.scene.types import Appearance, Body, Indices, Lights, Quality, Sun, Vector, WindowLight, vector
+from lacunar.scene.types import Appearance, Body, Indices, Lights, Quality, Sun, WindowLight, vector
 
 RAYS: dict[Quality, int] = {"draft": 160, "fine": 384, "photo": 1024}
 """Rays from each probe on paint: 384 leave no blotch that one sees on a white wall. Measured by looking."""
@@ -19,20 +19,6 @@ RAYS: dict[Quality, int] = {"draft": 160, "fine": 384, "photo": 1024}
 GAP_LIGHT = 0.10
 """Share of a slat's light that reaches the old ceiling behind a gap: a slot 6 wide and 19 deep shows its bottom
 about sin(atan(3 / 19)) = 0.16 of the half space; less for what stands in it at grazing angles."""
-
-
-TONE = 0.86
-"""Light on a middling wall after exposure. Source: tuned by eye."""
-
-BRIGHTEST = 0.45
-"""What slats send down at most, or pale wood would burn out. Source: tuned by eye."""
-
-LUMA = (0.2126, 0.7152, 0.0722)
-"""Share of each colour in brightness. Source: ITU-R BT.709."""
-
-ADAPT = 0.72
-"""How far the eye takes the room's mean colour for white. Source: tuned by eye."""
-
 
 SUN = (17.0, 14.0, 9.8)
 """Sunlight square to it, against a sky of 10. Source: tuned by eye; a clear sun is far stronger and blinds."""
@@ -101,8 +87,9 @@ def _lit(raws: list[Raw], lit: Lit, lit_by: Indices) -> Iterator[Body]:
         n = len(raw.body.points)
         pair = lit_by[at : at + n]
         at += n
-        light = lit.light[pair].mean(axis=1) * raw.shape.share[:, None].astype(np.float32)
-        yield replace(raw.body, light=light, sees=lit.sees[pair].mean(axis=1))
+        share = raw.shape.share[:, None].astype(np.float32)
+        day, evening = (light[pair].mean(axis=1) * share for light in (lit.light, lit.lamplight))
+        yield replace(raw.body, light=day, lamplight=evening, sees=lit.sees[pair].mean(axis=1))
 
 
 def _behind(bodies: Iterable[Body]) -> Iterator[Body]:
@@ -110,32 +97,15 @@ def _behind(bodies: Iterable[Body]) -> Iterator[Body]:
     all_bodies = tuple(bodies)
     slats: dict[str | None, list[Floats]] = {}
     for body in all_bodies:
-        if body.kind == "slat" and body.light is not None:
-            slats.setdefault(body.coffer, []).append(body.light[body.normals[:, 2] < -0.9].mean(axis=0))
+        if body.kind == "slat" and body.light is not None and body.lamplight is not None:
+            below = body.normals[:, 2] < -0.9
+            slats.setdefault(body.coffer, []).append(
+                np.stack([x[below].mean(axis=0) for x in (body.light, body.lamplight)])
+            )
     for body in all_bodies:
         if body.layer not in ("old ceiling", "furring") or body.light is None or body.coffer not in slats:
             yield body
         else:
             mean = np.mean(slats[body.coffer], axis=0) * f32(GAP_LIGHT)
-            yield replace(body, light=np.broadcast_to(mean, body.light.shape).astype(np.float32))
-
-
-def exposure(bodies: tuple[Body, ...], materials: Mapping[str, Appearance]) -> Vector:
-    """So that a middling wall comes out at the same tone, and nearly grey, in every room: as an eye adapts."""
-    walls = [b.light.mean(axis=0) for b in bodies if b.name.startswith("wall") and b.light is not None]
-    if not walls:
-        return (1.0, 1.0, 1.0)
-    mean = np.maximum(np.mean(walls, axis=0), 1e-6)
-    grey = float(mean @ np.array(LUMA))
-    gain = min(TONE / grey, BRIGHTEST / max(_ceiling_tone(bodies, materials), 1e-6)) * (grey / mean) ** ADAPT
-    return vector(gain)
-
-
-def _ceiling_tone(bodies: tuple[Body, ...], materials: Mapping[str, Appearance]) -> float:
-    """How much light the slats send down, before exposure."""
-    sent = [
-        float(np.array(materials[b.material].mean) * b.light[b.normals[:, 2] < -0.9].mean(axis=0) @ np.array(LUMA))
-        for b in bodies
-        if b.kind == "slat" and b.light is not None
-    ]
-    return float(np.mean(sent)) if sent else 0.0
+            day, evening = (np.broadcast_to(x, body.light.shape).astype(np.float32) for x in mean)
+            yield replace(body, light=day, lamplight=evening)

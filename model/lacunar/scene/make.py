@@ -7,14 +7,17 @@ import numpy as np
 from lacunar.config import Config
 from lacunar.layout import Layout
 from lacunar.parts import Part
-from lacunar.scene.bodies import all_bodies
-from lacunar.scene.cameras import cameras_of
-from lacunar.scene.lighting import exposure, sun_of, with_light
-from lacunar.scene.look import look_of
+from lacunar.scene.bodies import STANDING, all_bodies
+from lacunar.scene.cameras import cameras_of, lamp_places
+from lacunar.scene.furniture import Thing, furniture, left_out
+from lacunar.scene.hours import day_of, evening_of
+from lacunar.scene.lighting import sun_of, with_light
+from lacunar.scene.look import Look, look_of
 from lacunar.scene.materials import room_materials, wood_materials
 from lacunar.scene.openings import window_light
 from lacunar.scene.section import sections_of
-from lacunar.scene.types import Letter, Lights, Quality, Scene, vector
+from lacunar.scene.today import as_it_is
+from lacunar.scene.types import Body, Letter, Lights, Quality, Scene, vector
 from lacunar.survey import Room, ceiling_height
 
 
@@ -26,6 +29,7 @@ def make_scene(
     *,
     quality: Quality = "fine",
     light: bool = True,
+    today: bool = False,
 ) -> Scene:
     """The ceiling in its room, with light on every surface.
 
@@ -36,29 +40,66 @@ def make_scene(
         layout: the arrangement.
         quality: how many rays the light is worked out with.
         light: False leaves it out: exploded, section and hidden views need none.
+        today: the room as it is is made too.
     """
     refinished = frozenset(beam.id for beam in layout.beams if not beam.keep)
     look = replace(look_of(config, room), refinished=refinished)
-    raws, lamps = all_bodies(parts, room, layout, look)
+    cameras = cameras_of(room, layout, look)
+    stands = lamp_places(room, cameras)
+    # What stands on the floor is in nobody's way who looks up.
+    eyes = [(1000.0 * c.eye[0], 1000.0 * c.eye[1]) for name, c in cameras.items() if name not in ("up", "corner")]
+    things = furniture(room, look.openings, eyes) if config.room.furnished else ()
+    crowded = left_out(things) if config.room.furnished else ()
+    raws, lamps = all_bodies(parts, room, layout, look, stands, things)
     windows = tuple(window_light(room, o) for o in look.of_kind("window"))
     sun = sun_of(windows, (room.centre[0] / 1000.0, room.centre[1] / 1000.0))
-    lights = Lights(windows=windows, lamps=lamps, sun=sun)
     materials = {**room_materials(look), **wood_materials(parts, look)}
-    bodies, notes = with_light(raws, materials, lights, quality) if light else (tuple(r.body for r in raws), ())
-    return Scene(
+    every = Lights(windows=windows, lamps=lamps, sun=sun)
+    lit, notes = with_light(raws, materials, every, quality) if light else (tuple(r.body for r in raws), ())
+    bodies, standing = _sorted(lit)
+    lights, exposure = day_of(bodies, materials, windows, sun)
+    scene = Scene(
         title=config.title or config.name,
         tape=config.tape,
         bodies=bodies,
         materials=materials,
-        cameras=cameras_of(room, layout, look),
+        cameras=cameras,
         lights=lights,
-        exposure=exposure(bodies, materials),
+        exposure=exposure,
+        evening=evening_of(bodies, materials, lights, lamps, standing),
         letters=_letters(room),
         height=min(room.heights) / 1000.0,
         cuts=sections_of(parts, room, layout, look),
         outline=tuple((x / 1000.0, y / 1000.0) for x, y in reversed(room.points)),
-        notes=(*look.assumed, *notes),
+        notes=(*look.assumed, *([NO_LAMP] if standing else []), *crowded, *notes),
     )
+    return replace(scene, today=_today(scene, parts, room, layout, look, things)) if today else scene
+
+
+NO_LAMP = "Pictures: no lamp was given; in the evening they show standing lamps."
+
+
+def _today(
+    scene: Scene,
+    parts: tuple[Part, ...],
+    room: Room,
+    layout: Layout,
+    look: Look,
+    things: tuple[Thing, ...],
+) -> Scene:
+    """The room as it is, by day, seen by the same cameras, set as they are for what it will be."""
+    look = replace(look, refinished=frozenset(), behind="")
+    old, bare = as_it_is(parts, layout)
+    raws, _ = all_bodies(old, room, bare, look, things=things)
+    materials = {**scene.materials, **wood_materials(old, look)}
+    bodies, _ = with_light([r for r in raws if r.body.layer != "above"], materials, scene.lights, "draft")
+    return replace(scene, bodies=bodies, materials=materials)
+
+
+def _sorted(bodies: tuple[Body, ...]) -> tuple[tuple[Body, ...], tuple[Body, ...]]:
+    """What is there all day, and what stands there in the evening only."""
+    late = tuple(body for body in bodies if body.name.startswith(STANDING))
+    return tuple(body for body in bodies if not body.name.startswith(STANDING)), late
 
 
 def _letters(room: Room) -> tuple[Letter, ...]:

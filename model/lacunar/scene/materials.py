@@ -22,6 +22,7 @@ METAL = (62, 54, 44)
 GLOBE = (246, 240, 228)
 OLD_BEAM = (96, 64, 40)
 FLOOR = (150, 108, 70)
+BLOCK = (176, 174, 170)
 POCKET = (232, 84, 10)
 PILOT = (40, 40, 40)
 
@@ -130,20 +131,18 @@ def room_materials(look: Look) -> Mapping[str, Appearance]:
     """What the room round the ceiling is made of."""
     behind = colour(look.behind) if look.behind else None
     glass = Appearance(name="glass", albedo=np.full((1, 1, 3), 255, np.uint8), mean=(0.0, 0.0, 0.0), pane=True)
-    globe = Appearance(
-        name="globe", albedo=np.array([[GLOBE]], np.uint8), mean=vector(decode(GLOBE)), glow=(2.6, 2.1, 1.45)
-    )
     made = (
         _floor(look),
         _wall(look),
         glass,
-        globe,
+        even("globe", GLOBE, 0.2, 0.6),
         even("joinery", JOINERY, 0.4, 0.35),
         even("plaster", PLASTER),
         even("joist", (206, 178, 134)),
         even(BEHIND, decode(PLASTER) if behind is None else behind),
         even("metal", METAL, 0.35, 0.8),
         even("plate", JOINERY),
+        *(even(name, BLOCK) for name in ("sofa", "table", "person")),
         even("pocket", POCKET),
         even("pilot", PILOT),
     )

@@ -23,7 +23,7 @@ def vector(values: npt.ArrayLike, scale: float = 1.0) -> Vector:
     return float(x), float(y), float(z)
 
 
-Layer = Literal["beams", "furring", "slats", "trim", "old ceiling", "above", "room", "fixture", "pockets"]
+Layer = Literal["beams", "furring", "slats", "trim", "old ceiling", "above", "room", "furniture", "fixture", "pockets"]
 FaceKind = Literal["beam", "moulding", "slat", "trim", "furring", "wall", "old ceiling", "joist", "beyond"]
 Quality = Literal["draft", "fine", "photo"]
 
@@ -70,6 +70,7 @@ class Body:
         normals: shape (n, 3), flat.
         uv: shape (n, 2), into the material's image.
         light: shape (n, 3), irradiance over pi, linear; None before the light is worked out.
+        lamplight: shape (n, 3), the lamps' alone, which are off by day; None like `light`.
         sees: shape (n, 2): share of the windows that a vertex sees, and of the sun where it comes in.
         explode: where it goes in the exploded view, metres.
         edges: shape (k, 2, 3): its edges as lines, metres; empty for what is not a part.
@@ -85,6 +86,7 @@ class Body:
     normals: Floats
     uv: Floats
     light: Floats | None = None
+    lamplight: Floats | None = None
     sees: Floats | None = None
     explode: Vector = (0.0, 0.0, 0.0)
     edges: Floats | None = None
@@ -160,11 +162,34 @@ class Sun:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lights:
-    """All light of a room."""
+    """All light of a room at one hour.
+
+    Attributes:
+        windows: with the sky's and the ground's light.
+        lamps: that are lit.
+        sun: that shines in.
+        outdoors: gain of the view out of the windows, after exposure.
+    """
 
     windows: tuple[WindowLight, ...]
     lamps: tuple[Lamp, ...]
     sun: Sun
+    outdoors: Vector = (1.0, 1.0, 1.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evening:
+    """What is another by lamplight: see `by_lamplight`.
+
+    Attributes:
+        lights: dusk in the windows, lamps lit.
+        exposure: as `Scene.exposure`.
+        bodies: that stand in the room in the evening only.
+    """
+
+    lights: Lights
+    exposure: Vector
+    bodies: tuple[Body, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -317,13 +342,15 @@ class Scene:
         bodies: everything, parts first.
         materials: by name.
         cameras: by view's name.
-        lights: of the room.
+        lights: of the room by day.
         exposure: gain of each colour, one for all pictures of a job, so that they match.
+        evening: lights and exposure of the evening.
         letters: corners.
         outline: the room's plan, metres, counter-clockwise.
         height: of the ceiling's lowest corner, metres.
         cuts: the section and its details.
         flat: the plan, for pictures that answer what is seen of pockets and gaps.
+        today: the room as it is, where that was asked for.
         notes: what was assumed or could not be done, one sentence each.
     """
 
@@ -334,9 +361,11 @@ class Scene:
     cameras: Mapping[str, Viewpoint]
     lights: Lights
     exposure: Vector
+    evening: Evening
     letters: tuple[Letter, ...]
     outline: tuple[tuple[float, float], ...]
     height: float
     cuts: tuple[CutView, ...] = ()
     flat: Flat = Flat()
+    today: "Scene | None" = None
     notes: tuple[str, ...] = ()
