@@ -74,10 +74,10 @@ def pictures_of(
         KeyError: the scene has no view of that name.
     """
     wanted = tuple(views)
-    known = (*view_names(scene), *APART)
     for name in wanted:
         state, camera = parted(name)
-        if (camera if state else name) not in (scene.cameras if state else view_names(scene)):
+        known = scene.cameras if state else (*view_names(scene), *APART)
+        if (camera if state else name) not in known:
             raise KeyError(name)
     full = size or SIZES[quality]
     inner = (full[0], full[1] - strip_height(full[0]))
