@@ -61,7 +61,12 @@ def hidden(stage: Stage, scene: Scene) -> Pixels:
         [edges for layer, edges in parts if layer in ("furring", "slats", "trim")], (0.42, 0.36, 0.30), 0.8, 0.35
     )
     image = stage.picture(_camera(scene))
-    return _labelled(scene, image, stage.picture(_plan(scene, stage.size)), stage.size)
+    return _labelled(scene, image, stage.picture(_plan(scene, stage.size), _inset_size(stage.size)), stage.size)
+
+
+def _inset_size(size: tuple[int, int]) -> tuple[int, int]:
+    wide = round(0.36 * size[0])
+    return wide, round(wide * size[1] / size[0])
 
 
 def _plan(scene: Scene, size: tuple[int, int]) -> Viewpoint:
@@ -94,10 +99,9 @@ def _labelled(scene: Scene, image: Pixels, inset: Pixels, size: tuple[int, int])
 def _inset(sheet: Canvas, scene: Scene, inset: Pixels, size: tuple[int, int]) -> None:
     from PIL import Image
 
-    wide = round(0.36 * size[0])
-    high = round(wide * size[1] / size[0])
+    wide, high = _inset_size(size)
     x, y = size[0] - wide - sheet.size, size[1] - high - sheet.size
-    sheet.image.paste(Image.fromarray(inset).resize((wide, high), Image.Resampling.LANCZOS), (x, y))
+    sheet.image.paste(Image.fromarray(inset), (x, y))
     sheet.draw.rectangle((x, y, x + wide, y + high), outline=(150, 145, 138), width=max(1, sheet.size // 10))
     camera = _plan(scene, size)
     r = max(2.5, 0.28 * sheet.size)
