@@ -1,5 +1,6 @@
 """What every test may lean on."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,9 @@ settings.register_profile("explore", deadline=None)
 settings.load_profile("repeatable")
 
 ROOT = Path(__file__).resolve().parents[1]
+
+# Nobody's own folders are written to; beside pytest's own cache, pictures of wood are made once for all processes.
+os.environ["XDG_CACHE_HOME"] = str(ROOT / ".pytest_cache" / "home")
 
 
 @pytest.fixture(scope="session")

@@ -8,7 +8,7 @@ import shapely
 
 from lacunar.geometry import Line, Plane, Ring
 from lacunar.parts import Part
-from lacunar.scene.grain import SLATS
+from lacunar.scene.grain import SLATS, TIMBERS
 from lacunar.scene.look import Opening
 from lacunar.scene.prism import ARRIS, shape_of
 from lacunar.scene.shape import Shape
@@ -67,7 +67,7 @@ def test_grain_runs_along_every_part() -> None:
         v = shape.uv[under, 1]
         (slope, lean, _), *_ = np.linalg.lstsq(np.column_stack([along, aside, np.ones(len(v))]), v, rcond=None)
         assert abs(lean) < 1e-6, part.id
-        assert abs(slope) == pytest.approx(1 / (SLATS.length if part.kind in ("slat", "trim") else 5200.0), rel=1e-6)
+        assert abs(slope) == pytest.approx(1 / (SLATS if part.kind in ("slat", "trim") else TIMBERS).length, rel=1e-6)
         assert shape.uv[under, 0].min() > 0.0
         assert shape.uv[under, 0].max() < 1.0
 

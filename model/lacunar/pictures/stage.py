@@ -62,7 +62,7 @@ def _texture(material: Appearance) -> vtkTexture:
     rows, columns = material.albedo.shape[:2]
     image = vtkImageData()
     image.SetDimensions(columns, rows, 1)
-    image.GetPointData().SetScalars(numpy_to_vtk(material.albedo.reshape(-1, 3), deep=True))
+    image.GetPointData().SetScalars(numpy_to_vtk(np.ascontiguousarray(material.albedo).reshape(-1, 3)))
     texture = vtkTexture()
     texture.SetInputData(image)
     texture.InterpolateOn()
@@ -115,15 +115,17 @@ def _line_actor(lines: np.ndarray, colour: tuple[float, float, float], width: fl
 
 
 def dressed(
-    scene: Scene, bodies: Iterable[Body], code: Code, textures: dict[str, vtkTexture], *, clear: bool = False
+    scene: Scene, bodies: Iterable[Body], code: Code, textures: dict[int, vtkTexture], *, clear: bool = False
 ) -> list[vtkActor]:
     """One actor a material. Textures go to the graphics library once; `clear`: see-through, as far as the code says."""
     out: list[vtkActor] = []
     for name, group in _by_material(bodies).items():
         material = scene.materials[name]
-        if name not in textures:
-            textures[name] = _texture(material)
-        actor = _actor(_merged(group), textures[name], code(group[0], material))
+        # Woods that look alike share their picture.
+        key = id(material.albedo)
+        if key not in textures:
+            textures[key] = _texture(material)
+        actor = _actor(_merged(group), textures[key], code(group[0], material))
         actor.GetProperty().SetBackfaceCulling(not material.pane)
         if clear:
             actor.GetProperty().SetOpacity(0.5)
@@ -198,7 +200,7 @@ class Stage:
         # A machine without a screen is no reason to warn: nothing is shown on one.
         vtkLogger.SetStderrVerbosity(vtkLogger.VERBOSITY_ERROR)
         self.scene, self.size, self.samples = scene, size, samples
-        self.textures: dict[str, vtkTexture] = {}
+        self.textures: dict[int, vtkTexture] = {}
         self.renderer = vtkRenderer()
         self.renderer.AutomaticLightCreationOff()
         self.window = vtkRenderWindow()

@@ -1,13 +1,14 @@
 """The materials of a scene: woods with their finish, paint, floor boards, glass, metal."""
 
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
 import numpy as np
 
 from lacunar.config import CoatTable
 from lacunar.parts import Part
 from lacunar.scene.colour import RGB, Linear, colour, decode, encode, finished, sheen
-from lacunar.scene.grain import SLATS, TIMBERS, BoardImage, Grey, grain
+from lacunar.scene.grain import SLATS, STRIPS, TIMBERS, BoardImage, Grey, grain
 from lacunar.scene.look import Look
 from lacunar.scene.noise import field
 from lacunar.scene.prism import sheet_of
@@ -36,16 +37,22 @@ def even(name: str, rgb: tuple[int, int, int] | Linear, rough: float = 0.7, shin
 
 
 def _painted(image: Grey, ramp: Linear) -> tuple[Picture, Vector]:
-    picture = encode(ramp)[image]
+    picture = np.take(encode(ramp), image, axis=0)
     counts = np.bincount(image[::7, ::5].ravel(), minlength=256)
     return picture, vector(counts @ ramp / counts.sum())
+
+
+@lru_cache(maxsize=4)
+def _painted_sheet(species: str, sheet: BoardImage, ramp: bytes) -> tuple[Picture, Vector]:
+    """Slats and trim of one wood, and those of alternatives, share one picture: it has some fifty megabytes."""
+    return _painted(grain(species, sheet), np.frombuffer(ramp).reshape(256, 3))
 
 
 def wood(
     name: str, species: str, sheet: BoardImage, coats: tuple[CoatTable, ...], measured: Linear | None
 ) -> Appearance:
     """A species with its finish, as boards or timbers."""
-    picture, mean = _painted(grain(species, sheet), finished(figure_of(species), coats, measured))
+    picture, mean = _painted_sheet(species, sheet, finished(figure_of(species), coats, measured).tobytes())
     rough, shine = sheen(coats)
     size = (sheet.boards * sheet.width, sheet.length)
     return Appearance(name=name, albedo=picture, mean=mean, rough=rough, shine=shine, boards=sheet.boards, size=size)
@@ -92,13 +99,13 @@ def wood_materials(parts: Iterable[Part], look: Look) -> dict[str, Appearance]:
 
 def _floor(look: Look) -> Appearance:
     """Strip floor: boards 90 mm wide of all lengths, the joints a dark line; the image covers 2.6 m both ways."""
-    image = grain("white oak", SLATS)
+    image = grain("white oak", STRIPS)
     rng = np.random.default_rng(7)
-    columns, rows = SLATS.columns, SLATS.rows
+    columns, rows = STRIPS.columns, STRIPS.rows
     strips: list[Grey] = []
     wide = 64  # pixels across a strip
     for _ in range(16):
-        board = int(rng.integers(0, SLATS.boards - 1))
+        board = int(rng.integers(0, STRIPS.boards - 1))
         left = board * columns + int(rng.integers(0, columns - wide))
         turn = int(rng.integers(0, rows))
         cut = image[:, left : left + wide]
