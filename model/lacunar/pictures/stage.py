@@ -16,7 +16,7 @@ from lacunar.pictures.captions import Pixels
 from lacunar.pictures.shader import VERTEX_DEC, VERTEX_IMPL
 from lacunar.scene import Appearance, Body, Scene, Viewpoint
 
-ATTRIBUTES = ("light", "place", "facing", "sees")
+ATTRIBUTES = ("light", "place", "facing", "sees", "sunny")
 
 Code = Callable[[Body, Appearance], tuple[str, str]]
 """Declarations and body of the fragment code for a group of bodies, asked for the first of them."""
@@ -50,8 +50,9 @@ def _merged(bodies: list[Body]) -> vtkPolyData:
     _add(mesh, "light", np.concatenate([np.ones_like(b.points) if b.light is None else b.light for b in bodies]))
     _add(mesh, "place", points)
     _add(mesh, "facing", np.concatenate([b.normals for b in bodies]))
-    sees = [np.ones((len(b.points), 2), np.float32) if b.sees is None else b.sees for b in bodies]
-    _add(mesh, "sees", np.concatenate(sees))
+    sees = np.concatenate([np.ones((len(b.points), 5), np.float32) if b.sees is None else b.sees for b in bodies])
+    _add(mesh, "sees", sees[:, :4])
+    _add(mesh, "sunny", sees[:, 4])
     _add(mesh, "uv", np.concatenate([b.uv for b in bodies]))
     mesh.GetPointData().SetActiveTCoords("uv")
     return mesh

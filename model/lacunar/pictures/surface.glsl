@@ -1,5 +1,5 @@
 //VTK::ValuePass::Dec
-in vec3 lightVS; in vec3 placeVS; in vec3 facingVS; in vec2 seesVS;
+in vec3 lightVS; in vec3 placeVS; in vec3 facingVS; in vec4 seesVS; in float sunnyVS;
 // Light from sRGB codes by a cubic, off by five codes in the darkest and by less than two from code 40 on.
 // Source: I. Taylor, sRGB approximations for HLSL, from memory; the error is our own reckoning.
 vec3 linear(vec3 c) { return c * (c * (c * 0.305306011 + 0.682171111) + 0.012522878); }

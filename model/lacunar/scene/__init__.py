@@ -18,7 +18,9 @@ from lacunar.scene.types import (
     Vector,
     Viewpoint,
     WindowLight,
+    clear_share,
     vector,
+    window_groups,
 )
 
 __all__ = [
@@ -36,10 +38,12 @@ __all__ = [
     "Vector",
     "Viewpoint",
     "WindowLight",
+    "clear_share",
     "decode",
     "encode",
     "make_scene",
     "studio_light",
     "vector",
+    "window_groups",
     "wood_colour",
 ]

@@ -13,7 +13,7 @@ import numpy.typing as npt
 
 from lacunar.scene.noise import Floats, f32
 from lacunar.scene.rays import Rays
-from lacunar.scene.types import Indices, Lamp, Lights, Sun, WindowLight
+from lacunar.scene.types import Indices, Lamp, Lights, Sun, WindowLight, clear_share, window_groups
 
 BURIED = 0.35
 """A probe of whose rays so many meet surfaces from behind lies inside something."""
@@ -47,7 +47,7 @@ class Surfaces:
 
 @dataclass(frozen=True, slots=True)
 class Lit:
-    """Light at the probes: (k, 3), and (k, 2) how much of the windows and of the incoming sun each sees."""
+    """Light at the probes: (k, 3), and (k, 5) how much of each group of windows and of the incoming sun each sees."""
 
     light: Floats
     sees: Floats
@@ -127,7 +127,7 @@ def daylight(rays: Rays, surfaces: Surfaces, window: WindowLight, n: tuple[int, 
     inward = np.array(window.inward, dtype=np.float32)
     near = points + inward * 0.03
     area = 4 * window.half[0] * window.half[1] / len(points)
-    clear = 1 - sum(w * h for _, _, w, h in window.bars) / (window.half[0] * window.half[1])
+    clear = clear_share(window)
     sky, ground = f32(window.sky), f32(window.ground)
     light = np.zeros((len(surfaces.probes), 3), dtype=np.float32)
     seen = np.zeros(len(surfaces.probes), dtype=np.float32)
@@ -255,11 +255,11 @@ def _gathered(seen: list[_Seen], sent: Floats, every: int = 1) -> Floats:
 def bake(rays: Rays, surfaces: Surfaces, lights: Lights, n_rays: int, bounces: int = 6) -> Lit:
     """All light at the probes, the sun's own patch left out: pictures draw that with a sharp edge."""
     direct = np.zeros((len(surfaces.probes), 3), dtype=np.float32)
-    share = np.zeros(len(surfaces.probes), dtype=np.float32)
-    for window in lights.windows:
+    sees = np.zeros((len(surfaces.probes), 5), dtype=np.float32)
+    for window, group in zip(lights.windows, window_groups(len(lights.windows)), strict=True):
         light, part = daylight(rays, surfaces, window, (6, 8) if len(lights.windows) < 4 else (5, 6))
         direct += light
-        share = np.maximum(share, part)
+        sees[:, group] = np.maximum(sees[:, group], part)
     for lamp in lights.lamps:
         direct += lamplight(rays, surfaces, lamp)
     sun, clear = sunlight(rays, surfaces, lights)
@@ -270,8 +270,9 @@ def bake(rays: Rays, surfaces: Surfaces, lights: Lights, n_rays: int, bounces: i
     for _ in range(bounces - 1):
         light = _filled(surfaces, direct + sun + _gathered(seen, _sent(surfaces, light), 4), buried)
     bounced = _smoothed(surfaces, _filled(surfaces, _gathered(seen, _sent(surfaces, light)), buried))
-    share = _filled(surfaces, np.repeat(share[:, None], 3, axis=1), buried)[:, 0]
-    return Lit(_filled(surfaces, direct, buried) + bounced, np.stack([share, clear], 1))
+    sees = _filled(surfaces, sees, buried)
+    sees[:, 4] = clear
+    return Lit(_filled(surfaces, direct, buried) + bounced, sees)
 
 
 def _neighbours(surfaces: Surfaces) -> tuple[Indices, Indices]:
@@ -285,7 +286,7 @@ def _mean_of(pairs: tuple[Indices, Indices], light: Floats, use: Floats) -> tupl
     to, of = pairs
     n = len(light)
     count = np.bincount(to, use[of], n)
-    total = np.stack([np.bincount(to, light[of, k] * use[of], n) for k in range(3)], 1)
+    total = np.stack([np.bincount(to, light[of, k] * use[of], n) for k in range(light.shape[1])], 1)
     return (total / np.maximum(count, 1e-9)[:, None]).astype(np.float32), count.astype(np.float32)
 
 
@@ -320,5 +321,5 @@ def ambient(surfaces: Surfaces) -> Lit:
     level = np.where(height < -0.5, 0.9, np.where(height > 0.5, 1.2, 1.0)) + 0.12 * surfaces.normals[:, 0]
     return Lit(
         np.repeat(level[:, None], 3, axis=1).astype(np.float32),
-        np.ones((len(height), 2), dtype=np.float32),
+        np.ones((len(height), 5), dtype=np.float32),
     )

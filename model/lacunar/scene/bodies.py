@@ -9,13 +9,13 @@ from lacunar.geometry import Plane
 from lacunar.layout import CutOut, Layout
 from lacunar.parts import Part, PartKind
 from lacunar.scene import overhead
-from lacunar.scene.fixtures import hollow_cylinder, pendant, plate
+from lacunar.scene.fixtures import hollow_cylinder, lamp_of, plate
 from lacunar.scene.look import Look
 from lacunar.scene.materials import FLOOR_SIZE, material_of
 from lacunar.scene.openings import CASING, door_shapes, window_shapes
 from lacunar.scene.prism import edges_of, shape_of
 from lacunar.scene.shape import Doubles, Shape
-from lacunar.scene.shell import ceiling_shape, flat_shape, skirting_shape, wall_shape
+from lacunar.scene.shell import BeamEnd, ceiling_shape, flat_shape, skirting_shape, wall_frame, wall_shape
 from lacunar.scene.types import Body, Lamp, Layer, Vector, vector
 from lacunar.survey import Room, ceiling_height
 
@@ -24,6 +24,9 @@ LAMPLIGHT = (0.60, 0.44, 0.28)
 
 APART = 0.25
 """Share of the room's longer side by which the layers of the exploded view are set apart."""
+
+AT_WALL = 40.0
+"""mm. What ends so near to a wall meets it."""
 
 USUAL_STEP = 115.0
 """mm between probes on the walls of a room of 4.6 by 3.9 m."""
@@ -92,7 +95,19 @@ def _edged(raw: Raw, lines: Doubles) -> Raw:
     return replace(raw, body=replace(raw.body, edges=(lines / 1000.0).astype(np.float32)))
 
 
-def _room(room: Room, layout: Layout, look: Look, step: float, lift: float) -> Iterator[Raw]:
+def _ends(parts: tuple[Part, ...], room: Room, wall: str) -> Iterator[BeamEnd]:
+    """Where beams meet a wall."""
+    corner, frame, _ = wall_frame(room, wall)
+    for part in parts:
+        if part.kind in LAYERS or part.kind in ("moulding", "plug"):
+            continue
+        steps = np.array(part.outline) - corner[:2]
+        near = steps[np.abs(steps @ frame[2, :2]) < AT_WALL] @ frame[0, :2]
+        if 1 < len(near) < len(steps):
+            yield float(near.min()), float(near.max()), part.bottom.at(part.outline[0])
+
+
+def _room(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look, step: float, lift: float) -> Iterator[Raw]:
     level = Plane(z0=0.0)
     covered = layout.slat.thickness + layout.trim_strip.thickness + layout.furring_thickness
     ring = tuple(room.points)[::-1]
@@ -101,7 +116,8 @@ def _room(room: Room, layout: Layout, look: Look, step: float, lift: float) -> I
     floor = replace(floor, uv=np.stack([floor.points[:, 1] / u, floor.points[:, 0] / v], 1))
     yield _raw("floor", "room", "floor", floor)
     for wall in room.walls:
-        yield _raw(f"wall {wall}", "room", "wall", wall_shape(room, wall, look.openings, step, covered))
+        shape = wall_shape(room, wall, look.openings, step, covered, _ends(parts, room, wall))
+        yield _raw(f"wall {wall}", "room", "wall", shape)
         skirting = skirting_shape(room, wall, look.openings, CASING[0])
         if skirting is not None:
             yield _raw(f"skirting {wall}", "room", "joinery", skirting)
@@ -125,9 +141,6 @@ def _above(room: Room, layout: Layout, look: Look, lift: float) -> Iterator[Raw]
         yield _edged(_raw(name, "above", material, shape, kind, None, (0.0, 0.0, rise * lift)), lines)
 
 
-LIGHTS = ("light", "lamp", "box", "pendant", "chandelier", "lantern")
-
-
 def _underside(room: Room, layout: Layout, hole: CutOut) -> float:
     """Height of what a fixture hangs under: the slats of its coffer, else the old ceiling."""
     if hole.coffer is None:
@@ -139,12 +152,13 @@ def _fixtures(room: Room, layout: Layout, look: Look) -> Iterator[tuple[tuple[Ra
     for hole in layout.cut_outs:
         below = _underside(room, layout, hole)
         fixture = look.fixtures.get(hole.name)
-        if fixture is not None and fixture.kind and not any(word in fixture.kind.lower() for word in LIGHTS):
+        make = lamp_of(fixture.kind if fixture and fixture.kind else "lamp")
+        if make is None:
             yield (_raw(hole.name, "fixture", "plate", plate(hole.outline, below)),), None
             continue
         given = fixture.canopy if fixture is not None else None
         canopy = given or 1.3 * max(map(abs, _span(hole.outline)))
-        metal, glass, middle, radius = pendant(hole.centre, below, canopy)
+        metal, glass, middle, radius = make(hole.centre, below, canopy)
         lamp = Lamp(centre=vector(middle, 1000.0), radius=radius / 1000.0, power=LAMPLIGHT)
         yield (_raw(hole.name, "fixture", "metal", metal), _raw(f"{hole.name} globe", "fixture", "globe", glass)), lamp
 
@@ -160,7 +174,7 @@ def all_bodies(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look) 
     lift = APART * max(_span(room.points)) / 1000.0
     raws = [
         *_wood(parts, look, step / USUAL_STEP, lift),
-        *_room(room, layout, look, step, lift),
+        *_room(parts, room, layout, look, step, lift),
         *_above(room, layout, look, lift),
     ]
     lamps: list[Lamp] = []

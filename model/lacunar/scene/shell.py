@@ -21,6 +21,9 @@ SKIRTING = (130.0, 16.0)
 """mm, high and thick: as in houses with wooden ceilings. Common practice, no source."""
 
 
+AT_CORNER = (30.0, 80.0, 150.0, 250.0)
+"""mm from a wall's end: cells that grow slowly, or one sees where a corner's shade begins."""
+
 SLIVER = 100.0
 """mm2. A piece of the ceiling too small for a cell of its own: nobody sees it."""
 
@@ -35,23 +38,40 @@ def wall_frame(room: Room, wall: str) -> tuple[Doubles, Doubles, float]:
 
 def _borders(low: float, high: float, step: float, fixed: Iterable[float]) -> Doubles:
     """Cell borders with the fixed ones among them, and finer at both ends, where rooms are darkest."""
-    near = [low, *(low + d for d in (40.0, 120.0)), *(high - d for d in (40.0, 120.0)), high]
+    near = [low, *(low + d for d in AT_CORNER), *(high - d for d in AT_CORNER), high]
     marks = sorted({round(m, 3) for m in (*near, *fixed) if low <= m <= high})
     wide = [m for i, m in enumerate(marks) if i == 0 or m - marks[i - 1] > 1.0]
     return np.concatenate([splits(a, b, step)[:-1] for a, b in itertools.pairwise(wide)] + [[wide[-1]]])
 
 
-def wall_shape(room: Room, wall: str, openings: tuple[Opening, ...], step: float, covered: float) -> Shape:
+BeamEnd = tuple[float, float, float]
+"""Where a beam meets a wall: left and right side, mm along it from its first corner, and height of the under side."""
+
+NEAR_END = (-4.0, 4.0, 18.0, 60.0)
+"""mm from a beam's faces, out of it: light falls off so fast beside them that cells of a hand's breadth lose it."""
+
+
+def wall_shape(
+    room: Room, wall: str, openings: tuple[Opening, ...], step: float, covered: float, ends: Iterable[BeamEnd] = ()
+) -> Shape:
     """The wall's inner face, its openings left out; its top follows the ceiling, `covered` behind slats and trim."""
     corner, frame, length = wall_frame(room, wall)
     mine = [o for o in openings if o.wall == wall]
     top = min(_top(room, corner, frame, x) for x in (0.0, length))
-    xs = _borders(0.0, length, step, [x for o in mine for x in (o.start, o.start + o.width)])
+    beams = tuple(ends)
+    beside = [x for left, right, _ in beams for d in NEAR_END for x in (left - d, right + d)]
+    under = sorted({round(low, -1) for _, _, low in beams})
+    xs = _borders(0.0, length, step, [*(x for o in mine for x in (o.start, o.start + o.width)), *beside])
     ys = _borders(
         0.0,
         top,
         step,
-        [*(y for o in mine for y in (o.sill, min(o.head, top))), top - covered - 6.0, top - covered + 6.0],
+        [
+            *(y for o in mine for y in (o.sill, min(o.head, top))),
+            top - covered - 6.0,
+            top - covered + 6.0,
+            *(low - d for low in under for d in NEAR_END),
+        ],
     )
     cx, cy = np.meshgrid((xs[1:] + xs[:-1]) / 2, (ys[1:] + ys[:-1]) / 2)
     keep = np.ones(cx.shape, dtype=bool)
