@@ -52,6 +52,14 @@ def test_volume_is_the_board_less_its_broken_edges() -> None:
     assert volume(shape_of(slat())) == pytest.approx(whole - ARRIS**2 * 1000.0, rel=1e-6)
 
 
+def test_a_sawn_edge_is_sharper_than_a_factory_one() -> None:
+    """Of the two arrises the sawn one is a seventh as wide: its triangle is that squared."""
+    whole = 1000.0 * 80.0 * 20.0
+    for sawn, share in (((True, False), 1 + 0.15**2), ((True, True), 2 * 0.15**2)):
+        shape = shape_of(replace(slat(), sawn_edges=sawn))
+        assert volume(shape) == pytest.approx(whole - share * ARRIS**2 / 2 * 1000.0, rel=1e-9)
+
+
 def test_volume_of_a_notched_board() -> None:
     part = notched(slat())
     area = shapely.Polygon(part.outline, part.holes).area

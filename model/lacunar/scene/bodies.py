@@ -12,6 +12,7 @@ from lacunar.scene import overhead
 from lacunar.scene.fixtures import hollow_cylinder, lamp_of, plate
 from lacunar.scene.look import Look
 from lacunar.scene.materials import FLOOR_SIZE, material_of
+from lacunar.scene.mouths import mouth_shapes
 from lacunar.scene.openings import CASING, door_shapes, window_shapes
 from lacunar.scene.prism import edges_of, shape_of
 from lacunar.scene.shape import Doubles, Shape
@@ -89,6 +90,9 @@ def _wood(parts: tuple[Part, ...], look: Look, step: float, lift: float) -> Iter
             pilot = hollow_cylinder(shoulder, end, pocket.pilot / 2 + 1.0)
             yield _raw(f"{part.id} pocket {i}", "pockets", "pocket", bore, "bore", part.coffer)
             yield _raw(f"{part.id} pocket {i} pilot", "pockets", "pilot", pilot, "pilot", part.coffer)
+        for i, kind, shape in mouth_shapes(part):
+            material = material_of(part, look) if kind == "plug" else "mouth"
+            yield _raw(f"{part.id} {kind} {i}", "mouths", material, shape, kind, part.coffer)
 
 
 def _edged(raw: Raw, lines: Doubles) -> Raw:

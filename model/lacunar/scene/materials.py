@@ -23,6 +23,7 @@ METAL = (62, 54, 44)
 GLOBE = (246, 240, 228)
 OLD_BEAM = (96, 64, 40)
 FLOOR = (150, 108, 70)
+MOUTH = (34, 24, 18)
 POCKET = (232, 84, 10)
 PILOT = (40, 40, 40)
 
@@ -151,6 +152,7 @@ def room_materials(look: Look) -> Mapping[str, Appearance]:
         even(BEHIND, decode(PLASTER) if behind is None else behind),
         even("metal", METAL, 0.35, 0.8),
         even("plate", JOINERY),
+        even("mouth", MOUTH),
         even("pocket", POCKET),
         even("pilot", PILOT),
     )

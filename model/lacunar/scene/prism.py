@@ -120,10 +120,13 @@ def _stretched(part: Part, corners: tuple[Point, Point, Point, Point], step: flo
     f = fractions[shape.stop][:, None]
     # The arris is measured square to the edge, and taken along the end's own cut, which so stays flat.
     square = abs(float((c[1] - c[0]) @ normals[LEFT, :2]))
-    e = (shape.across + shape.inset * ARRIS / max(square, 4.0 * ARRIS))[:, None]
+    # A sawn edge is left as the saw leaves it.
+    left, right = (0.15 if sawn else 1.0 for sawn in part.sawn_edges)
+    arris = np.where(shape.across > 0.5, left, right) * ARRIS
+    e = (shape.across + shape.inset * arris / max(square, 4.0 * ARRIS))[:, None]
     plan = _place(c, f, e)
     zb, zt = _heights(part.bottom, plan), _heights(part.top, plan)
-    z = zb + shape.height * (zt - zb) + shape.raised * min(ARRIS, part.thickness / 4)
+    z = zb + shape.height * (zt - zb) + shape.raised * np.minimum(arris, part.thickness / 4)
     points = np.column_stack([plan, z])
     probes = _probes(part, c, fractions, shape, normals, length)
     return Shape(

@@ -23,7 +23,7 @@ def vector(values: npt.ArrayLike, scale: float = 1.0) -> Vector:
     return float(x), float(y), float(z)
 
 
-Layer = Literal["beams", "furring", "slats", "trim", "old ceiling", "above", "room", "fixture", "pockets"]
+Layer = Literal["beams", "furring", "slats", "trim", "old ceiling", "above", "room", "fixture", "pockets", "mouths"]
 FaceKind = Literal["beam", "moulding", "slat", "trim", "furring", "wall", "old ceiling", "joist", "beyond"]
 Quality = Literal["draft", "fine", "photo"]
 
