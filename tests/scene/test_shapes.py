@@ -128,11 +128,11 @@ def test_a_wall_is_lit_close_beside_the_beams_that_meet_it() -> None:
     shape = wall_shape(room, "AB", (), 200.0, 38.0, [(1500.0, 1590.0, 2460.0)])
     corner, frame, _ = wall_frame(room, "AB")
     x, y = (shape.probes - corner) @ frame[0], shape.probes[:, 2]
-    for place in ((1496.0, 2520.0), (1594.0, 2520.0), (1545.0, 2456.0)):
+    for place in ((1490.0, 2520.0), (1600.0, 2520.0), (1545.0, 2450.0)):
         assert np.hypot((x - place[0]) * (place[1] > 2460), y - place[1]).min() < 90.0
-    level = np.abs(y - 2456.0) < 0.01
+    level = np.abs(y - 2450.0) < 0.01
     assert level.any()
-    assert {1496.0, 1594.0} <= set(x[level].round(3))
+    assert {1490.0, 1600.0} <= set(x[level].round(3))
 
 
 @pytest.mark.parametrize(

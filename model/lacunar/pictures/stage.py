@@ -177,16 +177,17 @@ def _mean(pictures: list[Pixels]) -> Pixels:
 
 
 def _uneven(first: Pixels, second: Pixels) -> np.ndarray:
-    """Which pixels differ between two pictures, or from a neighbour in either, shape (height, width)."""
-    low, high = np.minimum(first, second), np.maximum(first, second)
+    """Which pixels differ between two pictures, or from a neighbour in either, shape (height, width); by their green."""
+    one, other = first[:, :, 1], second[:, :, 1]
+    low, high = np.minimum(one, other), np.maximum(one, other)
     for axis in (0, 1):
-        for one, pick in ((low, np.minimum), (high, np.maximum)):
-            here = one.swapaxes(0, axis)
+        for bound, pick in ((low, np.minimum), (high, np.maximum)):
+            here = bound.swapaxes(0, axis)
             spread = here.copy()
             pick(spread[1:], here[:-1], out=spread[1:])
             pick(spread[:-1], here[1:], out=spread[:-1])
             here[:] = spread
-    return (high - low).max(axis=2) > EVEN
+    return high - low > EVEN
 
 
 class Stage:

@@ -34,7 +34,7 @@ def make_scene(
         room: as measured.
         config: for windows, doors, fixtures, finish and cameras.
         layout: the arrangement.
-        quality: how many rays the light is worked out with.
+        quality: how many rays the light is worked out with, and how fine grain is.
         light: False leaves it out: exploded, section and hidden views need none.
     """
     refinished = frozenset(beam.id for beam in layout.beams if not beam.keep)
@@ -43,7 +43,7 @@ def make_scene(
     windows = tuple(window_light(room, o) for o in look.of_kind("window"))
     sun = sun_of(windows, (room.centre[0] / 1000.0, room.centre[1] / 1000.0))
     lights = Lights(windows=windows, lamps=lamps, sun=sun)
-    materials = {**room_materials(look), **wood_materials(parts, look)}
+    materials = {**room_materials(look), **wood_materials(parts, look, quality)}
     bodies, notes = with_light(raws, materials, lights, quality) if light else (tuple(r.body for r in raws), ())
     return Scene(
         title=config.title or config.name,

@@ -13,7 +13,7 @@ from lacunar.scene.look import Look
 from lacunar.scene.noise import field
 from lacunar.scene.prism import sheet_of
 from lacunar.scene.species import figure_of
-from lacunar.scene.types import Appearance, Picture, Vector, vector
+from lacunar.scene.types import Appearance, Picture, Quality, Vector, vector
 
 # Source of all colours below: chosen for the pictures.
 WALL = (216, 208, 192)
@@ -44,16 +44,16 @@ def _painted(image: Grey, ramp: Linear) -> tuple[Picture, Vector]:
 
 
 @lru_cache(maxsize=4)
-def _painted_sheet(species: str, sheet: BoardImage, ramp: bytes) -> tuple[Picture, Vector]:
+def _painted_sheet(species: str, sheet: BoardImage, ramp: bytes, every: int) -> tuple[Picture, Vector]:
     """Slats and trim of one wood, and those of alternatives, share one picture: it has some fifty megabytes."""
-    return _painted(grain(species, sheet), np.frombuffer(ramp).reshape(256, 3))
+    return _painted(grain(species, sheet)[::every], np.frombuffer(ramp).reshape(256, 3))
 
 
 def wood(
-    name: str, species: str, sheet: BoardImage, coats: tuple[CoatTable, ...], measured: Linear | None
+    name: str, species: str, sheet: BoardImage, coats: tuple[CoatTable, ...], measured: Linear | None, every: int = 1
 ) -> Appearance:
-    """A species with its finish, as boards or timbers."""
-    picture, mean = _painted_sheet(species, sheet, finished(figure_of(species), coats, measured).tobytes())
+    """A species with its finish, as boards or timbers; of the rows along them every so-manieth."""
+    picture, mean = _painted_sheet(species, sheet, finished(figure_of(species), coats, measured).tobytes(), every)
     rough, shine = sheen(coats)
     size = (sheet.boards * sheet.width, sheet.length)
     return Appearance(name=name, albedo=picture, mean=mean, rough=rough, shine=shine, boards=sheet.boards, size=size)
@@ -81,20 +81,23 @@ def _colour(look: Look, key: str, usual: RGB) -> Linear:
     return decode(usual) if measured is None else measured
 
 
-def wood_materials(parts: Iterable[Part], look: Look) -> dict[str, Appearance]:
+def wood_materials(parts: Iterable[Part], look: Look, quality: Quality = "fine") -> dict[str, Appearance]:
     """One material for each kind and species of wood among the parts."""
     out: dict[str, Appearance] = {}
+    every = 2 if quality == "draft" else 1
     for part in parts:
         name = material_of(part, look)
         if name in out or name in ("joinery", BEHIND):
             continue
         if name == "old beam":
             coats = (CoatTable(kind="clear", sheen="satin"),)
-            out[name] = wood(name, part.species or "douglas fir", TIMBERS, coats, _colour(look, "beams", OLD_BEAM))
+            out[name] = wood(
+                name, part.species or "douglas fir", TIMBERS, coats, _colour(look, "beams", OLD_BEAM), every
+            )
         else:
             key = {"slat": "slats", "trim": "trim"}.get(part.kind, "")
             coats = () if part.kind == "furring" else look.coats
-            out[name] = wood(name, part.species or "pine", sheet_of(part), coats, _measured(look, key))
+            out[name] = wood(name, part.species or "pine", sheet_of(part), coats, _measured(look, key), every)
     return out
 
 

@@ -21,7 +21,7 @@ SKIRTING = (130.0, 16.0)
 """mm, high and thick: as in houses with wooden ceilings. Common practice, no source."""
 
 
-AT_CORNER = (30.0, 80.0, 150.0, 250.0)
+AT_CORNER = (35.0, 100.0, 210.0)
 """mm from a wall's end: cells that grow slowly, or one sees where a corner's shade begins."""
 
 SLIVER = 100.0
@@ -47,7 +47,7 @@ def _borders(low: float, high: float, step: float, fixed: Iterable[float]) -> Do
 BeamEnd = tuple[float, float, float]
 """Where a beam meets a wall: left and right side, mm along it from its first corner, and height of the under side."""
 
-NEAR_END = (-4.0, 4.0, 18.0, 60.0)
+NEAR_END = (-4.0, 10.0, 50.0)
 """mm from a beam's faces, out of it: light falls off so fast beside them that cells of a hand's breadth lose it."""
 
 
