@@ -24,7 +24,7 @@ def plugs() -> list[Body]:
 
 def test_each_low_pocket_has_a_plug_and_each_mouth_is_there() -> None:
     assert len(plugs()) == sum(pocket.level == "low" for _, pocket in pockets()) > 0
-    assert sum(body.kind == "dark" for body in box_scene().bodies) == len(pockets())
+    assert sum(body.kind in ("mouth", "joint") for body in box_scene().bodies) == len(pockets())
 
 
 def test_a_mouth_is_the_oval_in_which_the_bore_leaves_the_face() -> None:
@@ -46,10 +46,10 @@ def test_a_plug_lies_in_its_mouth_with_its_grain_along_the_piece() -> None:
             if kind == "plug":
                 along = np.array([line.along((x, y)) for x, y in shape.points[:, :2]])
                 assert np.ptp(shape.uv[:, 1] * TIMBERS.length - along) < 1e-6
-    dark, plug = (
-        next(s for _, kind, s in mouth_shapes(pockets()[0][0]) if kind == wanted) for wanted in ("dark", "plug")
+    joint, plug = (
+        next(s for _, kind, s in mouth_shapes(pockets()[0][0]) if kind == wanted) for wanted in ("joint", "plug")
     )
-    assert np.ptp(dark.points[:, 2]) > np.ptp(plug.points[:, 2]) > np.ptp(dark.points[:, 2]) - 4 * GLUE
+    assert np.ptp(joint.points[:, 2]) > np.ptp(plug.points[:, 2]) > np.ptp(joint.points[:, 2]) - 4 * GLUE
     assert PROUD < 1.0
 
 
@@ -71,10 +71,11 @@ def test_pictures_show_plugs_and_no_mouth_behind_trim() -> None:
         return image[:130].astype(int)
 
     whole = seen(set())
-    changed = np.abs(whole - seen({plug.name, plug.name.replace("plug", "dark")})).max(axis=2) > 12
+    changed = np.abs(whole - seen({plug.name, plug.name.replace("plug", "joint")})).max(axis=2) > 12
     assert 4 < changed.sum() < 600
     rows, columns = np.nonzero(changed)
     assert abs(columns.mean() - 120) < 12
     assert abs(rows.mean() - 70) < 12
-    high = {b.name for b in scene.bodies if b.kind == "dark"} - {p.name.replace("plug", "dark") for p in plugs()}
+    high = {b.name for b in scene.bodies if b.kind == "mouth"}
+    assert high
     assert np.abs(whole - seen(high)).max() <= 1

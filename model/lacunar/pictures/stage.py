@@ -177,7 +177,7 @@ def _mean(pictures: list[Pixels]) -> Pixels:
 
 
 def _uneven(first: Pixels, second: Pixels) -> np.ndarray:
-    """Which pixels differ between two pictures, or from a neighbour in either, shape (height, width); by their green."""
+    """Which pixels differ between two pictures, or from a neighbour in either, by their green."""
     one, other = first[:, :, 1], second[:, :, 1]
     low, high = np.minimum(one, other), np.maximum(one, other)
     for axis in (0, 1):

@@ -91,7 +91,7 @@ def _wood(parts: tuple[Part, ...], look: Look, step: float, lift: float) -> Iter
             yield _raw(f"{part.id} pocket {i}", "pockets", "pocket", bore, "bore", part.coffer)
             yield _raw(f"{part.id} pocket {i} pilot", "pockets", "pilot", pilot, "pilot", part.coffer)
         for i, kind, shape in mouth_shapes(part):
-            material = material_of(part, look) if kind == "plug" else "mouth"
+            material = material_of(part, look) if kind == "plug" else kind
             yield _raw(f"{part.id} {kind} {i}", "mouths", material, shape, kind, part.coffer)
 
 

@@ -24,6 +24,7 @@ GLOBE = (246, 240, 228)
 OLD_BEAM = (96, 64, 40)
 FLOOR = (150, 108, 70)
 MOUTH = (34, 24, 18)
+JOINT = (84, 58, 40)
 POCKET = (232, 84, 10)
 PILOT = (40, 40, 40)
 
@@ -156,6 +157,7 @@ def room_materials(look: Look) -> Mapping[str, Appearance]:
         even("metal", METAL, 0.35, 0.8),
         even("plate", JOINERY),
         even("mouth", MOUTH),
+        even("joint", JOINT),
         even("pocket", POCKET),
         even("pilot", PILOT),
     )

@@ -13,11 +13,11 @@ from lacunar.scene.shape import Doubles, Shape, surface
 
 STEPS = 20
 
-PROUD = 0.25
+PROUD = 0.12
 """mm that a mouth lies before its face in the picture, so that the two do not fight for a pixel."""
 
-GLUE = 0.5
-"""mm, the dark line round a plug that was sanded flush. Source: from memory, no measurement."""
+GLUE = 0.9
+"""mm, the line round a plug that was sanded flush: as wide as a picture can show. Source: chosen for the pictures."""
 
 
 def mouth_ring(pocket: Pocket, wider: float = 0.0) -> Doubles:
@@ -38,10 +38,11 @@ def mouth_ring(pocket: Pocket, wider: float = 0.0) -> Doubles:
 
 
 def mouth_shapes(part: Part) -> Iterator[tuple[int, str, Shape]]:
-    """Of each pocket, by number, "dark", its mouth or the joint round its plug, and "plug", where it has one."""
+    """Of each pocket, by number, "mouth" where it is open, else "joint" and in it "plug"."""
     for number, pocket in enumerate(part.pockets, start=1):
-        yield number, "dark", _disc(pocket, mouth_ring(pocket), PROUD)
-        if pocket.level == "low":
+        plugged = pocket.level == "low"
+        yield number, "joint" if plugged else "mouth", _disc(pocket, mouth_ring(pocket), PROUD)
+        if plugged:
             yield number, "plug", _grained(part, pocket, number, _disc(pocket, mouth_ring(pocket, -GLUE), 2 * PROUD))
 
 
