@@ -105,7 +105,7 @@ def _run_all(
     for number, (config, overrides) in enumerate(zip(configs, variants, strict=True)):
         progress(label(overrides), 0.3 * number / len(configs))
         try:
-            made.append((run_job(config, weighed=False), overrides))
+            made.append((run_job(config, weighed=False, advised=False), overrides))
         except LayoutError as error:
             refused.append((error, overrides))
     if not made:

@@ -27,7 +27,7 @@ def render(
     target = out or room.parent / f"{config.name}-{view}.png"
     check_file(target, ".png")
     with progress_bar() as progress:
-        job = run_job(config, lambda text, share: progress(text, 0.4 * share), weighed=False)
+        job = run_job(config, lambda text, share: progress(text, 0.4 * share), weighed=False, advised=False)
         notes = write_picture(job, view, target, quality.value, lambda text, share: progress(text, 0.4 + 0.6 * share))
     with in_place(f"{target} is written"):
         say(wrapped(f"wrote {target}"))

@@ -26,7 +26,7 @@ def view(
 
     watched = Watched(room)
     with progress_bar() as progress:
-        job = run_job(read_config(room), progress, weighed=False)
+        job = run_job(read_config(room), progress, weighed=False, advised=False)
     say(HINT)
     open_window(job, watched.rebuilt if watch else None)
     return GOOD
@@ -59,7 +59,7 @@ class Watched:
             return None
         self._stamp = stamp
         try:
-            job = run_job(read_config(self._room), weighed=False)
+            job = run_job(read_config(self._room), weighed=False, advised=False)
         except LacunarError as error:
             for problem in error.problems:
                 complain(str(problem))

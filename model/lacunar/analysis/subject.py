@@ -31,6 +31,7 @@ class Subject:
         by_id: part id to its index in `parts`.
         openings: coffer id to what is seen of it: its sides less the trim as cut.
         ids: of parts, coffers and boards.
+        advised: remedies are tried, so that findings can tell of them.
     """
 
     config: Config
@@ -43,6 +44,7 @@ class Subject:
     by_id: Mapping[str, int]
     openings: Mapping[str, BaseGeometry]
     ids: frozenset[str]
+    advised: bool = True
 
     def of_kind(self, *kinds: str) -> tuple[Part, ...]:
         """Parts of these kinds, in order."""

@@ -48,7 +48,7 @@ def first_that_helps(
 ) -> Remedy | None:
     """The first remedy with which the ceiling can be arranged and is as it should be.
 
-    None once parts are measured, for these stay as they are, and for a ceiling of very many pieces.
+    None once parts are measured, for these stay as they are, for a ceiling of very many pieces, and where nobody asks.
 
     Args:
         subject: as it is.
@@ -60,7 +60,7 @@ def first_that_helps(
     """
     config = subject.config
     is_late = bool(config.field) and not even_cut and (bool(config.done.cut) or not as_measured)
-    if is_late or len(subject.parts) > MOST_PARTS:
+    if is_late or not subject.advised or len(subject.parts) > MOST_PARTS:
         return None
     for remedy in remedies:
         other = _with_remedy(subject, remedy, as_measured=as_measured)

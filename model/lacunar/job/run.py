@@ -42,13 +42,14 @@ class Job:
     findings: tuple[Finding, ...]
 
 
-def run_job(config: Config, on_step: OnStep | None = None, *, weighed: bool = True) -> Job:
+def run_job(config: Config, on_step: OnStep | None = None, *, weighed: bool = True, advised: bool = True) -> Job:
     """Everything that needs no solids and no renderer.
 
     Args:
         config: as read.
         on_step: told before each step.
         weighed: the plan says what fewer stops would cost, where it takes many and no wood is cut.
+        advised: findings tell of remedies that were tried: most of the work for one picture, which tells none.
 
     Raises:
         LacunarError: a stage cannot go on.
@@ -66,7 +67,7 @@ def run_job(config: Config, on_step: OnStep | None = None, *, weighed: bool = Tr
     cost = make_cost(config, room, layout, parts, plan)
     step("checks", 0.6)
     # The beams and coffers of what was measured are those of the design, so it is looked at in the design's shapes.
-    subject = make_subject(config, room, layout, cut, plan, cost)
+    subject = replace(make_subject(config, room, layout, cut, plan, cost), advised=advised)
     analysis = analyse(subject)
     findings = run_checks(subject, analysis)
     return Job(
