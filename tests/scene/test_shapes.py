@@ -133,6 +133,8 @@ def test_a_wall_is_lit_close_beside_the_beams_that_meet_it() -> None:
     level = np.abs(y - 2450.0) < 0.01
     assert level.any()
     assert {1490.0, 1600.0} <= set(x[level].round(3))
+    below = (y < 2300.0) & (x > 1440.0) & (x < 1650.0)
+    assert set(x[below].round(3)) == {1545.0}, "farther down narrow cells share a light"
 
 
 @pytest.mark.parametrize(

@@ -1,7 +1,7 @@
 """The room round the ceiling: floor, walls with their openings, skirting, the old ceiling behind the slats."""
 
 import itertools
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 import numpy.typing as npt
@@ -78,12 +78,26 @@ def wall_shape(
     for o in mine:
         keep &= ~((cx > o.start) & (cx < o.start + o.width) & (cy > o.sill) & (cy < o.head))
     shape = sheet(corner, frame[0], frame[1], xs, ys, keep)
+    _share_probes(shape, beams, corner, frame)
     _uncover(shape, mine, corner, frame)
     # The upper edge is bent to the ceiling: only the topmost row moves.
     shape.share[shape.points[:, 2] > top - covered] = 0.03
     last = shape.points[:, 2] > top - 1e-6
     shape.points[last, 2] = [_top(room, corner, frame, float((p - corner) @ frame[0])) for p in shape.points[last]]
     return shape
+
+
+def _share_probes(shape: Shape, beams: Sequence[BeamEnd], corner: Doubles, frame: Doubles) -> None:
+    """Away from beams what was cut finely for them takes one light across: rays leave streaks in narrow cells."""
+    x, y = (shape.probes - corner) @ frame[0], shape.probes[:, 2].copy()
+    reach = NEAR_END[-1] + 1.0
+    wide = np.array([[left - reach, right + reach, low - reach] for left, right, low in beams]).reshape(-1, 3)
+    over = (x[:, None] > wide[:, 0]) & (x[:, None] < wide[:, 1])
+    for k, (left, right, low) in enumerate(wide):
+        below = over[:, k] & (y < low)
+        shape.probes[below] += np.outer((left + right) / 2 - x[below], frame[0])
+        beside = ~over.any(axis=1) & (y > low) & (y < low + reach - NEAR_END[0] + 1.0)
+        shape.probes[beside, 2] = low + reach
 
 
 def _uncover(shape: Shape, openings: list[Opening], corner: Doubles, frame: Doubles) -> None:
