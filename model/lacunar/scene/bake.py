@@ -292,7 +292,8 @@ def _mean_of(pairs: tuple[Indices, Indices], light: Floats, use: Floats) -> tupl
 
 def _filled(surfaces: Surfaces, light: Floats, buried: npt.NDArray[np.bool_]) -> Floats:
     """Probes inside something solid take the light of those near them: the surface goes on in its own light."""
-    pairs = _neighbours(surfaces)
+    to, of = _neighbours(surfaces)
+    pairs = to[buried[to]], of[buried[to]]
     known = ~buried
     out = np.where(buried[:, None], 0, light).astype(np.float32)
     for _ in range(6):

@@ -41,7 +41,7 @@ def mouth_shapes(part: Part) -> Iterator[tuple[int, str, Shape]]:
     """Of each pocket, by number, "mouth" where it is open, else "joint" and in it "plug"."""
     for number, pocket in enumerate(part.pockets, start=1):
         plugged = pocket.level == "low"
-        yield number, "joint" if plugged else "mouth", _disc(pocket, mouth_ring(pocket), PROUD)
+        yield number, "joint" if plugged else "mouth", _evenly_lit(_disc(pocket, mouth_ring(pocket), PROUD))
         if plugged:
             yield number, "plug", _grained(part, pocket, number, _disc(pocket, mouth_ring(pocket, -GLUE), 2 * PROUD))
 
@@ -53,6 +53,13 @@ def _disc(pocket: Pocket, ring: Doubles, proud: float) -> Shape:
     faces = np.stack([order, np.roll(order, -1), np.full(STEPS, STEPS)], 1)
     across = np.cross(points[1] - points[0], points[STEPS] - points[0])
     return surface(points, faces if across @ face > 0 else faces[:, ::-1], np.broadcast_to(face, points.shape))
+
+
+def _evenly_lit(shape: Shape) -> Shape:
+    """What is dark anyway takes the light of its middle."""
+    one = slice(STEPS, STEPS + 1)
+    probes, normals = shape.probes[one], shape.probe_normals[one]
+    return replace(shape, probes=probes, probe_normals=normals, lit_by=np.zeros_like(shape.lit_by))
 
 
 def _grained(part: Part, pocket: Pocket, number: int, shape: Shape) -> Shape:
