@@ -16,6 +16,9 @@ settings.load_profile("repeatable")
 
 ROOT = Path(__file__).resolve().parents[1]
 
+# Nobody's own folders are written to; beside pytest's own cache, pictures of wood are made once for all processes.
+os.environ["XDG_CACHE_HOME"] = str(ROOT / ".pytest_cache" / "home")
+
 
 @pytest.fixture(scope="session", autouse=True)
 def compiled_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:

@@ -64,7 +64,7 @@ class Watched:
             return None
         self._stamp = stamp
         try:
-            job = run_job(read_config(self._room), weighed=False)
+            job = run_job(read_config(self._room), weighed=False, advised=False)
         except LacunarError as error:
             problems = [str(problem) for problem in error.problems]
             for problem in problems:

@@ -29,6 +29,19 @@ def test_each_stage_stands_on_the_one_before(job: Job) -> None:
     assert job.parts == as_designed(job)[1] == cut_to(drawn, plan.lengths)
 
 
+def test_a_job_for_a_picture_says_the_same_but_for_remedies(job: Job, configs: Path) -> None:
+    """Pictures and tables tell levels and messages; trying the inch room's remedy is most of the work for them."""
+    quick = run_job(read_config_text(SQUARE, "square.toml"), weighed=False, advised=False)
+    assert [(f.check, f.level, f.message) for f in quick.findings] == [
+        (f.check, f.level, f.message) for f in job.findings
+    ]
+    assert trust_of(quick) == trust_of(job)
+    inch = run_job(read_config(configs / "4-inch.toml"), weighed=False, advised=False)
+    chance = next(finding for finding in inch.findings if finding.check == "fit-chance")
+    assert chance.level == "warn"
+    assert "makes it" not in chance.fix, "no change was tried"
+
+
 def test_steps_are_told_before_they_are_done() -> None:
     told: list[tuple[str, float]] = []
     run_job(read_config_text(SQUARE, "square.toml"), lambda text, share: told.append((text, share)))

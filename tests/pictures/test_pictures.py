@@ -131,6 +131,21 @@ def even_wood() -> np.ndarray:
     return image[: INNER[1]].astype(float)
 
 
+def test_gaps_run_whole_and_equally_dark() -> None:
+    """Across each gap the light that it lacks is about the same all along it: no dashes."""
+    tones = grey(even_wood())
+    points = along_the_slats(True).reshape(-1, 25, 3) / 1000.0
+    uneven: list[float] = []
+    for gap in points:
+        at = np.floor(project(box_scene().cameras["up"], gap, INNER)).astype(int)
+        strip = np.stack([tones[at[:, 1] + k, at[:, 0]] for k in range(-3, 4)])
+        edge = np.maximum(strip[0], strip[-1])
+        lacking = (edge - strip).sum(axis=0) / edge
+        uneven.append(float(lacking.std() / lacking.mean()))
+    assert len(uneven) > 8
+    assert np.mean(uneven) < 0.12
+
+
 def test_two_slats_differ_in_their_grain() -> None:
     """Tones along the middles of slats, over those in even wood."""
     slats = [p for p in box_room().parts if p.kind == "slat" and p.coffer == "C4"][2:6]

@@ -6,15 +6,18 @@ reflection in varnish, the view out of the window, and the film's curve.
 
 from pathlib import Path
 
-from lacunar.scene import Appearance, Lights, Scene, WindowLight
+import numpy as np
+
+from lacunar.pictures.gloss import lobe_code
+from lacunar.scene import Appearance, Lights, Scene, WindowLight, clear_share, vector, window_groups
 
 VERTEX_DEC = """//VTK::ValuePass::Dec
-in vec3 light; in vec3 place; in vec3 facing; in vec2 sees;
-out vec3 lightVS; out vec3 placeVS; out vec3 facingVS; out vec2 seesVS;
+in vec3 light; in vec3 place; in vec3 facing; in vec4 sees; in float sunny;
+out vec3 lightVS; out vec3 placeVS; out vec3 facingVS; out vec4 seesVS; out float sunnyVS;
 """
 
 VERTEX_IMPL = """//VTK::ValuePass::Impl
-lightVS = light; placeVS = place; facingVS = facing; seesVS = sees;
+lightVS = light; placeVS = place; facingVS = facing; seesVS = sees; sunnyVS = sunny;
 """
 
 SURFACE = Path(__file__).with_name("surface.glsl").read_text("utf-8")
@@ -22,6 +25,9 @@ SURFACE = Path(__file__).with_name("surface.glsl").read_text("utf-8")
 
 PHOTO = Path(__file__).with_name("photo.glsl").read_text("utf-8")
 """What photo-like views need besides: film, windows, the view out of them."""
+
+GLOSS = Path(__file__).with_name("gloss.glsl").read_text("utf-8")
+"""What varnish needs: a window's share of a lobe."""
 
 
 def _vec(values: tuple[float, ...]) -> str:
@@ -57,11 +63,17 @@ def _sun(lights: Lights) -> str:
 
 
 def _reflection(lights: Lights) -> str:
+    """What the windows send into a lobe; `seen`: the share of each group of windows that nothing hides."""
     body = ""
-    for window in lights.windows:
-        mean = tuple(0.5 * (a + b) for a, b in zip(window.sky, window.ground, strict=True))
-        body += f"\n  glint += {_vec(mean)} * {_call(window, 'p', 'r', 'soft')};"
-    return f"vec3 windows(vec3 p, vec3 r, float soft) {{ vec3 glint = vec3(0.0);{body}\n  return glint; }}\n"
+    groups = window_groups(len(lights.windows))
+    for window, group in zip(lights.windows, groups, strict=True):
+        mean = np.mean([window.sky, window.ground], axis=0) * clear_share(window)
+        middle, right, up = np.array(window.centre), np.array(window.right) * window.half[0], (0, 0, window.half[1])
+        corners = (middle + x * right + y * np.array(up) for x, y in ((-1, -1), (-1, 1), (1, 1), (1, -1)))
+        seen = f"seen.{'xyzw'[group]}"
+        pane = ", ".join(f"{_vec(vector(corner))} - p" for corner in corners)
+        body += f"\n  if ({seen} > 0.0) glint += {_vec(vector(mean))} * {seen} * taken(to, {pane});"
+    return f"vec3 windows(vec3 p, mat3 to, vec4 seen) {{ vec3 glint = vec3(0.0);{body}\n  return glint; }}\n"
 
 
 def _albedo(material: Appearance) -> str:
@@ -75,7 +87,9 @@ def _albedo(material: Appearance) -> str:
 
 def fragment(scene: Scene, material: Appearance) -> tuple[str, str]:
     """Declarations and body of the fragment code for one material."""
-    dec = SURFACE + PHOTO + _sun(scene.lights) + _reflection(scene.lights)
+    dec = SURFACE + PHOTO + _sun(scene.lights)
+    if material.shine > 0:
+        dec += GLOSS + lobe_code(material.rough) + _reflection(scene.lights)
     sun = scene.lights.sun
     if material.pane:
         body = f"vec3 c = {_vec(scene.lights.outdoors)} * outdoors(normalize(placeVS - eye));\n"
@@ -84,20 +98,17 @@ def fragment(scene: Scene, material: Appearance) -> tuple[str, str]:
     body = f"""
 vec3 albedo = {_albedo(material)};
 vec3 n = normalize(facingVS), v = normalize(eye - placeVS);
-float patch = max(dot(n, {_vec(sun.towards)}), 0.0) * seesVS.y;
+float patch = max(dot(n, {_vec(sun.towards)}), 0.0) * sunnyVS;
 if (patch > 0.0) patch *= sunlight(placeVS);
 vec3 e = max(lightVS, vec3(0.0)) + patch * {_vec(sun.power)};
 vec3 c = albedo * e + {_vec(material.glow)} * (0.5 + 0.5 * clamp(dot(n, v), 0.0, 1.0));
 """
     if material.shine > 0:
         body += f"""
-float cosine = clamp(dot(n, v), 0.0, 1.0);
-float fresnel = min(0.04 + 0.96 * pow(1.0 - cosine, 5.0), 0.34);
+vec4 q = lobe(clamp(dot(n, v), 0.02, 1.0));
 float uneven = 0.75 + 0.5 * albedo.g / (albedo.g + {material.mean[1]:.4f});
-vec3 glint = vec3(0.0);
-float free = smoothstep(0.0, 0.5, seesVS.x);
-if (free > 0.0) glint = free * windows(placeVS, reflect(-v, n), {0.9 * material.rough:.4f});
-c += {material.shine:.4f} * fresnel * uneven * (glint * {1.0 - 0.55 * material.rough:.4f} + 0.5 * lightVS);
+vec3 glint = windows(placeVS, unbent(n, v, q.xyz), seesVS);
+c += {material.shine:.4f} * q.w * uneven * (glint + 0.5 * lightVS);
 """
     return dec, body + f"fragOutput0 = vec4(film(c * {_vec(scene.exposure)}), 1.0);\n"
 

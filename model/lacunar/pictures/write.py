@@ -14,8 +14,8 @@ from lacunar.scene import Quality, Scene, Viewpoint
 SIZES: dict[Quality, tuple[int, int]] = {"draft": (960, 622), "fine": (1600, 1038), "photo": (2400, 1558)}
 """With a strip of one line, so that above it the picture is as high as cameras reckon with."""
 
-SAMPLES: dict[Quality, int] = {"draft": 2, "fine": 3, "photo": 3}
-"""Each way: four samples a pixel in a draft, else nine. With four, gaps far off break into dashes."""
+SAMPLES: dict[Quality, int] = {"draft": 5, "fine": 8, "photo": 8}
+"""Pictures that are laid over each other: with five, gaps far off run whole, with eight they are equally dark."""
 
 VIEWS = ("door", "seat", "up", "corner", "exploded", "section", "hidden", "overlap", *STATES)
 """The views that every job has, besides its own cameras."""

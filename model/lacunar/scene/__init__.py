@@ -27,7 +27,9 @@ from lacunar.scene.types import (
     Vector,
     Viewpoint,
     WindowLight,
+    clear_share,
     vector,
+    window_groups,
 )
 
 __all__ = [
@@ -53,6 +55,7 @@ __all__ = [
     "Viewpoint",
     "WindowLight",
     "by_lamplight",
+    "clear_share",
     "decode",
     "encode",
     "flat_of",
@@ -60,5 +63,6 @@ __all__ = [
     "set_alike",
     "studio_light",
     "vector",
+    "window_groups",
     "wood_colour",
 ]

@@ -13,7 +13,7 @@ import numpy.typing as npt
 
 from lacunar.scene.noise import Floats, f32
 from lacunar.scene.rays import Rays
-from lacunar.scene.types import Indices, Lamp, Lights, Sun, WindowLight
+from lacunar.scene.types import Indices, Lamp, Lights, Sun, WindowLight, clear_share, window_groups
 
 BURIED = 0.35
 """A probe of whose rays so many meet surfaces from behind lies inside something."""
@@ -51,7 +51,7 @@ class Lit:
 
     Attributes:
         light: (k, 3), of the day.
-        sees: (k, 2), how much of the windows and of the incoming sun each sees.
+        sees: (k, 5), how much of each group of windows and of the incoming sun each sees.
         lamplight: (k, 3), of the lamps alone.
     """
 
@@ -134,7 +134,7 @@ def daylight(rays: Rays, surfaces: Surfaces, window: WindowLight, n: tuple[int, 
     inward = np.array(window.inward, dtype=np.float32)
     near = points + inward * 0.03
     area = 4 * window.half[0] * window.half[1] / len(points)
-    clear = 1 - sum(w * h for _, _, w, h in window.bars) / (window.half[0] * window.half[1])
+    clear = clear_share(window)
     sky, ground = f32(window.sky), f32(window.ground)
     light = np.zeros((len(surfaces.probes), 3), dtype=np.float32)
     seen = np.zeros(len(surfaces.probes), dtype=np.float32)
@@ -262,11 +262,11 @@ def _gathered(seen: list[_Seen], sent: Floats, every: int = 1) -> Floats:
 def bake(rays: Rays, surfaces: Surfaces, lights: Lights, n_rays: int, bounces: int = 6) -> Lit:
     """All light at the probes, the sun's own patch left out: pictures draw that with a sharp edge."""
     direct, lamps = np.zeros((2, len(surfaces.probes), 3), dtype=np.float32)
-    share = np.zeros(len(surfaces.probes), dtype=np.float32)
-    for window in lights.windows:
+    sees = np.zeros((len(surfaces.probes), 5), dtype=np.float32)
+    for window, group in zip(lights.windows, window_groups(len(lights.windows)), strict=True):
         light, part = daylight(rays, surfaces, window, (6, 8) if len(lights.windows) < 4 else (5, 6))
         direct += light
-        share = np.maximum(share, part)
+        sees[:, group] = np.maximum(sees[:, group], part)
     for lamp in lights.lamps:
         lamps += lamplight(rays, surfaces, lamp)
     sun, clear = sunlight(rays, surfaces, lights)
@@ -274,8 +274,9 @@ def bake(rays: Rays, surfaces: Surfaces, lights: Lights, n_rays: int, bounces: i
     sun[buried] = 0
     day = _bounced(surfaces, seen, buried, direct, sun, bounces)
     evening = _bounced(surfaces, seen, buried, lamps, np.zeros_like(sun), bounces, 2) if lights.lamps else lamps
-    share = _filled(surfaces, np.repeat(share[:, None], 3, axis=1), buried)[:, 0]
-    return Lit(day, np.stack([share, clear], 1), evening)
+    sees = _filled(surfaces, sees, buried)
+    sees[:, 4] = clear
+    return Lit(day, sees, evening)
 
 
 def _bounced(
@@ -310,13 +311,14 @@ def _mean_of(pairs: tuple[Indices, Indices], light: Floats, use: Floats) -> tupl
     to, of = pairs
     n = len(light)
     count = np.bincount(to, use[of], n)
-    total = np.stack([np.bincount(to, light[of, k] * use[of], n) for k in range(3)], 1)
+    total = np.stack([np.bincount(to, light[of, k] * use[of], n) for k in range(light.shape[1])], 1)
     return (total / np.maximum(count, 1e-9)[:, None]).astype(np.float32), count.astype(np.float32)
 
 
 def _filled(surfaces: Surfaces, light: Floats, buried: npt.NDArray[np.bool_]) -> Floats:
     """Probes inside something solid take the light of those near them: the surface goes on in its own light."""
-    pairs = _neighbours(surfaces)
+    to, of = _neighbours(surfaces)
+    pairs = to[buried[to]], of[buried[to]]
     known = ~buried
     out = np.where(buried[:, None], 0, light).astype(np.float32)
     for _ in range(6):
@@ -344,4 +346,4 @@ def ambient(surfaces: Surfaces) -> Lit:
     height = surfaces.normals[:, 2]
     level = np.where(height < -0.5, 0.9, np.where(height > 0.5, 1.2, 1.0)) + 0.12 * surfaces.normals[:, 0]
     even = np.repeat(level[:, None], 3, axis=1).astype(np.float32)
-    return Lit(even, np.ones((len(height), 2), dtype=np.float32), even)
+    return Lit(even, np.ones((len(height), 5), dtype=np.float32), even)

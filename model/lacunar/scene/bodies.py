@@ -9,14 +9,15 @@ from lacunar.geometry import Plane, Point
 from lacunar.layout import CutOut, Layout
 from lacunar.parts import Part, PartKind
 from lacunar.scene import overhead
-from lacunar.scene.fixtures import hollow_cylinder, pendant, plate, standing
+from lacunar.scene.fixtures import hollow_cylinder, lamp_of, plate, standing
 from lacunar.scene.furniture import Thing
 from lacunar.scene.look import Look
 from lacunar.scene.materials import FLOOR_SIZE, material_of
+from lacunar.scene.mouths import mouth_shapes
 from lacunar.scene.openings import CASING, door_shapes, window_shapes
 from lacunar.scene.prism import edges_of, shape_of
 from lacunar.scene.shape import Doubles, Shape
-from lacunar.scene.shell import ceiling_shape, flat_shape, skirting_shape, wall_shape
+from lacunar.scene.shell import BeamEnd, ceiling_shape, flat_shape, skirting_shape, wall_frame, wall_shape
 from lacunar.scene.types import Body, Lamp, Layer, vector
 from lacunar.survey import Room, ceiling_height
 
@@ -25,6 +26,9 @@ LAMPLIGHT = (0.60, 0.44, 0.28)
 
 STANDING = "standing lamp"
 """What the bodies of lamps that nobody has told of are called."""
+
+AT_WALL = 40.0
+"""mm. What ends so near to a wall meets it."""
 
 USUAL_STEP = 115.0
 """mm between probes on the walls of a room of 4.6 by 3.9 m."""
@@ -83,13 +87,28 @@ def _wood(parts: tuple[Part, ...], look: Look, step: float) -> Iterator[Raw]:
             pilot = hollow_cylinder(shoulder, end, pocket.pilot / 2 + 1.0)
             yield _raw(f"{part.id} pocket {i}", "pockets", "pocket", bore, "bore", part.coffer)
             yield _raw(f"{part.id} pocket {i} pilot", "pockets", "pilot", pilot, "pilot", part.coffer)
+        for i, kind, shape in mouth_shapes(part):
+            material = material_of(part, look) if kind == "plug" else kind
+            yield _raw(f"{part.id} {kind} {i}", "mouths", material, shape, kind, part.coffer)
 
 
 def _edged(raw: Raw, lines: Doubles) -> Raw:
     return replace(raw, body=replace(raw.body, edges=(lines / 1000.0).astype(np.float32)))
 
 
-def _room(room: Room, layout: Layout, look: Look, step: float) -> Iterator[Raw]:
+def _ends(parts: tuple[Part, ...], room: Room, wall: str) -> Iterator[BeamEnd]:
+    """Where beams meet a wall."""
+    corner, frame, _ = wall_frame(room, wall)
+    for part in parts:
+        if part.kind in LAYERS or part.kind in ("moulding", "plug"):
+            continue
+        steps = np.array(part.outline) - corner[:2]
+        near = steps[np.abs(steps @ frame[2, :2]) < AT_WALL] @ frame[0, :2]
+        if 1 < len(near) < len(steps):
+            yield float(near.min()), float(near.max()), part.bottom.at(part.outline[0])
+
+
+def _room(parts: tuple[Part, ...], room: Room, layout: Layout, look: Look, step: float) -> Iterator[Raw]:
     level = Plane(z0=0.0)
     covered = layout.slat.thickness + layout.trim_strip.thickness + layout.furring_thickness
     ring = tuple(room.points)[::-1]
@@ -98,7 +117,8 @@ def _room(room: Room, layout: Layout, look: Look, step: float) -> Iterator[Raw]:
     floor = replace(floor, uv=np.stack([floor.points[:, 1] / u, floor.points[:, 0] / v], 1))
     yield _raw("floor", "room", "floor", floor)
     for wall in room.walls:
-        yield _raw(f"wall {wall}", "room", "wall", wall_shape(room, wall, look.openings, step, covered))
+        shape = wall_shape(room, wall, look.openings, step, covered, _ends(parts, room, wall))
+        yield _raw(f"wall {wall}", "room", "wall", shape)
         skirting = skirting_shape(room, wall, look.openings, CASING[0])
         if skirting is not None:
             yield _raw(f"skirting {wall}", "room", "joinery", skirting)
@@ -122,9 +142,6 @@ def _above(room: Room, layout: Layout, look: Look) -> Iterator[Raw]:
         yield _edged(_raw(name, "above", material, shape, kind), lines)
 
 
-LIGHTS = ("light", "lamp", "box", "pendant", "chandelier", "lantern")
-
-
 def _underside(room: Room, layout: Layout, hole: CutOut) -> float:
     """Height of what a fixture hangs under: the slats of its coffer, else the old ceiling."""
     if hole.coffer is None:
@@ -136,12 +153,13 @@ def _fixtures(room: Room, layout: Layout, look: Look) -> Iterator[tuple[tuple[Ra
     for hole in layout.cut_outs:
         below = _underside(room, layout, hole)
         fixture = look.fixtures.get(hole.name)
-        if fixture is not None and fixture.kind and not any(word in fixture.kind.lower() for word in LIGHTS):
+        make = lamp_of(fixture.kind if fixture and fixture.kind else "lamp")
+        if make is None:
             yield (_raw(hole.name, "fixture", "plate", plate(hole.outline, below)),), None
             continue
         given = fixture.canopy if fixture is not None else None
         canopy = given or 1.3 * max(map(abs, _span(hole.outline)))
-        metal, glass, middle, radius = pendant(hole.centre, below, canopy)
+        metal, glass, middle, radius = make(hole.centre, below, canopy)
         yield _lamp(hole.name, metal, glass, middle, radius)
 
 
@@ -176,7 +194,7 @@ def all_bodies(
     step = _step(room)
     raws = [
         *_wood(parts, look, step / USUAL_STEP),
-        *_room(room, layout, look, step),
+        *_room(parts, room, layout, look, step),
         *_above(room, layout, look),
         *(_raw(thing.name, "furniture", thing.name, thing.shape) for thing in things),
     ]

@@ -1,7 +1,7 @@
-"""What hangs from the ceiling: a pendant lamp, or a plate where the fixture is no light; and lamps that stand."""
+"""What hangs from the ceiling: a lamp by its kind, or a plate where the fixture is no light; and lamps that stand."""
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -74,6 +74,37 @@ def standing(at: Point) -> tuple[Shape, Shape, Doubles, float]:
     foot = [(0.0, 1340.0), (11.0, 1340.0), (11.0, 22.0), (120.0, 18.0), (130.0, 0.0)]
     middle = np.array([at[0], at[1], 1330.0 + radius])
     return _turned(foot, np.array([at[0], at[1], 0.0]), 24), ball(middle, radius, 32), middle, radius
+
+
+def recessed(at: Point, below: float, canopy: float) -> tuple[Shape, Shape, Doubles, float]:
+    """As `pendant`: a ring in the ceiling's face, its glass a little up in it."""
+    top, wide, bore = np.array([at[0], at[1], below]), canopy / 2, 0.39 * canopy
+    metal = _turned([(wide, 0.0), (wide, -3.0), (bore + 3.0, -5.0), (bore, -5.0), (bore, -1.0)], top, 32)
+    # Its light leaves downwards: from so near the face hardly any falls on it.
+    return metal, _turned([(bore, -2.0), (0.0, -2.0)], top, 32), top - np.array([0.0, 0.0, 16.0]), 12.0
+
+
+def dome(at: Point, below: float, canopy: float) -> tuple[Shape, Shape, Doubles, float]:
+    """As `pendant`: a rim under the ceiling's face with a shallow bowl of glass."""
+    top, wide, rim = np.array([at[0], at[1], below]), max(canopy, 260.0) / 2, 16.0
+    metal = _turned([(wide, 0.0), (wide, -rim), (wide - 6.0, -rim)], top, 40)
+    deep, turn = 0.55 * wide, np.linspace(0, np.pi / 2, 9)
+    bowl = [((wide - 6.0) * float(np.cos(t)), -rim - deep * float(np.sin(t))) for t in turn]
+    return metal, _turned(bowl, top, 40), top - np.array([0.0, 0.0, rim + 0.6 * deep]), 0.5 * deep
+
+
+LAMPS = {
+    ("recess", "downlight", "down light", "spot", "can "): recessed,
+    ("flush", "dome", "bowl", "panel", "bulkhead"): dome,
+    ("light", "lamp", "box", "pendant", "chandelier", "lantern"): pendant,
+}
+"""By words in a fixture's kind, the first that fit, what a lamp looks like; on a box hangs a pendant."""
+
+
+def lamp_of(kind: str) -> Callable[[Point, float, float], tuple[Shape, Shape, Doubles, float]] | None:
+    """What makes the lamp that a fixture is; None where it is none."""
+    words = f"{kind.lower()} "
+    return next((make for names, make in LAMPS.items() if any(name in words for name in names)), None)
 
 
 def plate(outline: Ring, below: float) -> Shape:

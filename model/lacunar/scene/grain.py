@@ -9,10 +9,12 @@ import zlib
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import lru_cache, partial
+from importlib import resources
 
 import numpy as np
 import numpy.typing as npt
 
+from lacunar.scene.kept import kept
 from lacunar.scene.noise import Floats, f32, field, smooth, wander
 from lacunar.scene.species import Figure, figure_of
 
@@ -38,44 +40,90 @@ class BoardImage:
     rows: int
 
 
-SLATS = BoardImage(boards=14, width=150.0, length=2600.0, columns=256, rows=1300)
-"""Boards to 6 in wide; half a millimetre to a pixel across, two along: what a picture of a room can show."""
+SLATS = BoardImage(boards=25, width=150.0, length=2600.0, columns=256, rows=2600)
+"""Boards to 6 in wide, a millimetre to a pixel along: what a picture from under a coffer can show."""
 
-TIMBERS = BoardImage(boards=7, width=300.0, length=5200.0, columns=384, rows=1300)
+TIMBERS = BoardImage(boards=9, width=300.0, length=3600.0, columns=384, rows=3600)
 """Faces of beams; the last is end grain, which repeats down the sheet."""
 
+STRIPS = BoardImage(boards=7, width=150.0, length=2600.0, columns=256, rows=1300)
+"""Boards that a strip floor is laid of, seen from an eye's height."""
 
-def _knots(rng: np.random.Generator, figure: Figure, sheet: BoardImage) -> list[tuple[float, float, float]]:
-    """Place and radius of the knots of one board, mm, away from the seam."""
+
+@dataclass(frozen=True, slots=True)
+class Knot:
+    """A branch that the saw went across. Middle and radius in mm; how far it is drawn out along the board."""
+
+    across: float
+    along: float
+    size: float
+    stretch: float
+
+
+def _knots(rng: np.random.Generator, figure: Figure, sheet: BoardImage) -> list[Knot]:
+    """The knots of one board, away from the seam."""
     n = int(rng.poisson(figure.knots_per_m2 * sheet.width * sheet.length * 1e-6))
     return [
-        (
-            float(rng.uniform(0.08, 0.92)) * sheet.width,
+        Knot(
+            float(rng.uniform(0.05, 0.95)) * sheet.width,
             float(rng.uniform(0.08, 0.92)) * sheet.length,
             min(max(float(figure.knot * rng.lognormal(0.0, 0.45)), 2.0), 3.0 * figure.knot),
+            float(1.0 + 0.25 * rng.lognormal(0.0, 0.8)),
         )
         for _ in range(n)
     ]
 
 
-def _bend_round_knots(radius: Floats, knots: list[tuple[float, float, float]], x: Floats, z: Floats) -> None:
-    for kx, kz, size in knots:
-        near = np.abs(z[:, 0] - kz) < 14 * size
-        dx, dz = f32((x - kx) / (2.0 * size)), f32((z[near] - kz) / (4.5 * size))
-        radius[near] += f32(1.5 * size) * np.exp(-(dx * dx + dz * dz))
+def round_knots(knots: list[Knot], x: Floats, z: Floats) -> Floats:
+    """Where the fibre at each place would lie if no knot stood in its way, mm across; shape (rows, columns).
+
+    Fibres part before a knot and close behind it as a stream does round a post. Source: potential flow round a
+    cylinder, stretched along the board; that wood grows so is from memory.
+    """
+    way = np.broadcast_to(x, (len(z), x.shape[1])).copy()
+    for knot in knots:
+        near = np.abs(z[:, 0] - knot.along) < 16 * knot.size
+        aside, ahead = way[near] - f32(knot.across), f32((z[near] - knot.along) / (2.2 * knot.stretch))
+        post = f32((1.2 * knot.size) ** 2)
+        far = aside * aside + ahead * ahead
+        held = np.minimum(post / np.maximum(far, 1e-3), 1.0) * np.exp(-far / (30.0 * post))
+        way[near] -= aside * held
+    return way
 
 
-def _draw_knots(grey: Floats, knots: list[tuple[float, float, float]], x: Floats, z: Floats, wobble: Floats) -> None:
-    for kx, kz, size in knots:
-        near = np.abs(z[:, 0] - kz) < 3 * size
-        rho = f32(np.hypot((x - kx), (z[near] - kz) / 1.25) + 0.12 * size * wobble[near])
-        rings = 0.62 + 0.1 * np.cos(rho * f32(2 * np.pi / 1.9)) + 0.25 * smooth(0.55, 1.0, f32(rho / size))
-        inside = smooth(1.18, 0.92, f32(rho / size))
-        halo = 0.16 * np.exp(-((rho / (1.9 * size)) ** 2))
-        grey[near] = (grey[near] + halo) * (1 - inside) + rings * inside
+def _swell_at_knots(radius: Floats, knots: list[Knot], x: Floats, z: Floats) -> None:
+    """The stem is thicker where a branch leaves it, so rings close round the knot."""
+    for knot in knots:
+        near = np.abs(z[:, 0] - knot.along) < 20 * knot.size
+        dx, dz = f32((x - knot.across) / (2.0 * knot.size)), f32((z[near] - knot.along) / (6.0 * knot.size))
+        radius[near] += f32(1.2 * knot.size) * np.exp(-(dx * dx + dz * dz))
 
 
-def _radius(rng: np.random.Generator, figure: Figure, sheet: BoardImage, x: Floats, z: Floats) -> Floats:
+def _draw_knots(grey: Floats, knots: list[Knot], x: Floats, z: Floats, wobble: Floats) -> None:
+    for knot in knots:
+        size = knot.size
+        near = np.abs(z[:, 0] - knot.along) < 9 * size
+        dx, dz = f32(x - knot.across), f32(z[near] - knot.along)
+        rough = wobble[near]
+        rho = f32(np.hypot(dx, dz / knot.stretch) / size + 0.10 * rough)
+        # The pith of the branch lies aside, and its rings are finer than the stem's.
+        rings = np.cos(np.hypot(dx + 0.2 * size, dz / knot.stretch - 0.25 * size) * f32(2 * np.pi / 1.4))
+        heart = 0.50 + 0.06 * rings + 0.16 * smooth(0.35, 0.0, rho) + 0.05 * rough
+        # A dead branch leaves its bark, a live one grew on: most have a dark edge for a part of the way.
+        bark = 0.34 * smooth(0.80, 0.97, rho) * smooth(-0.7, 0.7, f32(rough + dx / size))
+        inside = smooth(1.08, 0.94, rho)
+        # Wood about it is darker, and the more so along the grain.
+        dark = 0.15 * np.exp(-((dx / (2.0 * size)) ** 2) - (dz / (4.5 * size)) ** 2)
+        grey[near] = (grey[near] + f32(dark)) * (1 - inside) + f32(heart + bark) * inside
+
+
+def _warped(image: Floats, way: Floats, sheet: BoardImage) -> Floats:
+    """An image of straight fibres with each place taken from where its fibre comes from."""
+    columns = np.clip(way * f32(sheet.columns / sheet.width), 0, sheet.columns - 1).astype(np.intp)
+    return np.take_along_axis(image, columns, axis=1)
+
+
+def _radius(rng: np.random.Generator, figure: Figure, sheet: BoardImage, x: Floats) -> Floats:
     """Distance from the pith over one face, mm, with the tree's own unevenness."""
     rows, columns = sheet.rows, sheet.columns
     rift = rng.random() < figure.rift
@@ -119,13 +167,14 @@ def _board(figure: Figure, sheet: BoardImage, seed: int) -> Grey:
     z = ((np.arange(sheet.rows) + 0.5) * (sheet.length / sheet.rows)).astype(np.float32)[:, None]
     shape = (sheet.rows, sheet.columns)
     knots = _knots(rng, figure, sheet)
-    radius = _radius(rng, figure, sheet, x, z)
-    _bend_round_knots(radius, knots, x, z)
+    way = round_knots(knots, x, z)
+    radius = _radius(rng, figure, sheet, way)
+    _swell_at_knots(radius, knots, x, z)
     late, early = _rings(rng, figure, radius, sheet.width / sheet.columns)
     grey = figure.contrast * late
     fibre = field(rng, shape, (int(sheet.length / 130), sheet.columns))
     cloud = field(rng, shape, (int(sheet.length / 600), int(sheet.width / 45)))
-    grey += figure.fibre * fibre + figure.cloud * cloud
+    grey += figure.fibre * (_warped(fibre, way, sheet) if knots else fibre) + figure.cloud * cloud
     if figure.pores:
         grey += figure.pores * _pores(rng, figure, sheet, early)
     if figure.streaks:
@@ -153,6 +202,17 @@ def _end_grain(figure: Figure, sheet: BoardImage, seed: int) -> Grey:
 @lru_cache(maxsize=8)
 def grain(species: str, sheet: BoardImage) -> Grey:
     """The grey image of a sheet of boards, shape (rows, boards * columns); the last board is end grain."""
+    own = resources.files(__package__ or "")
+    made_of = (
+        species,
+        sheet,
+        figure_of(species),
+        *((own / name).read_text("utf-8") for name in ("grain.py", "noise.py")),
+    )
+    return kept(made_of, (sheet.rows, sheet.boards * sheet.columns), partial(_drawn, species, sheet))
+
+
+def _drawn(species: str, sheet: BoardImage) -> Grey:
     figure = figure_of(species)
     seed = zlib.crc32(f"{species} {sheet.width}".encode())
     seeds = [seed + 7919 * i for i in range(sheet.boards)]

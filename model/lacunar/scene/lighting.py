@@ -76,7 +76,9 @@ def _surfaces(raws: list[Raw], materials: Mapping[str, Appearance]) -> tuple[Sur
         facing=f32(shape.normals[shape.faces[:, 0]]),
         albedo=np.concatenate(albedo),
         share=shape.share[shape.faces].mean(axis=1).astype(np.float32),
-        plain=np.concatenate([np.full(len(r.shape.probes), r.body.layer == "room") for r in raws])[first],
+        plain=np.concatenate([np.full(len(r.shape.probes), r.body.material in ("wall", "plaster")) for r in raws])[
+            first
+        ],
     )
     return surfaces, (shape.points / 1000.0).astype(np.float32), shape.faces, lit_by
 

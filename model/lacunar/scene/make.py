@@ -38,7 +38,7 @@ def make_scene(
         room: as measured.
         config: for windows, doors, fixtures, finish and cameras.
         layout: the arrangement.
-        quality: how many rays the light is worked out with.
+        quality: how many rays the light is worked out with, and how fine grain is.
         light: False leaves it out: exploded, section and hidden views need none.
         today: the room as it is is made too.
     """
@@ -53,7 +53,7 @@ def make_scene(
     raws, lamps = all_bodies(parts, room, layout, look, stands, things)
     windows = tuple(window_light(room, o) for o in look.of_kind("window"))
     sun = sun_of(windows, (room.centre[0] / 1000.0, room.centre[1] / 1000.0))
-    materials = {**room_materials(look), **wood_materials(parts, look)}
+    materials = {**room_materials(look), **wood_materials(parts, look, quality)}
     every = Lights(windows=windows, lamps=lamps, sun=sun)
     lit, notes = with_light(raws, materials, every, quality) if light else (tuple(r.body for r in raws), ())
     bodies, standing = _sorted(lit)

@@ -1,18 +1,19 @@
 """The materials of a scene: woods with their finish, paint, floor boards, glass, metal."""
 
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
 import numpy as np
 
 from lacunar.config import CoatTable
 from lacunar.parts import Part
 from lacunar.scene.colour import RGB, Linear, colour, decode, encode, finished, sheen
-from lacunar.scene.grain import SLATS, TIMBERS, BoardImage, Grey, grain
+from lacunar.scene.grain import SLATS, STRIPS, TIMBERS, BoardImage, Grey, grain
 from lacunar.scene.look import Look
 from lacunar.scene.noise import field
 from lacunar.scene.prism import sheet_of
 from lacunar.scene.species import figure_of
-from lacunar.scene.types import Appearance, Picture, Vector, vector
+from lacunar.scene.types import Appearance, Picture, Quality, Vector, vector
 
 # Source of all colours below: chosen for the pictures.
 WALL = (216, 208, 192)
@@ -23,6 +24,8 @@ GLOBE = (246, 240, 228)
 OLD_BEAM = (96, 64, 40)
 FLOOR = (150, 108, 70)
 BLOCK = (176, 174, 170)
+MOUTH = (34, 24, 18)
+JOINT = (84, 58, 40)
 POCKET = (232, 84, 10)
 PILOT = (40, 40, 40)
 
@@ -37,16 +40,22 @@ def even(name: str, rgb: tuple[int, int, int] | Linear, rough: float = 0.7, shin
 
 
 def _painted(image: Grey, ramp: Linear) -> tuple[Picture, Vector]:
-    picture = encode(ramp)[image]
+    picture = np.take(encode(ramp), image, axis=0)
     counts = np.bincount(image[::7, ::5].ravel(), minlength=256)
     return picture, vector(counts @ ramp / counts.sum())
 
 
+@lru_cache(maxsize=4)
+def _painted_sheet(species: str, sheet: BoardImage, ramp: bytes, every: int) -> tuple[Picture, Vector]:
+    """Slats and trim of one wood, and those of alternatives, share one picture: it has some fifty megabytes."""
+    return _painted(grain(species, sheet)[::every], np.frombuffer(ramp).reshape(256, 3))
+
+
 def wood(
-    name: str, species: str, sheet: BoardImage, coats: tuple[CoatTable, ...], measured: Linear | None
+    name: str, species: str, sheet: BoardImage, coats: tuple[CoatTable, ...], measured: Linear | None, every: int = 1
 ) -> Appearance:
-    """A species with its finish, as boards or timbers."""
-    picture, mean = _painted(grain(species, sheet), finished(figure_of(species), coats, measured))
+    """A species with its finish, as boards or timbers; of the rows along them every so-manieth."""
+    picture, mean = _painted_sheet(species, sheet, finished(figure_of(species), coats, measured).tobytes(), every)
     rough, shine = sheen(coats)
     size = (sheet.boards * sheet.width, sheet.length)
     return Appearance(name=name, albedo=picture, mean=mean, rough=rough, shine=shine, boards=sheet.boards, size=size)
@@ -74,32 +83,35 @@ def _colour(look: Look, key: str, usual: RGB) -> Linear:
     return decode(usual) if measured is None else measured
 
 
-def wood_materials(parts: Iterable[Part], look: Look) -> dict[str, Appearance]:
+def wood_materials(parts: Iterable[Part], look: Look, quality: Quality = "fine") -> dict[str, Appearance]:
     """One material for each kind and species of wood among the parts."""
     out: dict[str, Appearance] = {}
+    every = 2 if quality == "draft" else 1
     for part in parts:
         name = material_of(part, look)
         if name in out or name in ("joinery", BEHIND):
             continue
         if name == "old beam":
             coats = (CoatTable(kind="clear", sheen="satin"),)
-            out[name] = wood(name, part.species or "douglas fir", TIMBERS, coats, _colour(look, "beams", OLD_BEAM))
+            out[name] = wood(
+                name, part.species or "douglas fir", TIMBERS, coats, _colour(look, "beams", OLD_BEAM), every
+            )
         else:
             key = {"slat": "slats", "trim": "trim"}.get(part.kind, "")
             coats = () if part.kind == "furring" else look.coats
-            out[name] = wood(name, part.species or "pine", sheet_of(part), coats, _measured(look, key))
+            out[name] = wood(name, part.species or "pine", sheet_of(part), coats, _measured(look, key), every)
     return out
 
 
 def _floor(look: Look) -> Appearance:
     """Strip floor: boards 90 mm wide of all lengths, the joints a dark line; the image covers 2.6 m both ways."""
-    image = grain("white oak", SLATS)
+    image = grain("white oak", STRIPS)
     rng = np.random.default_rng(7)
-    columns, rows = SLATS.columns, SLATS.rows
+    columns, rows = STRIPS.columns, STRIPS.rows
     strips: list[Grey] = []
     wide = 64  # pixels across a strip
     for _ in range(16):
-        board = int(rng.integers(0, SLATS.boards - 1))
+        board = int(rng.integers(0, STRIPS.boards - 1))
         left = board * columns + int(rng.integers(0, columns - wide))
         turn = int(rng.integers(0, rows))
         cut = image[:, left : left + wide]
@@ -143,6 +155,8 @@ def room_materials(look: Look) -> Mapping[str, Appearance]:
         even("metal", METAL, 0.35, 0.8),
         even("plate", JOINERY),
         *(even(name, BLOCK) for name in ("sofa", "table", "person")),
+        even("mouth", MOUTH),
+        even("joint", JOINT),
         even("pocket", POCKET),
         even("pilot", PILOT),
     )

@@ -81,7 +81,7 @@ def window_shapes(room: Room, o: Opening) -> Mapping[str, Shape]:
         *_casing(corner, axes, (x0, y0, x1, y1), 110.0),
     ]
     sill, apron = (x1 - x0 + 2 * wide + 50, 28.0, 0.6 * REVEAL + 55.0), (x1 - x0 + 2 * wide, 75.0, thick)
-    joinery.append(box(_at(corner, axes, x0 - wide - 25, y0 - 28, -REVEAL * 0.6), axes, sill, 300.0))
+    joinery.append(box(_at(corner, axes, x0 - wide - 25, y0 - 28, -REVEAL * 0.6), axes, sill, 45.0))
     joinery.append(box(_at(corner, axes, x0 - wide, y0 - 28 - 75), axes, apron, 300.0))
     middle = _at(corner, axes, (x0 + x1) / 2, (y0 + y1) / 2, -REVEAL)
     for bx, by, hw, hh in _bars(o):

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
+from shapely.ops import nearest_points
 
 from lacunar.geometry import Line, Plane, Point
 from lacunar.parts import Part
@@ -119,10 +120,13 @@ def _stretched(part: Part, corners: tuple[Point, Point, Point, Point], step: flo
     f = fractions[shape.stop][:, None]
     # The arris is measured square to the edge, and taken along the end's own cut, which so stays flat.
     square = abs(float((c[1] - c[0]) @ normals[LEFT, :2]))
-    e = (shape.across + shape.inset * ARRIS / max(square, 4.0 * ARRIS))[:, None]
+    # A sawn edge is left as the saw leaves it.
+    left, right = (0.15 if sawn else 1.0 for sawn in part.sawn_edges)
+    arris = np.where(shape.across > 0.5, left, right) * ARRIS
+    e = (shape.across + shape.inset * arris / max(square, 4.0 * ARRIS))[:, None]
     plan = _place(c, f, e)
     zb, zt = _heights(part.bottom, plan), _heights(part.top, plan)
-    z = zb + shape.height * (zt - zb) + shape.raised * min(ARRIS, part.thickness / 4)
+    z = zb + shape.height * (zt - zb) + shape.raised * np.minimum(arris, part.thickness / 4)
     points = np.column_stack([plan, z])
     probes = _probes(part, c, fractions, shape, normals, length)
     return Shape(
@@ -197,7 +201,7 @@ def _slabs(part: Part, step: float) -> Shape:
             [line.at(a, min(left) - 1), line.at(b, min(left) - 1), line.at(b, max(left) + 1), line.at(a, max(left) + 1)]
         )
         flat += _triangles(whole.intersection(slab))
-    faces = [*_caps(part, flat)]
+    faces = [*_caps(part, flat, _within(whole, INSET if part.kind == "slat" else 6.0))]
     for k, ring in enumerate((whole.exterior, *whole.interiors)):
         turned = shapely.geometry.polygon.orient(shapely.Polygon(ring))
         faces += _walls(part, np.array(turned.exterior.coords), hole=k > 0)
@@ -225,11 +229,16 @@ class _Face:
     share: Doubles
 
 
-def _caps(part: Part, triangles: Iterable[Doubles]) -> Iterator[_Face]:
-    """Underside and top from plan triangles."""
+def _within(whole: shapely.Polygon, inset: float) -> shapely.Geometry:
+    """The part of an outline that lies so far from its edges, or a third of that and so on where none does."""
+    inner = whole.buffer(-inset)
+    return _within(whole, inset / 3) if inner.is_empty else inner
+
+
+def _caps(part: Part, triangles: Iterable[Doubles], inner_part: shapely.Geometry) -> Iterator[_Face]:
+    """Underside and top from plan triangles; corners that meet take one light, sampled off the edges."""
     for triangle in triangles:
-        middle = triangle.mean(axis=0)
-        inner = triangle + 0.25 * (middle - triangle)
+        inner = np.array([nearest_points(inner_part, shapely.Point(corner))[0].coords[0] for corner in triangle])
         for plane, group, turn in ((part.bottom, BOTTOM, -1), (part.top, TOP, 1)):
             normal = np.array([-turn * plane.sx, -turn * plane.sy, turn])
             normal = normal / np.linalg.norm(normal)

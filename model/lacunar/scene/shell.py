@@ -1,7 +1,7 @@
 """The room round the ceiling: floor, walls with their openings, skirting, the old ceiling behind the slats."""
 
 import itertools
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 import numpy.typing as npt
@@ -21,6 +21,9 @@ SKIRTING = (130.0, 16.0)
 """mm, high and thick: as in houses with wooden ceilings. Common practice, no source."""
 
 
+AT_CORNER = (35.0, 100.0, 210.0)
+"""mm from a wall's end: cells that grow slowly, or one sees where a corner's shade begins."""
+
 SLIVER = 100.0
 """mm2. A piece of the ceiling too small for a cell of its own: nobody sees it."""
 
@@ -35,35 +38,66 @@ def wall_frame(room: Room, wall: str) -> tuple[Doubles, Doubles, float]:
 
 def _borders(low: float, high: float, step: float, fixed: Iterable[float]) -> Doubles:
     """Cell borders with the fixed ones among them, and finer at both ends, where rooms are darkest."""
-    near = [low, *(low + d for d in (40.0, 120.0)), *(high - d for d in (40.0, 120.0)), high]
+    near = [low, *(low + d for d in AT_CORNER), *(high - d for d in AT_CORNER), high]
     marks = sorted({round(m, 3) for m in (*near, *fixed) if low <= m <= high})
     wide = [m for i, m in enumerate(marks) if i == 0 or m - marks[i - 1] > 1.0]
     return np.concatenate([splits(a, b, step)[:-1] for a, b in itertools.pairwise(wide)] + [[wide[-1]]])
 
 
-def wall_shape(room: Room, wall: str, openings: tuple[Opening, ...], step: float, covered: float) -> Shape:
+BeamEnd = tuple[float, float, float]
+"""Where a beam meets a wall: left and right side, mm along it from its first corner, and height of the under side."""
+
+NEAR_END = (-4.0, 10.0, 50.0)
+"""mm from a beam's faces, out of it: light falls off so fast beside them that cells of a hand's breadth lose it."""
+
+
+def wall_shape(
+    room: Room, wall: str, openings: tuple[Opening, ...], step: float, covered: float, ends: Iterable[BeamEnd] = ()
+) -> Shape:
     """The wall's inner face, its openings left out; its top follows the ceiling, `covered` behind slats and trim."""
     corner, frame, length = wall_frame(room, wall)
     mine = [o for o in openings if o.wall == wall]
     top = min(_top(room, corner, frame, x) for x in (0.0, length))
-    xs = _borders(0.0, length, step, [x for o in mine for x in (o.start, o.start + o.width)])
+    beams = tuple(ends)
+    beside = [x for left, right, _ in beams for d in NEAR_END for x in (left - d, right + d)]
+    under = sorted({round(low, -1) for _, _, low in beams})
+    xs = _borders(0.0, length, step, [*(x for o in mine for x in (o.start, o.start + o.width)), *beside])
     ys = _borders(
         0.0,
         top,
         step,
-        [*(y for o in mine for y in (o.sill, min(o.head, top))), top - covered - 6.0, top - covered + 6.0],
+        [
+            *(y for o in mine for y in (o.sill, min(o.head, top))),
+            top - covered - 6.0,
+            top - covered + 6.0,
+            *(low - d for low in under for d in NEAR_END),
+        ],
     )
     cx, cy = np.meshgrid((xs[1:] + xs[:-1]) / 2, (ys[1:] + ys[:-1]) / 2)
     keep = np.ones(cx.shape, dtype=bool)
     for o in mine:
         keep &= ~((cx > o.start) & (cx < o.start + o.width) & (cy > o.sill) & (cy < o.head))
     shape = sheet(corner, frame[0], frame[1], xs, ys, keep)
+    _share_probes(shape, beams, corner, frame)
     _uncover(shape, mine, corner, frame)
     # The upper edge is bent to the ceiling: only the topmost row moves.
     shape.share[shape.points[:, 2] > top - covered] = 0.03
     last = shape.points[:, 2] > top - 1e-6
     shape.points[last, 2] = [_top(room, corner, frame, float((p - corner) @ frame[0])) for p in shape.points[last]]
     return shape
+
+
+def _share_probes(shape: Shape, beams: Sequence[BeamEnd], corner: Doubles, frame: Doubles) -> None:
+    """Away from beams what was cut finely for them takes one light across: rays leave streaks in narrow cells."""
+    x, y = (shape.probes - corner) @ frame[0], shape.probes[:, 2].copy()
+    reach = NEAR_END[-1] + 1.0
+    wide = np.array([[left - reach, right + reach, low - reach] for left, right, low in beams]).reshape(-1, 3)
+    over = (x[:, None] > wide[:, 0]) & (x[:, None] < wide[:, 1])
+    for k, (left, right, low) in enumerate(wide):
+        below = over[:, k] & (y < low)
+        shape.probes[below] += np.outer((left + right) / 2 - x[below], frame[0])
+        beside = ~over.any(axis=1) & (y > low) & (y < low + reach - NEAR_END[0] + 1.0)
+        shape.probes[beside, 2] = low + reach
 
 
 def _uncover(shape: Shape, openings: list[Opening], corner: Doubles, frame: Doubles) -> None:

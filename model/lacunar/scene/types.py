@@ -23,7 +23,9 @@ def vector(values: npt.ArrayLike, scale: float = 1.0) -> Vector:
     return float(x), float(y), float(z)
 
 
-Layer = Literal["beams", "furring", "slats", "trim", "old ceiling", "above", "room", "furniture", "fixture", "pockets"]
+Layer = Literal[
+    "beams", "furring", "slats", "trim", "old ceiling", "above", "room", "furniture", "fixture", "pockets", "mouths"
+]
 FaceKind = Literal["beam", "moulding", "slat", "trim", "furring", "wall", "old ceiling", "joist", "beyond"]
 Quality = Literal["draft", "fine", "photo"]
 
@@ -71,7 +73,7 @@ class Body:
         uv: shape (n, 2), into the material's image.
         light: shape (n, 3), irradiance over pi, linear; None before the light is worked out.
         lamplight: shape (n, 3), the lamps' alone, which are off by day; None like `light`.
-        sees: shape (n, 2): share of the windows that a vertex sees, and of the sun where it comes in.
+        sees: shape (n, 5): share of the windows of each group that a vertex sees, and of the sun where it comes in.
         explode: where it goes in the exploded view, metres.
         edges: shape (k, 2, 3): its edges as lines, metres; empty for what is not a part.
     """
@@ -141,6 +143,16 @@ class WindowLight:
     ground: Vector
     bars: tuple[tuple[float, float, float, float], ...] = ()
     depth: float = 0.1
+
+
+def clear_share(window: WindowLight) -> float:
+    """Share of the glass that no bar covers."""
+    return 1.0 - sum(w * h for _, _, w, h in window.bars) / (window.half[0] * window.half[1])
+
+
+def window_groups(n: int) -> tuple[int, ...]:
+    """Of n windows the group of each, 0 to 3: what is hidden of them is kept for four; neighbours share one."""
+    return tuple(i if n <= 4 else i * 4 // n for i in range(n))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
