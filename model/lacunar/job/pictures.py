@@ -2,7 +2,7 @@
 
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -22,39 +22,90 @@ NONE: Final = "no picture was made"
 UNLIT: Final = ("exploded", "section", "hidden")
 """Views that need no light worked out."""
 
+TRACED: Final = ("door", "seat", "up", "corner")
+"""Views that a build traces, where it is asked to; a single picture may be any that is lit."""
 
-def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep) -> list[str]:
+
+def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep, *, budget: float | None = None) -> list[str]:
     """Write every view into a folder; sentences: why there are none, or what they assume."""
-    from lacunar.pictures import unfit, view_names, write_pictures
+    from lacunar.pictures import can_render, unfit, view_names, write_pictures
 
-    advice = unfit()
-    if advice:
+    is_traced = quality == "traced"
+    # The question in this process is the quicker one, but may end it, and traced stills need no graphics library.
+    advice = can_render() if is_traced else unfit()
+    if advice and not is_traced:
         return [f"pictures: {advice}"]
-    step("light", 0.1)
+    step("light", 0.0)
     scene = _scene(job, quality)
-    names = view_names(scene)
+    wanted = {view: folder / f"{view}.png" for view in TRACED if is_traced}
+    notes = _trace(scene, wanted, trust_of(job).words, budget, lambda text, share: step(text, 0.8 * share))
+    if advice:
+        return [*notes, *scene.notes, f"pictures: {advice}"]
+    names = [name for name in view_names(scene) if name not in wanted or not wanted[name].exists()]
     done: list[str] = []
 
     def on_picture(name: str) -> None:
         done.append(name)
-        step(f"picture {min(len(done) + 1, len(names))} of {len(names)}", 0.3 + 0.7 * len(done) / len(names))
+        share, start = len(done) / len(names), 0.8 if is_traced else 0.3
+        step(f"picture {min(len(done) + 1, len(names))} of {len(names)}", start + (1.0 - start) * share)
 
     write_pictures(scene, folder, names, quality, remark=trust_of(job).words, on_step=on_picture)
-    return list(scene.notes)
+    return [*notes, *scene.notes]
+
+
+def _trace(scene: "Scene", files: Mapping[str, Path], remark: str, budget: float | None, step: OnStep) -> list[str]:
+    """Write traced stills in a process of their own; sentences: why some or all are not there, how well they are."""
+    from lacunar.pictures import UNTRACED, can_trace, write_traced
+
+    if not files:
+        return []
+    step("traced: what is there", 0.0)
+    tracing = can_trace()
+    if tracing.variant is None:
+        return [tracing.advice]
+    try:
+        said = run_apart({"traced": partial(write_traced, scene, files, tracing.variant, budget, remark)}, step)
+    except RuntimeError as error:
+        return [f"{UNTRACED}: {error}"]
+    ended = [f"{UNTRACED}: the tracer ended its process"]
+    return [*filter(None, [tracing.advice]), *(ended if said["traced"] is None else said["traced"])]
+
+
+def _traced(
+    scene: "Scene", view: str, path: Path, remark: str, budget: float | None, step: OnStep
+) -> tuple[list[Any], list[str]]:
+    """One traced still, if there can be one, by way of a file that is gone again; and sentences about it."""
+    from lacunar.pictures import read
+
+    notes = _trace(scene, {view: path}, remark, budget, step)
+    images = [read(path)] if path.exists() else []
+    path.unlink(missing_ok=True)
+    return images, notes
+
+
+def _within(step: OnStep, number: int, count: int, text: str, share: float) -> None:
+    step(text, (number + 0.2 + 0.8 * share) / count)
 
 
 def draw(
-    jobs: Sequence[Job], captions: Sequence[str], view: str, path: Path, quality: Quality, step: OnStep
+    jobs: Sequence[Job],
+    captions: Sequence[str],
+    view: str,
+    path: Path,
+    quality: Quality,
+    budget: float | None,
+    step: OnStep,
 ) -> list[str]:
     """Write one picture of jobs, side by side with captions, seen by the first one's camera.
 
     Returns:
         Sentences: what it assumes, or why there is none.
     """
-    from lacunar.pictures import pictures_of, save, side_by_side, unfit
+    from lacunar.pictures import can_render, pictures_of, save, side_by_side, unfit
 
-    advice = unfit()
-    if advice:
+    is_traced = quality == "traced" and view not in UNLIT
+    advice = can_render() if is_traced else unfit()
+    if advice and not is_traced:
         return [f"{NONE}: {advice}"]
     remarks = [trust_of(job).words for job in jobs]
     images: list[Any] = []
@@ -66,7 +117,13 @@ def draw(
         first = first or scene  # one camera and one exposure for all: pale wood stays paler than dark wood
         notes |= dict.fromkeys(scene.notes)
         alike = replace(scene, cameras=first.cameras, exposure=first.exposure)
-        images += [image for _, image in pictures_of(alike, (view,), quality, remark="" if captions else remark)]
+        below = "" if captions else remark
+        part = partial(_within, step, number, len(jobs))
+        traced, told = _traced(alike, view, path, below, budget, part) if is_traced else ([], [])
+        notes |= dict.fromkeys(told)
+        if advice and not traced:
+            return [f"{NONE}: {advice}", *told]
+        images += traced or [image for _, image in pictures_of(alike, (view,), quality, remark=below)]
     if captions:
         side_by_side(images, captions, path, remarks)
     else:
@@ -81,9 +138,22 @@ def _scene(job: Job, quality: Quality, *, light: bool = True) -> "Scene":
 
 
 def write_picture(
-    job: Job, view: str, path: Path, quality: Quality = "fine", on_step: OnStep | None = None
+    job: Job,
+    view: str,
+    path: Path,
+    quality: Quality = "fine",
+    on_step: OnStep | None = None,
+    budget: float | None = None,
 ) -> tuple[str, ...]:
     """Write one picture as PNG.
+
+    Args:
+        job: of `run_job`.
+        view: its name.
+        path: of the file.
+        quality: of the picture.
+        on_step: told before each step.
+        budget: seconds for a traced one; None for its usual samples.
 
     Returns:
         Sentences: what the picture assumes.
@@ -92,7 +162,7 @@ def write_picture(
         ConfigError: there is no such view.
         ExportError: there is no graphics library, or the file cannot be written.
     """
-    is_drawn, notes = write_comparison([job], (), view, path, quality, on_step)
+    is_drawn, notes = write_comparison([job], (), view, path, quality, on_step, budget)
     if not is_drawn:
         raise ExportError([Problem(where="--view", what=NONE, fix=notes[0].removeprefix(f"{NONE}: "))])
     return notes
@@ -118,6 +188,7 @@ def write_comparison(
     path: Path,
     quality: Quality = "draft",
     on_step: OnStep | None = None,
+    budget: float | None = None,
 ) -> tuple[bool, tuple[str, ...]]:
     """One picture of several jobs of one room, side by side, seen by the first one's camera; of one without captions.
 
@@ -132,7 +203,7 @@ def write_comparison(
 
     check_view(view, jobs[0].config.camera)
     with replaced_file(path, ".png") as stage:
-        errand = partial(draw, tuple(jobs), captions, view, stage, quality)
+        errand = partial(draw, tuple(jobs), captions, view, stage, quality, budget)
         notes = run_apart({"picture": errand}, on_step or silent)["picture"]
         return stage.exists(), (f"{NONE}: {NO_OPENGL}",) if notes is None else notes
 

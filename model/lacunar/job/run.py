@@ -16,7 +16,7 @@ from lacunar.plan import Plan
 from lacunar.reports import Report, changed, make_report
 from lacunar.survey import Room, distrust, solve_survey
 
-Quality = Literal["draft", "fine", "photo"]
+Quality = Literal["draft", "fine", "large", "traced"]
 """Of pictures."""
 
 OnStep = Callable[[str, float], None]

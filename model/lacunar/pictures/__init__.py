@@ -1,23 +1,28 @@
-"""Pictures of a scene: photo-like ones, and exploded, cut and see-through ones; and a window to look round in."""
+"""Pictures of a scene: photo-like (drawn or traced), exploded, cut and see-through; a window to look round in."""
 
 from collections.abc import Callable
 
 from lacunar.pictures.compare import side_by_side
-from lacunar.pictures.probe import NO_OPENGL, can_render, unfit
-from lacunar.pictures.write import VIEWS, pictures_of, save, view_names, write_pictures
+from lacunar.pictures.probe import NO_OPENGL, UNTRACED, can_render, can_trace, unfit
+from lacunar.pictures.traced import write_traced
+from lacunar.pictures.write import VIEWS, pictures_of, read, save, view_names, write_pictures
 from lacunar.scene import Scene
 
 __all__ = [
     "NO_OPENGL",
+    "UNTRACED",
     "VIEWS",
     "can_render",
+    "can_trace",
     "pictures_of",
+    "read",
     "save",
     "show",
     "side_by_side",
     "unfit",
     "view_names",
     "write_pictures",
+    "write_traced",
 ]
 
 

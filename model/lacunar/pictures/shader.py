@@ -24,6 +24,10 @@ PHOTO = Path(__file__).with_name("photo.glsl").read_text("utf-8")
 """What photo-like views need besides: film, windows, the view out of them."""
 
 
+OUTDOORS = 5.0
+"""Gain of the view out of a window: as bright as film lets it be without going white. Source: tuned by eye."""
+
+
 def _vec(values: tuple[float, ...]) -> str:
     return f"vec{len(values)}({', '.join(f'{v:.6f}' for v in values)})"
 
@@ -78,8 +82,7 @@ def fragment(scene: Scene, material: Appearance) -> tuple[str, str]:
     dec = SURFACE + PHOTO + _sun(scene.lights) + _reflection(scene.lights)
     sun = scene.lights.sun
     if material.pane:
-        body = "vec3 c = 5.0 * outdoors(normalize(placeVS - eye));\n"
-        # Outdoors is as bright as film lets it be without going white.
+        body = f"vec3 c = {OUTDOORS} * outdoors(normalize(placeVS - eye));\n"
         tail = "fragOutput0 = vec4(film(c), 1.0);\n"
         return dec, body + tail
     body = f"""

@@ -3,14 +3,20 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 
+import numpy as np
 from PIL import Image
 
 from lacunar.pictures.captions import Pixels, strip_height, with_strip
 from lacunar.pictures.section import section
 from lacunar.scene import Quality, Scene, Viewpoint
 
-SIZES: dict[Quality, tuple[int, int]] = {"draft": (960, 600), "fine": (1600, 1000), "photo": (2400, 1500)}
-SAMPLES: dict[Quality, int] = {"draft": 2, "fine": 3, "photo": 3}
+SIZES: dict[Quality, tuple[int, int]] = {
+    "draft": (960, 600),
+    "fine": (1600, 1000),
+    "large": (2400, 1500),
+    "traced": (1600, 1000),
+}
+SAMPLES: dict[Quality, int] = {"draft": 2, "fine": 3, "large": 3, "traced": 3}
 """Each way: four samples a pixel in a draft, else nine. With four, gaps far off break into dashes."""
 
 VIEWS = ("door", "seat", "up", "corner", "exploded", "section", "hidden")
@@ -59,10 +65,10 @@ def pictures_of(
     samples = SAMPLES[quality]
     cameras = [scene.cameras[name] for name in wanted if name not in TECHNICAL]
     if "section" in wanted:
-        yield "section", _stripped(scene, "section", section(scene, inner), remark)
+        yield "section", stripped(scene, "section", section(scene, inner), remark)
     if wanted and set(wanted) != {"section"}:
         for name, image in _rendered(scene, cameras, [v for v in TECHNICAL if v in wanted], inner, samples):
-            yield name, _stripped(scene, name, image, remark)
+            yield name, stripped(scene, name, image, remark)
 
 
 def _rendered(
@@ -86,7 +92,8 @@ def _rendered(
         stage.close()
 
 
-def _stripped(scene: Scene, name: str, image: Pixels, remark: str) -> Pixels:
+def stripped(scene: Scene, name: str, image: Pixels, remark: str) -> Pixels:
+    """A picture with the strip of its view."""
     return with_strip(image, f"{scene.title}: {WORDS.get(name, name)}", remark)
 
 
@@ -128,3 +135,9 @@ def write_pictures(
 def save(image: Pixels, path: Path) -> None:
     """Write one picture; light compression, which is four times quicker and a tenth larger."""
     Image.fromarray(image).save(path, compress_level=4)
+
+
+def read(path: Path) -> Pixels:
+    """A picture that was saved."""
+    with Image.open(path) as image:
+        return np.asarray(image.convert("RGB"), dtype=np.uint8)

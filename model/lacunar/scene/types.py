@@ -25,7 +25,7 @@ def vector(values: npt.ArrayLike, scale: float = 1.0) -> Vector:
 
 Layer = Literal["beams", "furring", "slats", "trim", "old ceiling", "above", "room", "fixture", "pockets"]
 FaceKind = Literal["beam", "moulding", "slat", "trim", "furring", "wall", "old ceiling", "joist", "beyond"]
-Quality = Literal["draft", "fine", "photo"]
+Quality = Literal["draft", "fine", "large", "traced"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
