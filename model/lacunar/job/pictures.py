@@ -55,7 +55,7 @@ def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep, *, budget
 
 def _trace(scene: "Scene", files: Mapping[str, Path], remark: str, budget: float | None, step: OnStep) -> list[str]:
     """Write traced stills in a process of their own; sentences: why some or all are not there, how well they are."""
-    from lacunar.pictures import UNTRACED, can_trace, write_traced
+    from lacunar.pictures import SIZES, UNTRACED, can_trace, write_traced
 
     if not files:
         return []
@@ -64,7 +64,8 @@ def _trace(scene: "Scene", files: Mapping[str, Path], remark: str, budget: float
     if tracing.variant is None:
         return [tracing.advice]
     try:
-        said = run_apart({"traced": partial(write_traced, scene, files, tracing.variant, budget, remark)}, step)
+        errand = partial(write_traced, scene, files, tracing.variant, SIZES["traced"], budget, remark)
+        said = run_apart({"traced": errand}, step)
     except RuntimeError as error:
         return [f"{UNTRACED}: {error}"]
     ended = [f"{UNTRACED}: the tracer ended its process"]

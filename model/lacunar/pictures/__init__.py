@@ -5,11 +5,12 @@ from collections.abc import Callable
 from lacunar.pictures.compare import side_by_side
 from lacunar.pictures.probe import NO_OPENGL, UNTRACED, can_render, can_trace, unfit
 from lacunar.pictures.traced import write_traced
-from lacunar.pictures.write import VIEWS, pictures_of, read, save, view_names, write_pictures
+from lacunar.pictures.write import SIZES, VIEWS, pictures_of, read, save, view_names, write_pictures
 from lacunar.scene import Scene
 
 __all__ = [
     "NO_OPENGL",
+    "SIZES",
     "UNTRACED",
     "VIEWS",
     "can_render",

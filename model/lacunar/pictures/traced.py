@@ -15,7 +15,7 @@ from lacunar.pictures.probe import Variant
 from lacunar.pictures.projection import directions
 from lacunar.pictures.shader import OUTDOORS, PHOTO
 from lacunar.pictures.traced_scene import Floats
-from lacunar.pictures.write import SIZES, save, stripped
+from lacunar.pictures.write import save, stripped
 from lacunar.scene import Scene, Viewpoint
 
 if TYPE_CHECKING:
@@ -60,10 +60,10 @@ def write_traced(
     scene: Scene,
     files: Mapping[str, Path],
     variant: Variant,
+    size: tuple[int, int],
     budget: float | None,
     remark: str,
     step: Tell,
-    size: tuple[int, int] = SIZES["traced"],
 ) -> list[str]:
     """Write a PNG for each view named; for a process of its own, which it may end.
 
@@ -71,10 +71,10 @@ def write_traced(
         scene: with its exposure.
         files: by view's name.
         variant: of `can_trace`.
+        size: width and height in pixels, with the strip.
         budget: seconds for each picture, for as many samples as go into them; None for 8 + 4.
         remark: in each picture's strip.
         step: told as it goes.
-        size: width and height in pixels, with the strip.
 
     Returns:
         Where a time is given, a sentence a picture: what it was enough for.
