@@ -11,7 +11,7 @@ import pickle
 import tempfile
 from pathlib import Path
 
-from bench import python, run
+from bench import python, run  # pyright: ignore[reportAttributeAccessIssue]  a folder of that name is found first
 from lacunar.config import read_config
 from lacunar.job import run_job
 from lacunar.pictures import can_trace, pictures_of, save, write_traced
