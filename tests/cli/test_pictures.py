@@ -96,22 +96,27 @@ import lacunar.pictures.probe as probe
 from lacunar.pictures.write import SIZES
 from lacunar.scene.lighting import RAYS
 SIZES["traced"], RAYS["traced"] = (320, 200), 32
+"""
+DEADLY = """
 probe._failed = lambda script, *arguments: None
 apart.command = lambda: [sys.executable, "-c", "import os; os.abort()"]
 """
 """The trial goes well, and then the tracer ends the process that it is in."""
 
 
-def test_where_tracing_dies_there_is_a_quick_still(
-    lacunar: Lacunar, room: Path, children: Callable[[str], None]
-) -> None:
+@pytest.mark.parametrize("lives", [False, True], ids=["dies", "lives"])
+def test_a_still_is_traced_or_quick(lacunar: Lacunar, room: Path, children: Callable[[str], None], lives: bool) -> None:
     import lacunar as package
+    from lacunar.pictures import can_trace
 
-    children(SMALL.format(path=str(Path(package.__file__).parents[1])))
-    done = lacunar("render", room, "--quality", "traced")
+    if lives and (tracing := can_trace()).variant is None:
+        pytest.skip(tracing.advice)
+    children((SMALL if lives else SMALL + DEADLY).format(path=str(Path(package.__file__).parents[1])))
+    done = lacunar("render", room, "--quality", "traced", "--budget", "1s")
     assert done.status == 0
     said = " ".join(done.out.split())
-    assert "Not traced, quick stills are there instead: the tracer ended its process" in said
+    assert ("Not traced, quick stills are there instead: the tracer ended its process" in said) == (not lives)
+    assert ("door: 2 + 1 samples in" in said) == lives
     with Image.open(room.with_name(f"{room.stem}-door.png")) as image:
         assert image.size == (320, 200)
 
