@@ -1,5 +1,6 @@
 """Stills by following light: one small picture, held against exact projection and against the baked light."""
 
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -51,9 +52,15 @@ def test_a_still_has_its_size_and_few_samples(tracer: "Tracer") -> None:
     assert image.std() > 20
 
 
-@pytest.mark.parametrize("view", ["door", "seat", "corner", "up"])
-def test_the_lamp_is_seen_where_projection_has_it(tracer: "Tracer", view: str) -> None:
+@pytest.mark.parametrize(
+    ("view", "shift"),
+    [("door", None), ("seat", None), ("corner", None), ("up", None), ("door", (0.3, -0.2)), ("up", (0.3, -0.2))],
+)
+def test_the_lamp_is_seen_where_projection_has_it(
+    tracer: "Tracer", view: str, shift: tuple[float, float] | None
+) -> None:
     camera, globe = box_scene().cameras[view], next(b for b in box_scene().bodies if b.name.endswith("globe"))
+    camera = replace(camera, half_width=1.2, shift=shift) if shift else camera
     looks = np.stack([tracer.shows(camera, INNER, seed) for seed in range(2)])
     rows, columns = np.nonzero((looks == tracer.names.index("globe")).any(axis=0))
     at = np.clip(project(camera, globe.points, INNER)[:, :2], 0, INNER)

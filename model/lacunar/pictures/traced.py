@@ -109,14 +109,12 @@ def traced(
     ways = directions(camera, size).astype(np.float32)
     shader, gain = functions(PHOTO), np.array(scene.exposure, np.float32)
     beyond = OUTDOORS * _each(shader["outdoors"], ways) / gain
-    outside = np.float32(1.0) - indoors
-    light += _glow(tracer, scene, camera, size, normals, ways) + outside * beyond
     tell("denoising", 0.92)
     from lacunar.pictures.tracer import denoised
 
-    # What is out of doors, in the guides as any white thing.
-    guides = (np.ascontiguousarray(one, np.float32) for one in (albedo + outside, normals))
-    clean = denoised(np.ascontiguousarray(light, np.float32), *guides)
+    clean = denoised(*(np.ascontiguousarray(one, np.float32) for one in (light, albedo, normals)))
+    # What has no noise comes after: the denoiser would make thin bars waver before a bright sky.
+    clean += (1.0 - indoors) * beyond + _glow(tracer, scene, camera, size, normals, ways)
     codes = _each(shader["film"], clean * gain)
     picture = with_bloom((np.clip(codes, 0.0, 1.0) * 255.0 + 0.5).astype(np.uint8))
     spent = Spent(sky=spent[0], sun=spent[1], seconds=time.monotonic() - start)

@@ -100,7 +100,7 @@ def _sensor(camera: Viewpoint, size: tuple[int, int], n: int):
             "type": "perspective",
             "fov_axis": "x",
             "fov": 2 * math.degrees(math.atan(camera.half_width)),
-            "principal_point_offset_x": -camera.shift[0] / 2,
+            "principal_point_offset_x": camera.shift[0] / 2,
             "principal_point_offset_y": -camera.shift[1] / 2,
             "near_clip": 0.01,
             "to_world": transform.look_at(origin=[*camera.eye], target=[*camera.towards], up=[*camera.up]),
