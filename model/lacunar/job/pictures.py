@@ -59,7 +59,7 @@ def _trace(scene: "Scene", files: Mapping[str, Path], remark: str, budget: float
 
     if not files:
         return []
-    step("traced: what is there", 0.0)
+    step("the tracer", 0.0)
     tracing = can_trace()
     if tracing.variant is None:
         return [tracing.advice]

@@ -94,7 +94,8 @@ def write_traced(
         path.parent.mkdir(exist_ok=True)
         save(stripped(scene, name, image, remark), path)
         if budget is not None:
-            notes.append(f"{name}: {spent.sky} + {spent.sun} samples in {spent.seconds:.0f} s")
+            least = ", the fewest that make a picture" if (spent.sky, spent.sun) == SHORT else ""
+            notes.append(f"{name}: {spent.sky} + {spent.sun} samples in {spent.seconds:.0f} s{least}")
     return notes
 
 
