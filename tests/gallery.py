@@ -50,7 +50,7 @@ def rooms(quality: Quality) -> None:
 
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--quality", choices=("draft", "fine", "photo"), default="fine")
+    parser.add_argument("--quality", choices=("draft", "fine", "large", "traced"), default="fine")
     quality = cast("Quality", parser.parse_args().quality)
     RENDERS.mkdir(exist_ok=True)
     boards()

@@ -21,20 +21,26 @@ def build(
     only: Annotated[str, typer.Option(metavar="LIST", help=ONLY_HELP)] = "",
     quality: Annotated[options.Quality, typer.Option(help="How good the pictures are.")] = options.Quality.fine,
     furnish: options.Furnish = False,
+    budget: options.Budget = "",
     every: options.All = False,
 ) -> int:
     """Write model, cut list, pictures, report: all or nothing."""
     from lacunar.config import read_config
     from lacunar.folder import IN_PLACE, in_place, products
-    from lacunar.job import read_groups, run_job, write_job
+    from lacunar.job import PRODUCTS, read_groups, run_job, with_budget, write_job
 
-    groups = read_groups(only)
+    groups, limit = read_groups(only), options.seconds(budget, quality)
+    rows = PRODUCTS if limit is None else with_budget(limit)
     config = read_config(room, options.furnished(furnish))
     folder = out or room.parent / config.name
     products(folder)  # is it ours to replace? before any work
     with progress_bar() as progress:
         job = run_job(config, lambda text, share: progress(text, 0.1 * share))
-        written = write_job(job, folder, groups, quality.value, lambda text, share: progress(text, 0.1 + 0.9 * share))
+
+        def tell(text: str, share: float) -> None:
+            progress(text, 0.1 + 0.9 * share)
+
+        written = write_job(job, folder, groups, quality.value, tell, rows)
     with in_place(IN_PLACE):
         show_job(job, every=every, built=True)
         say()

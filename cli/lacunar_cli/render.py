@@ -16,6 +16,7 @@ def render(
     view: Annotated[str, typer.Option(help=options.VIEW_HELP)] = "door",
     quality: Annotated[options.Quality, typer.Option(help="How good the picture is.")] = options.Quality.fine,
     furnish: options.Furnish = False,
+    budget: options.Budget = "",
     out: Annotated[Path | None, typer.Option("--output", "-o", metavar="PNG", help="Default: ROOM-VIEW.png.")] = None,
 ) -> int:
     """Render one picture of a room."""
@@ -23,13 +24,18 @@ def render(
     from lacunar.folder import check_file, in_place
     from lacunar.job import check_view, run_job, write_picture
 
+    limit = options.seconds(budget, quality)
     config = read_config(room, options.furnished(furnish))
     check_view(view, config.camera)
     target = out or room.parent / f"{config.name}-{view}.png"
     check_file(target, ".png")
     with progress_bar() as progress:
         job = run_job(config, lambda text, share: progress(text, 0.4 * share), weighed=False, advised=False)
-        notes = write_picture(job, view, target, quality.value, lambda text, share: progress(text, 0.4 + 0.6 * share))
+
+        def tell(text: str, share: float) -> None:
+            progress(text, 0.4 + 0.6 * share)
+
+        notes = write_picture(job, view, target, quality.value, tell, limit)
     with in_place(f"{target} is written"):
         say(wrapped(f"wrote {target}"))
         show_notes(notes)

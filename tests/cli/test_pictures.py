@@ -4,6 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from commands import Lacunar, tree
 
@@ -85,3 +86,54 @@ def test_what_cannot_be_rendered_is_two(
     done = lacunar("render", room, "--quality", "draft", *arguments)
     assert done.status == 2
     assert list(tmp_path.iterdir()) == [room]
+
+
+SMALL = """
+import os, sys
+sys.path[:0] = [{path!r}]
+import lacunar.job.apart as apart
+import lacunar.pictures.probe as probe
+from lacunar.pictures.write import SIZES
+from lacunar.scene.lighting import RAYS
+SIZES["traced"], RAYS["traced"] = (320, 200), 32
+"""
+DEADLY = """
+probe._failed = lambda script, *arguments: None
+apart.command = lambda: [sys.executable, "-c", "import os; os.abort()"]
+"""
+"""The trial goes well, and then the tracer ends the process that it is in."""
+
+
+@pytest.mark.parametrize("lives", [False, True], ids=["dies", "lives"])
+def test_a_still_is_traced_or_quick(lacunar: Lacunar, room: Path, children: Callable[[str], None], lives: bool) -> None:
+    import lacunar as package
+    from lacunar.pictures import can_trace
+
+    if lives and (tracing := can_trace()).variant is None:
+        pytest.skip(tracing.advice)
+    children((SMALL if lives else SMALL + DEADLY).format(path=str(Path(package.__file__).parents[1])))
+    done = lacunar("render", room, "--quality", "traced", "--budget", "1s")
+    assert done.status == 0
+    said = " ".join(done.out.split())
+    assert ("Not traced, quick stills are there instead: the tracer ended its process" in said) == (not lives)
+    assert ("door: 2 + 1 samples in" in said) == lives
+    with Image.open(room.with_name(f"{room.stem}-door.png")) as image:
+        assert image.size == (320, 200)
+
+
+@pytest.mark.parametrize("command", ["build", "render"])
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("--budget", "60s"), "got 60s with --quality fine, must be with traced"),
+        (("--quality", "traced", "--budget", "soon"), 'got "soon", must be a time from 1s to 1440m, like 60s'),
+        (("--quality", "traced", "--budget", "0s"), 'got "0s", must be a time'),
+    ],
+)
+def test_a_budget_that_is_none_is_two(
+    lacunar: Lacunar, room: Path, command: str, arguments: tuple[str, ...], said: str
+) -> None:
+    done = lacunar(command, room, *arguments)
+    assert done.status == 2
+    assert f"--budget: {said}" in " ".join(done.err.split())
+    assert list(room.parent.iterdir()) == [room]

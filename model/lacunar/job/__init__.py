@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from lacunar.job.pictures import check_view, open_window, write_comparison, write_picture
-    from lacunar.job.products import GROUPS, PRODUCTS, Product, read_groups
+    from lacunar.job.products import GROUPS, PRODUCTS, Product, read_groups, with_budget
     from lacunar.job.progress import Progress, tell_done, tell_ticks, write_ticks
     from lacunar.job.run import Job, OnStep, Quality, as_designed, code_of, report_of, run_job, trust_of
     from lacunar.job.second_thoughts import WhatIf, what_if
@@ -43,6 +43,7 @@ __all__ = [
     "tell_ticks",
     "trust_of",
     "what_if",
+    "with_budget",
     "write_comparison",
     "write_job",
     "write_picture",

@@ -2,7 +2,7 @@
 
 import os
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -23,39 +23,78 @@ NONE: Final = "no picture was made"
 UNLIT: Final = ("exploded", "section", "hidden", "overlap")
 """Views that need no light worked out."""
 
+TRACED: Final = ("door", "seat", "up", "corner")
+"""Views that a build traces, where it is asked to; a single picture may be any that is lit."""
 
-def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep) -> list[str]:
+
+def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep, *, budget: float | None = None) -> list[str]:
     """Write every view into a folder; sentences: why there are none, or what they assume."""
-    from lacunar.pictures import unfit, view_names, write_pictures
+    from lacunar.pictures import can_render, unfit, view_names, write_pictures
 
-    advice = unfit()
-    if advice:
+    is_traced = quality == "traced"
+    # The question in this process is the quicker one, but may end it, and traced stills need no graphics library.
+    advice = can_render() if is_traced else unfit()
+    if advice and not is_traced:
         return [f"pictures: {advice}"]
-    step("light", 0.1)
+    step("light", 0.0)
     scene = _scene(job, quality, today=True)
-    names = view_names(scene)
+    wanted = {view: folder / f"{view}.png" for view in TRACED if is_traced}
+    notes = _trace(scene, wanted, trust_of(job).words, budget, lambda text, share: step(text, 0.8 * share))
+    if advice:
+        return [*notes, *scene.notes, f"pictures: {advice}"]
+    names = [name for name in view_names(scene) if name not in wanted or not wanted[name].exists()]
     done: list[str] = []
 
     def on_picture(name: str) -> None:
         done.append(name)
-        step(f"picture {min(len(done) + 1, len(names))} of {len(names)}", 0.3 + 0.7 * len(done) / len(names))
+        share, start = len(done) / len(names), 0.8 if is_traced else 0.3
+        step(f"picture {min(len(done) + 1, len(names))} of {len(names)}", start + (1.0 - start) * share)
 
     write_pictures(scene, folder, names, quality, remark=trust_of(job).words, on_step=on_picture)
-    return list(scene.notes)
+    return [*notes, *scene.notes]
 
 
-def draw_view(job: Job, view: str, path: Path, quality: Quality, step: OnStep) -> list[str]:
+def _trace(scene: "Scene", files: Mapping[str, Path], remark: str, budget: float | None, step: OnStep) -> list[str]:
+    """Write traced stills in a process of their own; sentences: why some or all are not there, how well they are."""
+    from lacunar.pictures import SIZES, UNTRACED, can_trace, write_traced
+
+    if not files:
+        return []
+    step("the tracer", 0.0)
+    tracing = can_trace()
+    if tracing.variant is None:
+        return [tracing.advice]
+    try:
+        errand = partial(write_traced, scene, files, tracing.variant, SIZES["traced"], budget, remark)
+        said = run_apart({"traced": errand}, step)
+    except RuntimeError as error:
+        return [f"{UNTRACED}: {error}"]
+    ended = [f"{UNTRACED}: the tracer ended its process"]
+    return [*filter(None, [tracing.advice]), *(ended if said["traced"] is None else said["traced"])]
+
+
+def draw_view(job: Job, view: str, path: Path, quality: Quality, budget: float | None, step: OnStep) -> list[str]:
     """Write one picture of a job; sentences: what it assumes, or why there is none."""
-    from lacunar.pictures import pictures_of, save, unfit
+    from lacunar.pictures import APART, UNSTATED, can_render, parted, pictures_of, save, unfit
 
-    advice = unfit()
-    if advice:
+    state, camera = parted(view)
+    is_traced = quality == "traced" and (camera if state else view) not in (*UNSTATED, *APART)
+    advice = can_render() if is_traced else unfit()
+    if advice and not is_traced:
         return [f"{NONE}: {advice}"]
     step("picture", 0.2)
-    scene = _scene(job, quality, light=view not in UNLIT, today=view.startswith("today"))
-    ((_, image),) = pictures_of(scene, (view,), quality, remark=trust_of(job).words)
-    save(image, path)
-    return list(scene.notes)
+    scene, remark = _scene(job, quality, light=view not in UNLIT, today=view.startswith("today")), trust_of(job).words
+    notes = (
+        _trace(scene, {view: path}, remark, budget, lambda text, share: step(text, 0.2 + 0.8 * share))
+        if is_traced
+        else []
+    )
+    if not path.exists():
+        if advice:
+            return [f"{NONE}: {advice}", *notes]
+        ((_, image),) = pictures_of(scene, (view,), quality, remark=remark)
+        save(image, path)
+    return [*notes, *scene.notes]
 
 
 def draw_comparison(
@@ -106,9 +145,22 @@ def _scene(job: Job, quality: Quality, *, light: bool = True, today: bool = Fals
 
 
 def write_picture(
-    job: Job, view: str, path: Path, quality: Quality = "fine", on_step: OnStep | None = None
+    job: Job,
+    view: str,
+    path: Path,
+    quality: Quality = "fine",
+    on_step: OnStep | None = None,
+    budget: float | None = None,
 ) -> tuple[str, ...]:
     """Write one picture as PNG.
+
+    Args:
+        job: of `run_job`.
+        view: its name.
+        path: of the file.
+        quality: of the picture.
+        on_step: told before each step.
+        budget: seconds for a traced one; None for its usual samples.
 
     Returns:
         Sentences: what the picture assumes.
@@ -119,7 +171,7 @@ def write_picture(
     """
     check_view(view, job.config.camera)
     with replaced_file(path, ".png") as stage:
-        notes = _apart(partial(draw_view, job, view, stage, quality), on_step)
+        notes = _apart(partial(draw_view, job, view, stage, quality, budget), on_step)
         is_drawn = stage.exists()
     if not is_drawn:
         raise ExportError([Problem(where="--view", what=NONE, fix=notes[0].removeprefix(f"{NONE}: "))])

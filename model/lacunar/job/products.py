@@ -1,7 +1,8 @@
 """What a build writes: a row for each file or folder of files. Nothing heavy is loaded before it is written."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -46,8 +47,6 @@ class Product:
 
 
 def _report(job: "Job", path: Path, *_: object) -> None:
-    from dataclasses import replace
-
     from lacunar.job.run import report_of
     from lacunar.reports import list_files, write_report
 
@@ -109,10 +108,10 @@ def _step_file(job: "Job", path: Path, _quality: object, step: "OnStep") -> list
     return []
 
 
-def _views(job: "Job", path: Path, quality: "Quality", step: "OnStep") -> list[str]:
+def _views(job: "Job", path: Path, quality: "Quality", step: "OnStep", *, budget: float | None = None) -> list[str]:
     from lacunar.job.pictures import draw_views
 
-    return draw_views(job, path, quality, step)
+    return draw_views(job, path, quality, step, budget=budget)
 
 
 def _boards(job: "Job", path: Path, *_: object) -> list[str]:
@@ -142,6 +141,11 @@ PRODUCTS: Final = (
     Product(path="crew-book.pdf", group="book", step="crew book"),
     Product(path="share.html", group="share", step="web page"),
 )
+
+
+def with_budget(budget: float) -> tuple[Product, ...]:
+    """The same rows, with so many seconds for each picture that is traced."""
+    return tuple(replace(row, write=partial(_views, budget=budget)) if row.write is _views else row for row in PRODUCTS)
 
 
 GROUPS: Final = tuple(dict.fromkeys(row.group for row in PRODUCTS))

@@ -17,7 +17,7 @@ from lacunar.reports import Report, changed, make_report
 from lacunar.schedule import Calendar, make_calendar
 from lacunar.survey import Room, distrust, solve_survey
 
-Quality = Literal["draft", "fine", "photo"]
+Quality = Literal["draft", "fine", "large", "traced"]
 """Of pictures."""
 
 OnStep = Callable[[str, float], None]

@@ -1,22 +1,36 @@
-"""Pictures of a scene: photo-like ones, and exploded, cut and see-through ones; and a window to look round in."""
+"""Pictures of a scene: photo-like (drawn or traced), exploded, cut and see-through; a window to look round in."""
 
 from collections.abc import Callable
 
 from lacunar.pictures.compare import Variant, comparison, side_by_side
-from lacunar.pictures.probe import NO_OPENGL, can_render, unfit
+from lacunar.pictures.probe import NO_OPENGL, UNTRACED, can_render, can_trace, unfit
 from lacunar.pictures.states import STATES, parted
-from lacunar.pictures.write import APART, UNSTATED, VIEWS, WORDS, pictures_of, save, view_names, write_pictures
+from lacunar.pictures.traced import write_traced
+from lacunar.pictures.write import (
+    APART,
+    SIZES,
+    UNSTATED,
+    VIEWS,
+    WORDS,
+    pictures_of,
+    save,
+    view_names,
+    write_pictures,
+)
 from lacunar.scene import Scene
 
 __all__ = [
     "APART",
     "NO_OPENGL",
+    "SIZES",
     "STATES",
     "UNSTATED",
+    "UNTRACED",
     "VIEWS",
     "WORDS",
     "Variant",
     "can_render",
+    "can_trace",
     "comparison",
     "parted",
     "pictures_of",
@@ -26,6 +40,7 @@ __all__ = [
     "unfit",
     "view_names",
     "write_pictures",
+    "write_traced",
 ]
 
 

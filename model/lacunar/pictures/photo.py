@@ -1,6 +1,7 @@
 """Views that should look like photographs: from the door, from a seat, up, into a corner."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 import numpy as np
 from PIL import Image, ImageFilter
@@ -8,11 +9,13 @@ from PIL import Image, ImageFilter
 from lacunar.pictures.captions import Canvas, Pixels
 from lacunar.pictures.projection import project
 from lacunar.pictures.shader import fragment
-from lacunar.pictures.stage import Stage
 from lacunar.scene import Scene, Viewpoint
 
+if TYPE_CHECKING:
+    from lacunar.pictures.stage import Stage
 
-def photos(stage: Stage, scene: Scene, cameras: list[Viewpoint]) -> Iterator[tuple[Viewpoint, Pixels]]:
+
+def photos(stage: "Stage", scene: Scene, cameras: list[Viewpoint]) -> Iterator[tuple[Viewpoint, Pixels]]:
     """One picture a camera."""
     is_furnished = any(body.layer == "furniture" for body in scene.bodies)
     # From the floor what stands on it would hide the ceiling: it is taken away.

@@ -33,6 +33,16 @@ def project(camera: Viewpoint, points: npt.ArrayLike, size: tuple[int, int]) -> 
     return np.stack([(x + 1) / 2 * width, (1 - y) / 2 * height, ahead], 1)
 
 
+def directions(camera: Viewpoint, size: tuple[int, int]) -> Doubles:
+    """Where the middle of each pixel looks to from an eye, unit, shape (height, width, 3); `project` the other way."""
+    width, height = size
+    right, up, forward = _axes(camera)
+    x = (2 * (np.arange(width) + 0.5) / width - 1 + camera.shift[0]) * camera.half_width
+    y = (1 - 2 * (np.arange(height) + 0.5) / height + camera.shift[1]) * camera.half_width * height / width
+    out = forward + x[None, :, None] * right + y[:, None, None] * up
+    return out / np.linalg.norm(out, axis=2, keepdims=True)
+
+
 def framed(
     points: npt.ArrayLike, towards: npt.ArrayLike, aspect: float, margin: tuple[float, float, float, float]
 ) -> Viewpoint:

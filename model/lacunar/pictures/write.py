@@ -11,10 +11,15 @@ from lacunar.pictures.section import section
 from lacunar.pictures.states import STATES, parted, seen_in
 from lacunar.scene import Quality, Scene, Viewpoint
 
-SIZES: dict[Quality, tuple[int, int]] = {"draft": (960, 622), "fine": (1600, 1038), "photo": (2400, 1558)}
+SIZES: dict[Quality, tuple[int, int]] = {
+    "draft": (960, 622),
+    "fine": (1600, 1038),
+    "large": (2400, 1558),
+    "traced": (1600, 1038),
+}
 """With a strip of one line, so that above it the picture is as high as cameras reckon with."""
 
-SAMPLES: dict[Quality, int] = {"draft": 5, "fine": 8, "photo": 8}
+SAMPLES: dict[Quality, int] = {"draft": 5, "fine": 8, "large": 8, "traced": 8}
 """Pictures that are laid over each other: with five, gaps far off run whole, with eight they are equally dark."""
 
 VIEWS = ("door", "seat", "up", "corner", "exploded", "section", "hidden", "overlap", *STATES)
@@ -85,15 +90,15 @@ def pictures_of(
     groups = seen_in(scene, tuple(name for name in wanted if name not in (*TECHNICAL, *APART)))
     for name in (name for name in FLAT if name in wanted):
         image = FLAT[name](scene, inner)
-        yield name, _stripped(scene, name, image, remark) if titled else image
+        yield name, stripped(scene, name, image, remark) if titled else image
     if "steps" in wanted:
         from lacunar.pictures.steps import steps
 
         image = steps(scene, inner, samples)
-        yield "steps", _stripped(scene, "steps", image, remark) if titled else image
+        yield "steps", stripped(scene, "steps", image, remark) if titled else image
     if not set(wanted) <= {*FLAT, *APART}:
         for name, image in _rendered(scene, groups, [v for v in TECHNICAL if v in wanted], inner, samples):
-            yield name, _stripped(scene, name, image, remark) if titled else image
+            yield name, stripped(scene, name, image, remark) if titled else image
 
 
 def _rendered(
@@ -122,7 +127,8 @@ def _rendered(
         stage.close()
 
 
-def _stripped(scene: Scene, name: str, image: Pixels, remark: str) -> Pixels:
+def stripped(scene: Scene, name: str, image: Pixels, remark: str) -> Pixels:
+    """A picture with the strip of its view."""
     state, camera = parted(name)
     words = f"{WORDS.get(camera, camera)}, {WORDS[state]}" if state else WORDS.get(name, name)
     return with_strip(image, f"{scene.title}: {words}", remark)

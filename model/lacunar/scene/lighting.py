@@ -13,7 +13,7 @@ from lacunar.scene.rays import rays_for
 from lacunar.scene.shape import joined
 from lacunar.scene.types import Appearance, Body, Indices, Lights, Quality, Sun, WindowLight, vector
 
-RAYS: dict[Quality, int] = {"draft": 160, "fine": 384, "photo": 1024}
+RAYS: dict[Quality, int] = {"draft": 160, "fine": 384, "large": 1024, "traced": 384}
 """Rays from each probe on paint: 384 leave no blotch that one sees on a white wall. Measured by looking."""
 
 GAP_LIGHT = 0.10

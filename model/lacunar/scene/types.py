@@ -27,7 +27,7 @@ Layer = Literal[
     "beams", "furring", "slats", "trim", "old ceiling", "above", "room", "furniture", "fixture", "pockets", "mouths"
 ]
 FaceKind = Literal["beam", "moulding", "slat", "trim", "furring", "wall", "old ceiling", "joist", "beyond"]
-Quality = Literal["draft", "fine", "photo"]
+Quality = Literal["draft", "fine", "large", "traced"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
