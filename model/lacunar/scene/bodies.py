@@ -131,9 +131,6 @@ def _above(room: Room, layout: Layout, look: Look, lift: float) -> Iterator[Raw]
         yield _edged(_raw(name, "above", material, shape, kind, None, (0.0, 0.0, rise * lift)), lines)
 
 
-LIGHTS = ("light", "lamp", "box", "pendant", "chandelier", "lantern")
-
-
 def _underside(room: Room, layout: Layout, hole: CutOut) -> float:
     """Height of what a fixture hangs under: the slats of its coffer, else the old ceiling."""
     if hole.coffer is None:
@@ -145,7 +142,7 @@ def _fixtures(room: Room, layout: Layout, look: Look) -> Iterator[tuple[tuple[Ra
     for hole in layout.cut_outs:
         below = _underside(room, layout, hole)
         fixture = look.fixtures.get(hole.name)
-        if fixture is not None and fixture.kind and not any(word in fixture.kind.lower() for word in LIGHTS):
+        if not look.is_lamp(hole.name):
             yield (_raw(hole.name, "fixture", "plate", plate(hole.outline, below)),), None
             continue
         given = fixture.canopy if fixture is not None else None

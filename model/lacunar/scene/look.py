@@ -9,6 +9,9 @@ from lacunar.config import CameraTable, CoatTable, Config, Door, Fixture, Window
 from lacunar.materials import DEFAULT_OLD_CEILING
 from lacunar.survey import Room
 
+LIGHTS = ("light", "lamp", "box", "pendant", "chandelier", "lantern")
+"""Words for fixtures that are lamps, and for what one hangs from."""
+
 OpeningKind = Literal["window", "door"]
 
 
@@ -54,6 +57,11 @@ class Look:
     def of_kind(self, kind: OpeningKind) -> tuple[Opening, ...]:
         """The openings of one kind."""
         return tuple(opening for opening in self.openings if opening.kind == kind)
+
+    def is_lamp(self, name: str) -> bool:
+        """Whether a fixture is a lamp, as it is where nobody says what it is."""
+        kind = self.fixtures[name].kind if name in self.fixtures else ""
+        return not kind or any(word in kind.lower() for word in LIGHTS)
 
 
 def look_of(config: Config, room: Room) -> Look:
