@@ -13,7 +13,7 @@ from lacunar.pictures import side_by_side
 ROOT = Path(__file__).resolve().parents[1]
 CONFIGS, RENDERS = ROOT / "configs", ROOT / "renders"
 INCH = CONFIGS / "4-inch.toml"
-VIEWS = ("door", "up", "hidden", "section", "exploded")
+VIEWS = ("door", "up", "today", "evening", "hidden", "section", "exploded")
 RUNS = ("with", "across", "alternate")
 
 

@@ -226,9 +226,10 @@ def lamp_places(room: Room, cameras: Mapping[str, Viewpoint]) -> tuple[Point, ..
     Out of the way of who looks from door and seat: neither close by nor near a picture's edge, where a ball is an egg.
     """
     views = [cameras[name] for name in ("door", "seat")]
-    places = sorted(_along_walls(standing_room(room, LAMP_CLEAR)), key=lambda at: max(_odd(at, view) for view in views))
+    odd = {at: max(_odd(at, view) for view in views) for at in _along_walls(standing_room(room, LAMP_CLEAR))}
+    places = sorted(odd, key=lambda at: odd[at])
     chosen = places[:1]
-    for at in places[1:]:
+    for at in (place for place in places if odd[place] < 1.5):
         if all(math.dist(at, other) > LAMP_APART for other in chosen):
             chosen.append(at)
     return tuple(chosen[: max(1, round(shapely.Polygon(room.points).area / 15e6))])
@@ -239,6 +240,6 @@ def _odd(at: Point, view: Viewpoint) -> float:
     dx, dy = view.towards[0] - view.eye[0], view.towards[1] - view.eye[1]
     x, y = at[0] / 1000.0 - view.eye[0], at[1] / 1000.0 - view.eye[1]
     ahead, aside = (x * dx + y * dy) / math.hypot(dx, dy), abs(x * dy - y * dx) / math.hypot(dx, dy)
-    if ahead <= 0.3 or aside > 1.2 * view.half_width * ahead:
+    if ahead <= 0.0 or aside > 1.2 * view.half_width * ahead:
         return 0.0
     return max(1.6 * aside / (view.half_width * ahead), LAMP_AWAY / (1000.0 * ahead))
