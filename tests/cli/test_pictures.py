@@ -78,7 +78,10 @@ def test_what_cannot_be_renewed_stays_and_is_said(
     assert f"ceiling.step in {out}: still that of an earlier build" in " ".join(done.out.split())
 
 
-@pytest.mark.parametrize("arguments", [("--view", "cellar"), ("-o", "picture.jpeg"), ("-o", "absent/picture.png")])
+@pytest.mark.parametrize(
+    "arguments",
+    [("--view", "cellar"), ("--view", "today-section"), ("-o", "picture.jpeg"), ("-o", "absent/picture.png")],
+)
 def test_what_cannot_be_rendered_is_two(
     lacunar: Lacunar, room: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: tuple[str, str]
 ) -> None:
@@ -137,3 +140,10 @@ def test_a_budget_that_is_none_is_two(
     assert done.status == 2
     assert f"--budget: {said}" in " ".join(done.err.split())
     assert list(room.parent.iterdir()) == [room]
+
+
+@pytest.mark.parametrize("view", ["today", "evening", "today-up", "evening-seat"])
+def test_every_camera_sees_the_room_today_and_in_the_evening(view: str) -> None:
+    from lacunar.job import check_view
+
+    check_view(view, ())

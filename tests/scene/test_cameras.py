@@ -16,7 +16,7 @@ from lacunar.geometry import Plane, Point
 from lacunar.layout import Layout, arrange_layout
 from lacunar.parts import make_parts
 from lacunar.scene.bodies import all_bodies
-from lacunar.scene.cameras import HELD, cameras_of, standing_room
+from lacunar.scene.cameras import HELD, cameras_of, lamp_places, standing_room
 from lacunar.scene.framing import ASPECT
 from lacunar.scene.look import Look, Opening, look_of
 from lacunar.scene.noise import f32
@@ -211,3 +211,18 @@ def test_where_no_picture_holds_floor_and_ceiling_it_shows_as_much_floor_as_any(
     best = float(floor[(ceiling >= 0.25) & (ceiling <= 0.45)].max())
     assert best < 0.05
     assert seen_shares(name)[view]["floor"] >= best - 0.02
+
+
+@every
+def test_lamps_stand_in_the_room_and_in_nobody_s_face(name: str) -> None:
+    room, _, _, cameras = shipped(name)
+    places = lamp_places(room, cameras)
+    assert len(places) >= (4 if name == "7-hall" else 1)
+    for at in places:
+        assert shapely.Polygon(room.points).contains(shapely.Point(at))
+        for view in ("door", "seat"):
+            eye = cameras[view].eye
+            x, y = at[0] / 1000.0 - eye[0], at[1] / 1000.0 - eye[1]
+            dx, dy = cameras[view].towards[0] - eye[0], cameras[view].towards[1] - eye[1]
+            shown = abs(x * dy - y * dx) < cameras[view].half_width * (x * dx + y * dy)
+            assert not shown or math.hypot(x, y) > (0.8 if name == "2-one-coffer" else 1.4)

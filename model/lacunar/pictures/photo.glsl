@@ -43,9 +43,9 @@ vec3 outdoors(vec3 d) {
   float high = d.z / max(length(d.xy), 1e-3);
   float round_ = atan(d.y, d.x);
   vec3 sky = mix(vec3(1.04, 1.06, 1.08), vec3(0.80, 0.92, 1.10), smoothstep(0.0, 0.9, high));
-  vec3 trees = mix(vec3(0.25, 0.29, 0.24), vec3(0.52, 0.57, 0.54), smoothstep(-0.03, 0.12, high));
+  vec3 trees = mix(vec3(0.25, 0.29, 0.24), vec3(0.52, 0.57, 0.54), smoothstep(-0.03, 0.09, high));
   vec3 lawn = mix(vec3(0.62, 0.66, 0.50), vec3(0.44, 0.49, 0.33), smoothstep(0.0, -0.5, high));
-  float edge = 0.060 + 0.018 * ripple(round_ * 2.3);
-  vec3 far = mix(trees, sky, smoothstep(edge - 0.02, edge + 0.03, high));
-  return mix(lawn, far, smoothstep(-0.035, -0.01, high));
+  float edge = 0.036 + 0.012 * ripple(round_ * 2.3);
+  vec3 far = mix(trees, sky, smoothstep(edge - 0.008, edge + 0.016, high));
+  return mix(lawn, far, smoothstep(-0.022, -0.010, high));
 }

@@ -6,6 +6,7 @@ must (see `framing`). Up and corner are as wide as their subject needs and say s
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 import shapely
@@ -32,6 +33,15 @@ HELD = 120.0
 
 SEATED_CLEAR = 500.0
 """mm from a wall to the eyes of somebody in a chair before it."""
+
+CLOSER = (0.62, 0.5)
+"""Tangents of half the narrower angles of view into a corner."""
+
+LAMP_REACH = 0.08
+"""Metres that a lamp reaches aside of the line that it hangs on, under its ceiling."""
+
+PENDANT = 500.0
+"""mm that a hanging lamp's globe lies below the ceiling, about."""
 
 LAMP_CLEAR, LAMP_AWAY, LAMP_APART = 700.0, 2200.0, 3000.0
 """mm that a standing lamp's middle keeps from walls, from cameras and from the next."""
@@ -127,32 +137,49 @@ def _up(room: Room) -> Viewpoint:
     )
 
 
-def _corner(layout: Layout, room: Room, area: shapely.Polygon) -> Viewpoint:
+def _corner(layout: Layout, room: Room, look: Look, area: shapely.Polygon) -> Viewpoint:
     """Close under one coffer's corner, if there is one where two beams meet.
 
-    76 degrees: from a standing eye a corner is little over a metre off, and a narrower picture would hold one joint
-    but neither of the coffers beside it. It tilts: what is upright up there is a hand high.
+    76 degrees: from a standing eye a corner is little over a metre off, and a much narrower picture would hold one
+    joint but neither of the coffers beside it; 64 or 53 where that keeps a lamp out, which so near would be an egg. It
+    tilts: what is upright up there is a hand high.
     """
-    spots: list[tuple[bool, int, float, Point, Point]] = []
-    walls = set(room.walls)
-    middle = room.centre[:2]
+    walls, middle = set(room.walls), room.centre[:2]
     lamps = {hole.coffer for hole in layout.cut_outs}
+    hanging = [
+        (*hole.centre, ceiling_height(room, hole.centre) - by) for hole in layout.cut_outs for by in (0, PENDANT)
+    ]
+    found: list[tuple[tuple[int, bool, bool, float, float], Viewpoint]] = []
     for coffer in layout.coffers:
-        sides = coffer.sides
         inner = shapely.Polygon(coffer.outline).centroid
-        for before, after in zip(sides[-1:] + sides[:-1], sides, strict=True):
+        for before, after in zip(coffer.sides[-1:] + coffer.sides[:-1], coffer.sides, strict=True):
+            wide = _into_corner(room, area, after.start, (float(inner.x), float(inner.y)))
             beams = (before.against not in walls) + (after.against not in walls)
-            centre, away = (float(inner.x), float(inner.y)), math.dist(after.start, middle)
-            spots.append((coffer.id not in lamps, beams, -away, after.start, centre))
-    if not spots:
-        spots = [(True, 0, 0.0, room.points[0], room.centre[:2])]
-    _, _, _, spot, inner = max(spots)
-    away = math.hypot(inner[0] - spot[0], inner[1] - spot[1]) or 1.0
+            for view in (wide, *(replace(wide, half_width=closer) for closer in CLOSER)):
+                clear = not any(_shows(place, view) for place in hanging)
+                rank = (beams, clear, coffer.id not in lamps, view.half_width, -math.dist(after.start, middle))
+                found.append((rank, view))
+    return max(found, key=lambda pair: pair[0])[1] if found else _into_corner(room, area, room.points[0], middle)
+
+
+def _into_corner(room: Room, area: shapely.Polygon, spot: Point, inner: Point) -> Viewpoint:
+    away = math.dist(inner, spot) or 1.0
     back = min(1250.0, max(700.0, 1.5 * away))
     eye = _nearest(area, (spot[0] + back * (inner[0] - spot[0]) / away, spot[1] + back * (inner[1] - spot[1]) / away))
     aim = (spot[0] + 0.22 * (inner[0] - spot[0]), spot[1] + 0.22 * (inner[1] - spot[1]))
     z = ceiling_height(room, spot) - 110.0
     return Viewpoint(name="corner", eye=_metres(*eye, STANDING), towards=_metres(*aim, z), half_width=0.78)
+
+
+def _shows(place: tuple[float, float, float], view: Viewpoint) -> bool:
+    """Whether some of a lamp may be in a picture."""
+    ahead = np.array(view.towards) - np.array(view.eye)
+    ahead /= np.linalg.norm(ahead)
+    right = np.cross(ahead, view.up)
+    right /= np.linalg.norm(right)
+    x, y, deep = np.array([right, np.cross(right, ahead), ahead]) @ (np.array(place) / 1000.0 - np.array(view.eye))
+    wide = view.half_width * deep + LAMP_REACH
+    return bool(deep > 0 and abs(x) < wide and abs(y) < wide / ASPECT + LAMP_REACH)
 
 
 def _stand(stand: CameraTable, layout: Layout, room: Room, area: shapely.Polygon) -> Viewpoint:
@@ -187,7 +214,7 @@ def cameras_of(room: Room, layout: Layout, look: Look) -> dict[str, Viewpoint]:
         door.viewpoint("door", STANDING),
         seat.viewpoint("seat", SEATED),
         _up(room),
-        _corner(layout, room, area),
+        _corner(layout, room, look, area),
         *(_stand(stand, layout, room, area) for stand in look.stands),
     )
     return {camera.name: camera for camera in made}
@@ -199,9 +226,10 @@ def lamp_places(room: Room, cameras: Mapping[str, Viewpoint]) -> tuple[Point, ..
     Out of the way of who looks from door and seat: neither close by nor near a picture's edge, where a ball is an egg.
     """
     views = [cameras[name] for name in ("door", "seat")]
-    places = sorted(_along_walls(standing_room(room, LAMP_CLEAR)), key=lambda at: max(_odd(at, view) for view in views))
+    odd = {at: max(_odd(at, view) for view in views) for at in _along_walls(standing_room(room, LAMP_CLEAR))}
+    places = sorted(odd, key=lambda at: odd[at])
     chosen = places[:1]
-    for at in places[1:]:
+    for at in (place for place in places if odd[place] < 1.5):
         if all(math.dist(at, other) > LAMP_APART for other in chosen):
             chosen.append(at)
     return tuple(chosen[: max(1, round(shapely.Polygon(room.points).area / 15e6))])
@@ -212,6 +240,6 @@ def _odd(at: Point, view: Viewpoint) -> float:
     dx, dy = view.towards[0] - view.eye[0], view.towards[1] - view.eye[1]
     x, y = at[0] / 1000.0 - view.eye[0], at[1] / 1000.0 - view.eye[1]
     ahead, aside = (x * dx + y * dy) / math.hypot(dx, dy), abs(x * dy - y * dx) / math.hypot(dx, dy)
-    if ahead <= 0.3 or aside > 1.2 * view.half_width * ahead:
+    if ahead <= 0.0 or aside > 1.2 * view.half_width * ahead:
         return 0.0
     return max(1.6 * aside / (view.half_width * ahead), LAMP_AWAY / (1000.0 * ahead))

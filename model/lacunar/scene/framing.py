@@ -141,6 +141,7 @@ def _tried(
     if windows:
         missed += 0.1 * ~_window_in(room, windows, places, sight, looks, half_width, feet)
     cost = np.array(places.worse)[looks.eye] + 2.0 * (looks.of(sight.reach, half_width) < NEAR).mean(axis=1)
+    cost += 0.12 * _slit(room, places, looks, half_width)
     if places.other is not None:
         turned, moved = _apart(places, looks, places.other)
         missed += 0.1 * ((turned < ALIKE[0]) & (moved < ALIKE[1]))[:, None]
@@ -189,6 +190,12 @@ def _corner_in(room: Room, places: Places, sight: Sight, looks: Looks, half_widt
     farthest = np.argmax([_free(places, sight, corner) for corner in corners], axis=0)[looks.eye]
     each = np.stack([np.abs(_ahead(places, looks, corner)[0]) < 0.92 * half_width for corner in corners])
     return each[farthest, np.arange(len(farthest))]
+
+
+def _slit(room: Room, places: Places, looks: Looks, half_width: float) -> Mask:
+    """Whether a corner stands so near the picture's edge that the wall beyond it is a slit."""
+    aside = [np.abs(_ahead(places, looks, corner)[0]) / half_width for corner in np.array(room.points)]
+    return np.any([(a > 0.88) & (a < 1.0) for a in aside], axis=0)
 
 
 def _window_in(

@@ -7,11 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-import shapely.affinity
 
 from lacunar.geometry import Line, Point
 from lacunar.scene.look import Opening
-from lacunar.scene.shape import Shape, box, joined
+from lacunar.scene.shape import Doubles, Shape, box, joined
 from lacunar.survey import Room
 
 Block = tuple[float, float, float, float, float, float]
@@ -57,17 +56,22 @@ class Thing:
     @property
     def shape(self) -> Shape:
         """Its blocks where it stands."""
-        c, s = math.cos(self.turn), math.sin(self.turn)
-        axes = np.array([[c, s, 0.0], [-s, c, 0.0], [0.0, 0.0, 1.0]])
-        foot = np.array([*self.at, 0.0])
+        foot, axes = np.array([*self.at, 0.0]), self._axes
         return joined([box(foot + np.array(b[:3]) @ axes, axes, (b[3], b[4], b[5]), 300.0) for b in BLOCKS[self.name]])
+
+    @property
+    def _axes(self) -> Doubles:
+        c, s = math.cos(self.turn), math.sin(self.turn)
+        return np.array([[c, s, 0.0], [-s, c, 0.0], [0.0, 0.0, 1.0]])
 
     @property
     def ground(self) -> shapely.Polygon:
         """What it stands over."""
-        boxes = [shapely.box(x, y, x + w, y + d) for x, y, _, w, d, _ in BLOCKS[self.name]]
-        turned = shapely.affinity.rotate(shapely.union_all(boxes).envelope, self.turn, (0.0, 0.0), use_radians=True)
-        return shapely.affinity.translate(turned, *self.at)
+        low, size = np.array(BLOCKS[self.name])[:, :2], np.array(BLOCKS[self.name])[:, 3:5]
+        (x0, y0), (x1, y1) = low.min(axis=0), (low + size).max(axis=0)
+        return shapely.Polygon(
+            np.array(self.at) + np.array([(x0, y0), (x1, y0), (x1, y1), (x0, y1)]) @ self._axes[:2, :2]
+        )
 
 
 BLOCKS = {"sofa": SOFA, "person": PERSON, "table": TABLE}
