@@ -9,7 +9,7 @@ import pytest
 from commands import Lacunar
 from lacunar.checks import Finding
 from lacunar.config import read_config
-from lacunar.job import run_job, summarise, summary_lines
+from lacunar.job import against, choice_facts, run_job, summarise, summary_lines
 
 
 @pytest.fixture
@@ -168,3 +168,20 @@ def test_a_summary_says_what_the_parts_say(configs: Path, name: str) -> None:
     assert one.overlap == min(overlaps(job.findings))
     assert f"distinct lengths {one.lengths}" in summary_lines(job)
     assert sum(one.findings.values()) == len(job.findings)
+
+
+def test_the_sheet_tells_the_numbers_of_the_table_and_what_stands_against_it(configs: Path) -> None:
+    """With nails that miss every joist, and with warnings alone."""
+    bare = [("slats.run", "with"), ("furring.use", "false")]
+    for overrides in (bare, [("slats.run", "across")]):
+        job = run_job(read_config(configs / "4-inch.toml", overrides), weighed=False)
+        one, facts, words = summarise(job), dict(choice_facts(job)), against(job)
+        assert facts["cost, USD, estimated"] == f"{job.cost.total:,.0f}"
+        assert facts["slats to rip"] == f"{one.ripped} of {one.full + one.ripped}"
+        assert facts["stops of the saw"] == str(job.plan.distinct_lengths)
+        assert facts["joists caught"] == (f"{one.joists} or more a slat" if one.joists else "none by some slats")
+        assert words[0] == ("nothing fails" if overrides is not bare else f"not buildable yet: {MISSES}")
+        assert words[1].startswith("to know: ")
+
+
+MISSES = "nails or screws without enough wood: 180, first at C1-S01"

@@ -1,4 +1,6 @@
 """Cameras: what the graphics library draws is where exact projection has it."""
+# VTK's classes have no types that a checker can follow.
+# pyright: basic
 
 from dataclasses import replace
 from functools import lru_cache
@@ -6,12 +8,14 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 import pytest
+from vtkmodules.util.numpy_support import vtk_to_numpy
+from vtkmodules.vtkRenderingCore import vtkRenderer, vtkRenderWindow, vtkWindowToImageFilter
 
 from lacunar.parts import rings
 from lacunar.pictures import can_render
 from lacunar.pictures.projection import project
 from lacunar.pictures.shader import SURFACE
-from lacunar.pictures.stage import Stage
+from lacunar.pictures.stage import aim, dressed
 from lacunar.scene import Body, Viewpoint
 from lacunar.scene.rays import Rays
 from scene.sample_room import box_room, box_scene
@@ -44,14 +48,27 @@ def shown() -> list[Body]:
 @lru_cache(maxsize=1)
 def masks() -> dict[str, np.ndarray]:
     """For each camera the number of the body in each pixel, as the graphics library has it; 0 for none."""
-    stage = Stage(box_scene(), SIZE, 1)
-    try:
-        stage.clear("black")
-        stage.dress(shown(), lambda _body, _material: (SURFACE, "fragOutput0 = vec4(lightVS, 1.0);\n"))
-        images = {name: stage.picture(box_scene().cameras[name]).astype(int) for name in CAMERAS}
-    finally:
-        stage.close()
-    return {name: image[:, :, 0] + 256 * image[:, :, 1] for name, image in images.items()}
+    renderer, window = vtkRenderer(), vtkRenderWindow()
+    window.SetOffScreenRendering(1)
+    window.SetMultiSamples(0)  # a pixel has one number
+    window.SetSize(*SIZE)
+    window.AddRenderer(renderer)
+    code = (SURFACE, "fragOutput0 = vec4(lightVS, 1.0);\n")
+    for actor in dressed(box_scene(), shown(), lambda _body, _material: code, {}):
+        renderer.AddActor(actor)
+    found: dict[str, np.ndarray] = {}
+    for name in CAMERAS:
+        aim(renderer, box_scene().cameras[name], SIZE[0] / SIZE[1])
+        window.Render()
+        grab = vtkWindowToImageFilter()
+        grab.SetInput(window)
+        grab.Update()
+        image = (
+            vtk_to_numpy(grab.GetOutput().GetPointData().GetScalars()).reshape(SIZE[1], SIZE[0], 3)[::-1].astype(int)
+        )
+        found[name] = image[:, :, 0] + 256 * image[:, :, 1]
+    window.Finalize()
+    return found
 
 
 @lru_cache(maxsize=1)

@@ -65,7 +65,7 @@ def comparison(title: str, views: Sequence[str], variants: Sequence[Variant]) ->
     """
     n, tile = len(views), min(WIDEST, variants[0].pictures[0].shape[1])
     width = n * tile + MARGIN * (n + 1)
-    wide = _Form(width, n, len(variants[0].facts), text_size(max(width, 1600)))
+    wide = _Form(width, n, len(variants[0].facts) if n > 1 else 3, text_size(max(width, 1600)))
     # Held at arm's length, a phone shows it as wide as a hand.
     tall = _Form(min(1080, tile + 2 * MARGIN), 1, 2, 30)
     return _sheet(title, views, variants, wide), _sheet(title, [", then ".join(views)], variants, tall)
@@ -83,12 +83,15 @@ def _blank(form: _Form, height: int) -> Pixels:
 
 
 def _head(title: str, views: Sequence[str], form: _Form) -> Pixels:
-    s = form.size
-    image = Image.fromarray(_blank(form, round(4.6 * s)))
+    s, face = form.size, font(form.size)
+    told = [wrapped(view.split(), form.tile, face.getlength) for view in views]
+    image = Image.fromarray(_blank(form, round((3.2 + 1.4 * max(map(len, told))) * s)))
     draw = ImageDraw.Draw(image)
     draw.text((MARGIN, 1.6 * s), title, font=font(round(1.5 * s), True), fill=INK, anchor="lm")
-    for k, view in enumerate(views):
-        draw.text((MARGIN + k * (form.tile + MARGIN), 3.7 * s), view, font=font(s), fill=FAINT, anchor="lm")
+    for k, lines in enumerate(told):
+        for row, line in enumerate(lines):
+            at = (MARGIN + k * (form.tile + MARGIN), (3.7 + 1.4 * row) * s)
+            draw.text(at, line, font=face, fill=FAINT, anchor="lm")
     return np.asarray(image, dtype=np.uint8)
 
 

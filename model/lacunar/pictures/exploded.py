@@ -74,7 +74,7 @@ def apart(bodies: Sequence[Body]) -> list[Body]:
 
 def _reach(places: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     """Highest and lowest of the hull of places in each of many upright strips of a picture of 1000 pixels."""
-    ring = shapely.get_coordinates(shapely.multipoints(places).convex_hull)
+    ring = shapely.get_coordinates(shapely.convex_hull(shapely.multipoints(places)))
     pairs = np.stack([ring, np.roll(ring, -1, axis=0)], axis=1)
     xs = np.linspace(0.0, 1000.0, 201)
     (x0, y0), (x1, y1) = pairs[:, 0].T, pairs[:, 1].T

@@ -5,7 +5,6 @@ from dataclasses import replace
 from typing import Final
 
 import numpy as np
-import shapely
 from PIL import Image
 
 from lacunar.pictures.captions import INK, PAPER, Canvas, Pixels, font
@@ -46,7 +45,7 @@ def _first(scene: Scene, camera: Viewpoint, size: tuple[int, int]) -> str:
         spots = project(camera, [*body.points, body.points.mean(axis=0)], size)
         x, y, ahead = spots[-1]
         in_view = spots[:, 2].min() > 0.1 and 0.1 * size[0] < x < 0.9 * size[0] and 0.05 * size[1] < y < 0.95 * size[1]
-        area = shapely.multipoints(spots[:, :2]).convex_hull.area
+        area = float(np.ptp(spots[:, 0]) * np.ptp(spots[:, 1]))
         worth[body.coffer or ""] = area if in_view else 1e-6 / max(ahead, 1e-3)
     return max(worth, key=lambda name: worth[name], default="")
 
