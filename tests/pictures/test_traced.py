@@ -68,7 +68,8 @@ def test_the_lamp_is_seen_where_projection_has_it(
         assert len(rows) == 0, "it is beside the picture"
         return
     found = (columns.min(), rows.min(), columns.max() + 1, rows.max() + 1)
-    assert found == pytest.approx((*at.min(axis=0), *at.max(axis=0)), abs=1.0)
+    # Two pixels: two looks may miss the tip of a disc, which fills its last row by little.
+    assert found == pytest.approx((*at.min(axis=0), *at.max(axis=0)), abs=2.0)
 
 
 def test_out_of_doors_is_seen_where_the_glass_is(tracer: "Tracer") -> None:
