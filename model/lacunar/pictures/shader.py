@@ -78,11 +78,10 @@ def _reflection(lights: Lights) -> str:
 
 def _albedo(material: Appearance) -> str:
     """Code for a surface's own colour: boards are looked at with care, paint once, an even colour not at all."""
-    if material.size[0]:
-        return "linear(surface(actortexture, tcoordVCVSOutput.st))"
     if material.albedo.shape[:2] == (1, 1):
         return _vec(material.mean)
-    return "linear(texture(actortexture, tcoordVCVSOutput.st).rgb)"
+    look = "surface" if material.size[0] or material.shine > 0 else "paint"
+    return f"linear({look}(actortexture, tcoordVCVSOutput.st))"
 
 
 def fragment(scene: Scene, material: Appearance) -> tuple[str, str]:

@@ -14,7 +14,7 @@ from lacunar.scene.look import Opening
 from lacunar.scene.shape import OFF, Doubles, Shape, box, joined, sheet, splits, surface
 from lacunar.survey import Room, ceiling_height
 
-CASED = (95.0, 110.0)
+CASED = (103.0, 110.0)
 """mm beside and above or below an opening that its casing covers, and a little more (see `openings.CASING`)."""
 
 SKIRTING = (130.0, 16.0)
