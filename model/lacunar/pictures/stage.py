@@ -156,7 +156,7 @@ def aim(renderer: vtkRenderer, camera: Viewpoint, aspect: float) -> None:
     renderer.ResetCameraClippingRange()
 
 
-EVEN = 16
+EVEN = 10
 """Codes of 255. Where two pictures and all neighbours differ by no more, further ones would show nothing new."""
 
 
