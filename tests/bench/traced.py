@@ -31,7 +31,7 @@ def plain(scene: Scene, view: str, path: Path, size: tuple[int, int]) -> None:
     plotter = pv.Plotter(off_screen=True, window_size=list(size))
     bodies = (body for body in scene.bodies if body.layer not in ("above", "pockets"))
     for name, group in _by_material(bodies).items():
-        plotter.add_mesh(_merged(group), texture=_texture(scene.materials[name]))
+        plotter.add_mesh(pv.wrap(_merged(group)), texture=pv.Texture(_texture(scene.materials[name])))
     plotter.camera_set = True
     plotter.enable_anti_aliasing("ssaa")
     aim(plotter.renderer, scene.cameras[view], size[0] / size[1])

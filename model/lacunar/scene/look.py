@@ -9,8 +9,6 @@ from lacunar.config import CameraTable, CoatTable, Config, Door, Fixture, Window
 from lacunar.materials import DEFAULT_OLD_CEILING
 from lacunar.survey import Room
 
-"""Words for fixtures that are lamps, and for what one hangs from."""
-
 OpeningKind = Literal["window", "door"]
 
 
