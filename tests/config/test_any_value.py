@@ -40,6 +40,8 @@ VALUES = [
 @given(changes=st.lists(st.tuples(st.sampled_from(KEYS), st.sampled_from(VALUES)), min_size=1, max_size=4))
 @settings(max_examples=200, deadline=None)
 @example(changes=[("slats.stock", "''")])
+@example(changes=[("slats.stock", ""), ("slats", "{}")])
+@example(changes=[("slats.width", "1 in"), ("slats", "AB")])
 @example(changes=[("room.measured", "{}"), ("room.corners", "ABCDE")])
 def test_only_config_errors(changes: list[tuple[str, str]]) -> None:
     try:

@@ -39,16 +39,25 @@ def apply_overrides(raw: Raw, overrides: Sequence[tuple[str, str]]) -> tuple[Raw
             paths.append(_set(changed, key, override_value(text)))
         except _NoPlaceError as error:
             problems.append(Problem(where=f"override {key}", what=str(error)))
-    if _GAP in paths and _TEN not in paths:
+    there = [path for path in paths if _stands(changed, path)]
+    if _GAP in there and _TEN not in there:
         _keep_boards(raw, changed)
-    for path in paths:
+    for path in there:
         if len(path) == 2 and path[1] == "stock":
-            _as_dressed(changed, path, paths)
-        elif len(path) == 2 and path[1] in _SIDES.get(path[0], ()) and (path[0], "stock") not in paths:
+            _as_dressed(changed, path, there)
+        elif len(path) == 2 and path[1] in _SIDES.get(path[0], ()) and (path[0], "stock") not in there:
             _rename(raw, changed, path)
-    if _TEN not in paths and not {("slats", "stock"), ("slats", "width")}.isdisjoint(paths):
+    if _TEN not in there and not {("slats", "stock"), ("slats", "width")}.isdisjoint(there):
         changed["slats"].pop("ten", None)  # other boards were not on the bench
     return changed, paths, problems
+
+
+def _stands(raw: Raw, path: KeyPath) -> bool:
+    """Whether a value that was set is still in a table there: a later override may have replaced that."""
+    place: Any = raw
+    for name in path[:-1]:
+        place = place.get(name) if is_table(place) else None
+    return is_table(place) and path[-1] in place
 
 
 _NAME = re.compile(r'\s*(?:"(?P<quoted>[^"]+)"|(?P<bare>[^."]+))\s*(?=\.|$)')

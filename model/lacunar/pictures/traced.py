@@ -2,7 +2,7 @@
 
 import time
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -82,23 +82,35 @@ def write_traced(
     """
     from lacunar.pictures.tracer import Tracer
 
+    inner = (size[0], size[1] - strip_height(size[0]))
     notes: list[str] = []
-    for state, cameras in seen_in(scene, tuple(files)):
-        step("traced: scene", len(notes) / len(files))
-        tracer = Tracer(state, variant)
+    done = 0
+    for room, cameras in _rooms(scene, tuple(files)):
+        step("traced: scene", done / len(files))
+        tracer = Tracer(room, variant)
         for camera in cameras:
-            first = len(notes) / len(files)
 
-            def tell(text: str, share: float, first: float = first, name: str = camera.name) -> None:
-                step(f"{name}: {text}", first + share / len(files))
+            def tell(text: str, share: float, done: int = done, name: str = camera.name) -> None:
+                step(f"{name}: {text}", (done + share) / len(files))
 
-            inner = (size[0], size[1] - strip_height(size[0]))
-            image, spent = traced(tracer, state, camera, inner, budget, tell)
-            files[camera.name].parent.mkdir(exist_ok=True)
-            save(stripped(scene, camera.name, image, remark), files[camera.name])
-            least = ", the fewest that make a picture" if (spent.sky, spent.sun) == SHORT else ""
-            notes.append(f"{camera.name}: {spent.sky} + {spent.sun} samples in {spent.seconds:.0f} s{least}")
-    return notes if budget is not None else []
+            image, spent = traced(tracer, room, camera, inner, budget, tell)
+            path = files[camera.name]
+            path.parent.mkdir(exist_ok=True)
+            save(stripped(scene, camera.name, image, remark), path)
+            done += 1
+            if budget is not None:
+                least = ", the fewest that make a picture" if (spent.sky, spent.sun) == SHORT else ""
+                notes.append(f"{camera.name}: {spent.sky} + {spent.sun} samples in {spent.seconds:.0f} s{least}")
+    return notes
+
+
+def _rooms(scene: Scene, views: tuple[str, ...]) -> Iterator[tuple[Scene, list[Viewpoint]]]:
+    """The scene in each state that is seen; what stands on the floor is taken away from before who looks up from it."""
+    for room, cameras in seen_in(scene, views):
+        bodies = tuple(body for body in room.bodies if body.layer != "furniture")
+        upward = [camera for camera in cameras if len(bodies) < len(room.bodies) and not camera.up[2]]
+        level = [camera for camera in cameras if camera not in upward]
+        yield from ((one, these) for one, these in ((room, level), (replace(room, bodies=bodies), upward)) if these)
 
 
 def traced(
