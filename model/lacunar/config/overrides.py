@@ -56,8 +56,8 @@ def _stands(raw: Raw, path: KeyPath) -> bool:
     """Whether a value that was set is still in a table there: a later override may have replaced that."""
     place: Any = raw
     for name in path[:-1]:
-        place = place.get(name) if is_table(place) else None
-    return is_table(place) and path[-1] in place
+        place = place.get(str(name)) if is_table(place) else None
+    return is_table(place) and str(path[-1]) in place
 
 
 _NAME = re.compile(r'\s*(?:"(?P<quoted>[^"]+)"|(?P<bare>[^."]+))\s*(?=\.|$)')
