@@ -1,6 +1,7 @@
 """The pictures that README shows, made anew: python tests/gallery.py. Cameras are fixed, so a change is seen."""
 
 import argparse
+import shutil
 import tempfile
 from pathlib import Path
 from typing import cast
@@ -34,7 +35,9 @@ def boards() -> None:
 def alternatives(quality: Quality) -> None:
     """The inch room's runs of slats, side by side."""
     jobs = [run_job(read_config(INCH, [("slats.run", run)])) for run in RUNS]
-    write_comparison(jobs, RUNS, "door", RENDERS / "compare.png", quality)
+    with tempfile.TemporaryDirectory() as folder:
+        (sheet, _), _ = write_comparison(jobs, RUNS, "door", Path(folder) / "compare.png", quality)
+        shutil.copy(sheet, RENDERS)
 
 
 def rooms(quality: Quality) -> None:
