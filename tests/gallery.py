@@ -14,7 +14,7 @@ from lacunar.pictures import save, side_by_side
 ROOT = Path(__file__).resolve().parents[1]
 CONFIGS, RENDERS = ROOT / "configs", ROOT / "renders"
 INCH = CONFIGS / "4-inch.toml"
-VIEWS = ("door", "up", "today", "evening", "hidden", "section", "exploded", "overlap")
+VIEWS = ("door", "up", "today", "evening", "hidden", "section", "exploded", "overlap", "steps")
 RUNS = ("with", "across", "alternate")
 
 
