@@ -27,7 +27,7 @@ OUTDOORS = (6.0, 6.0, 6.0)
 EVENING_TONE, EVENING_ADAPT = 0.42, 0.55
 """Tone and adaptation in the evening: darker than by day, and warm. Source: tuned by eye."""
 
-DUSK = (0.004, 0.006, 0.010)
+DUSK = (0.004, 0.005, 0.006)
 """What is left of daylight when the lamps are lit. Source: tuned by eye."""
 
 NIGHTFALL = (0.07, 0.11, 0.18)
