@@ -83,7 +83,10 @@ def test_out_of_doors_is_seen_where_the_glass_is(tracer: "Tracer") -> None:
 
 
 def test_traced_and_baked_light_agree_in_every_material(tracer: "Tracer") -> None:
-    """In codes: paint within 5, where nothing but the light differs; all else within 15, of which gloss is the most."""
+    """In codes: paint within 5, where nothing but the light differs; all else within 15, of which gloss is the most.
+
+    A lamp's globe within 20: a ball of glass mirrors the whole room, of which the quick still has the windows alone.
+    """
     advice = can_render()
     if advice:
         pytest.skip(advice)
@@ -95,6 +98,7 @@ def test_traced_and_baked_light_agree_in_every_material(tracer: "Tracer") -> Non
             light, other = picture(tracer)[0][where].mean(axis=0), baked[: INNER[1]][where].mean(axis=0)
             compared[name] = float(np.abs(light - other).max())
     assert {"old beam", "slat eastern white pine boards", "wall", "joinery", "outdoors"} <= set(compared)
-    assert max(compared.values()) < 15.0, compared
+    assert max(off for name, off in compared.items() if name != "globe") < 15.0, compared
+    assert compared.get("globe", 0.0) < 20.0
     assert compared["wall"] < 5.0
     assert compared["outdoors"] < 5.0, "one curve and one view out of the window in both"
