@@ -27,14 +27,15 @@ def build(
     """Write model, cut list, pictures, report: all or nothing."""
     from lacunar.config import read_config
     from lacunar.folder import IN_PLACE, in_place, products
-    from lacunar.job import PRODUCTS, read_groups, run_job, with_budget, write_job
+    from lacunar.job import PRODUCTS, read_groups, run_job, standing_by, with_budget, write_job
 
     groups, limit = read_groups(only), options.seconds(budget, quality)
     rows = PRODUCTS if limit is None else with_budget(limit)
     config = read_config(room, options.furnished(furnish))
     folder = out or room.parent / config.name
     products(folder)  # is it ours to replace? before any work
-    with progress_bar() as progress:
+    slow = {row.needs for row in rows if groups is None or row.group in groups} & {"solids", "scene"}
+    with standing_by(*sorted(slow)), progress_bar() as progress:
         job = run_job(config, lambda text, share: progress(text, 0.1 * share))
 
         def tell(text: str, share: float) -> None:

@@ -59,7 +59,7 @@ def compare(
         return compare_field(room, pile, as_json=as_json)
     from lacunar.config import read_config
     from lacunar.folder import check_file
-    from lacunar.job import check_view, write_comparison
+    from lacunar.job import check_view, standing_by, write_comparison
 
     variants = combinations(run or ("" if sets else "with,across,alternate"), sets or [])
     configs = [read_config(room, overrides) for overrides in variants]
@@ -67,7 +67,7 @@ def compare(
     target = out or room.parent / f"{configs[0].name}-compare.png"
     if not as_json:
         check_file(target, ".png")
-    with progress_bar() as progress:
+    with standing_by(*(() if as_json else ("scene",))), progress_bar() as progress:
         made, refused = _run_all(configs, variants, progress, advised=as_json)
         jobs, captions = [job for job, _ in made], [label(overrides) for _, overrides in made]
         drawn, notes = tuple[Path, ...](), tuple[str, ...]()

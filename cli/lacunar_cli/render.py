@@ -22,14 +22,14 @@ def render(
     """Render one picture of a room."""
     from lacunar.config import read_config
     from lacunar.folder import check_file, in_place
-    from lacunar.job import check_view, run_job, write_picture
+    from lacunar.job import check_view, run_job, standing_by, write_picture
 
     limit = options.seconds(budget, quality)
     config = read_config(room, options.furnished(furnish))
     check_view(view, config.camera)
     target = out or room.parent / f"{config.name}-{view}.png"
     check_file(target, ".png")
-    with progress_bar() as progress:
+    with standing_by("scene"), progress_bar() as progress:
         job = run_job(config, lambda text, share: progress(text, 0.4 * share), weighed=False, advised=False)
 
         def tell(text: str, share: float) -> None:

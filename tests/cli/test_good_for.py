@@ -51,8 +51,8 @@ def remarks(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         assert isinstance(light, bool)
         return make_scene(*made, light=False, **how)  # nobody looks at it
 
-    def here(errands: Mapping[str, Callable[..., list[str]]], step: object) -> dict[str, tuple[str, ...]]:
-        return {name: tuple(errand(step)) for name, errand in errands.items()}
+    def here(errands: Mapping[str, tuple[str, Callable[..., list[str]]]], step: object) -> dict[str, tuple[str, ...]]:
+        return {name: tuple(errand(step)) for name, (_, errand) in errands.items()}
 
     monkeypatch.setattr("lacunar.job.pictures.run_apart", here)
     monkeypatch.setattr("lacunar.scene.make_scene", unlit)

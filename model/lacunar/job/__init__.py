@@ -7,6 +7,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from lacunar.job.apart import standing_by
     from lacunar.job.pictures import check_view, open_window, write_comparison, write_picture
     from lacunar.job.products import GROUPS, PRODUCTS, Product, read_groups, with_budget
     from lacunar.job.progress import Progress, tell_done, tell_ticks, write_ticks
@@ -37,6 +38,7 @@ __all__ = [
     "read_groups",
     "report_of",
     "run_job",
+    "standing_by",
     "summarise",
     "summary_lines",
     "tell_done",
@@ -53,7 +55,7 @@ __all__ = [
 if not TYPE_CHECKING:
 
     def __getattr__(name):
-        homes = ("products", "run", "progress", "summary", "second_thoughts", "write", "pictures")
+        homes = ("products", "run", "progress", "summary", "second_thoughts", "write", "pictures", "apart")
         for home in homes if name in __all__ else ():
             if hasattr(found := import_module(f"lacunar.job.{home}"), name):
                 return getattr(found, name)

@@ -8,7 +8,7 @@ import queue
 import subprocess
 import sys
 import threading
-from collections.abc import Callable, Generator, Mapping
+from collections.abc import Callable, Generator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final, cast
 
@@ -27,11 +27,32 @@ CREATE_NO_WINDOW: Final = 0x08000000
 Said = queue.SimpleQueue[tuple[str, dict[str, Any] | None]]
 
 
-def run_apart(errands: Mapping[str, Errand], step: OnStep) -> dict[str, tuple[str, ...] | None]:
+AHEAD: Final[Mapping[str, tuple[str, ...]]] = {
+    "solids": ("cadquery", "lacunar.job.run", "lacunar.exports", "lacunar.solids"),
+    "scene": ("lacunar.job.run", "lacunar.scene", "lacunar.pictures"),
+}
+"""What an errand that needs this loads first: a process that stands by has it when the errand comes. Not the graphics
+library, which may end it."""
+
+_standing_by: list[tuple[str, "subprocess.Popen[bytes]"]] = []
+
+
+@contextlib.contextmanager
+def standing_by(*needs: str) -> Generator[None]:
+    """Start a process for each need, to be taken by `run_apart` in this block: it loads libraries meanwhile."""
+    with contextlib.ExitStack() as started:
+        _standing_by.extend((need, started.enter_context(_started(AHEAD[need]))) for need in needs)
+        try:
+            yield
+        finally:
+            _standing_by.clear()
+
+
+def run_apart(errands: Mapping[str, tuple[str, Errand]], step: OnStep) -> dict[str, tuple[str, ...] | None]:
     """Do errands side by side, each in a process of its own; none outlives this call, however it ends.
 
     Args:
-        errands: by name.
+        errands: by name, each with what it needs: a process that stands by for that does it.
         step: told (what is done, share of all of it).
 
     Returns:
@@ -46,8 +67,8 @@ def run_apart(errands: Mapping[str, Errand], step: OnStep) -> dict[str, tuple[st
     shares = dict.fromkeys(errands, 0.0)
     done: dict[str, tuple[str, ...] | None] = {}
     with contextlib.ExitStack() as started:
-        for name, errand in errands.items():
-            process = started.enter_context(_started())
+        for name, (need, errand) in errands.items():
+            process = _taken(need, started) or started.enter_context(_started())
             threading.Thread(target=_talk, args=(name, process, _packed(errand), said), daemon=True).start()
         while len(done) < len(errands):
             try:
@@ -68,14 +89,24 @@ def command() -> list[str]:
     return [sys.executable, "-P", str(Path(child.__file__))]
 
 
-def _packed(errand: Errand) -> bytes:
-    data = pickle.dumps(sys.path) + pickle.dumps(errand)
+def _packed(given: object) -> bytes:
+    data = pickle.dumps(given)
     return len(data).to_bytes(8, "little") + data
 
 
+def _taken(need: str, started: contextlib.ExitStack) -> "subprocess.Popen[bytes] | None":
+    """A process that stands by; it ends with the errand's block, as others do."""
+    found = next((one for one in _standing_by if one[0] == need), None)
+    if found is None:
+        return None
+    _standing_by.remove(found)
+    started.callback(found[1].kill)
+    return found[1]
+
+
 @contextlib.contextmanager
-def _started() -> Generator["subprocess.Popen[bytes]"]:
-    """A process out of the reach of the interrupt key, killed when the block ends."""
+def _started(modules: Sequence[str] = ()) -> Generator["subprocess.Popen[bytes]"]:
+    """A process out of the reach of the interrupt key that loads some modules; killed when the block ends."""
     flags = CREATE_NO_WINDOW | CREATE_NEW_PROCESS_GROUP if sys.platform == "win32" else 0
     process = subprocess.Popen(
         command(),
@@ -86,10 +117,18 @@ def _started() -> Generator["subprocess.Popen[bytes]"]:
         start_new_session=sys.platform != "win32",
     )
     try:
+        assert process.stdin is not None
+        with contextlib.suppress(OSError):
+            process.stdin.write(_packed((sys.path, modules)))
+            process.stdin.flush()
         yield process
     finally:
         process.kill()
         process.wait()
+        for pipe in (process.stdin, process.stdout):
+            if pipe is not None:
+                with contextlib.suppress(OSError):
+                    pipe.close()
 
 
 def _talk(name: str, process: "subprocess.Popen[bytes]", data: bytes, said: Said) -> None:

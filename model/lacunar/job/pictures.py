@@ -66,7 +66,7 @@ def _trace(scene: "Scene", files: Mapping[str, Path], remark: str, budget: float
         return [tracing.advice]
     try:
         errand = partial(write_traced, scene, files, tracing.variant, SIZES["traced"], budget, remark)
-        said = run_apart({"traced": errand}, step)
+        said = run_apart({"traced": ("scene", errand)}, step)
     except RuntimeError as error:
         return [f"{UNTRACED}: {error}"]
     ended = [f"{UNTRACED}: the tracer ended its process"]
@@ -182,7 +182,7 @@ def _apart(errand: Errand, on_step: OnStep | None) -> tuple[str, ...]:
     """What an errand says in a process of its own, or why that ended."""
     from lacunar.pictures import NO_OPENGL
 
-    notes = run_apart({"picture": errand}, on_step or silent)["picture"]
+    notes = run_apart({"picture": ("scene", errand)}, on_step or silent)["picture"]
     return (f"{NONE}: {NO_OPENGL}",) if notes is None else notes
 
 

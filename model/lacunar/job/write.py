@@ -91,8 +91,8 @@ def _write_here(job: Job, stage: Path, rows: Sequence[Product], quality: Quality
 
 def _write_apart(job: Job, stage: Path, rows: Sequence[Product], quality: Quality, step: OnStep) -> list[str]:
     """What needs the kernel and the renderer, side by side in processes of their own."""
-    errands: dict[str, Errand] = {
-        row.path: partial(row.write, job, stage / row.path, quality) for row in rows if row.write
+    errands: dict[str, tuple[str, Errand]] = {
+        row.path: (row.needs, partial(row.write, job, stage / row.path, quality)) for row in rows if row.write
     }
     said = run_apart(errands, lambda text, share: step(text, 0.1 + 0.85 * share))
     outcomes = ((row, said[row.path]) for row in rows)
