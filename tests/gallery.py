@@ -14,6 +14,9 @@ from lacunar.pictures import save, side_by_side
 ROOT = Path(__file__).resolve().parents[1]
 CONFIGS, RENDERS = ROOT / "configs", ROOT / "renders"
 INCH = CONFIGS / "4-inch.toml"
+TRACED = ("door", "up")
+"""By following light, where the extra for that is installed."""
+
 VIEWS = ("door", "up", "today", "evening", "hidden", "section", "exploded", "overlap", "steps")
 RUNS = ("with", "across", "alternate")
 
@@ -22,7 +25,7 @@ def inch_room(quality: Quality) -> None:
     """The inch room in every view that README shows."""
     job = run_job(read_config(INCH))
     for view in VIEWS:
-        write_picture(job, view, RENDERS / f"inch-{view}.png", quality)
+        write_picture(job, view, RENDERS / f"inch-{view}.png", "traced" if view in TRACED else quality)
 
 
 def boards() -> None:
