@@ -15,22 +15,19 @@ if TYPE_CHECKING:
     from lacunar.pictures.stage import Stage
 
 
+UNSEEN = ("above", "pockets")
+"""Layers: what lies above shares its faces with the old ceiling, which breaks up behind the gaps."""
+
+
 def photos(stage: "Stage", scene: Scene, cameras: list[Viewpoint]) -> Iterator[tuple[Viewpoint, Pixels]]:
     """One picture a camera."""
-    is_furnished = any(body.layer == "furniture" for body in scene.bodies)
-    # From the floor what stands on it would hide the ceiling: it is taken away.
-    upward = [camera for camera in cameras if is_furnished and not camera.up[2]]
-    level = [camera for camera in cameras if camera not in upward]
-    for these, hidden in ((level, ("pockets", "above")), (upward, ("pockets", "above", "furniture"))):
-        if not these:
-            continue
-        stage.clear("black")
-        stage.scene = scene
-        shown = [body for body in scene.bodies if body.layer not in hidden]
-        stage.dress(shown, lambda _body, material: fragment(scene, material))
-        for camera in these:
-            picture = with_bloom(stage.picture(camera))
-            yield camera, lettered(picture, scene, camera) if camera.letters else picture
+    stage.clear("black")
+    stage.scene = scene
+    shown = [body for body in scene.bodies if body.layer not in UNSEEN]
+    stage.dress(shown, lambda _body, material: fragment(scene, material))
+    for camera in cameras:
+        picture = with_bloom(stage.picture(camera))
+        yield camera, lettered(picture, scene, camera) if camera.letters else picture
 
 
 def with_bloom(image: Pixels, strength: float = 0.22) -> Pixels:

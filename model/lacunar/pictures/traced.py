@@ -2,7 +2,7 @@
 
 import time
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal
 
@@ -85,7 +85,7 @@ def write_traced(
     inner = (size[0], size[1] - strip_height(size[0]))
     notes: list[str] = []
     done = 0
-    for room, cameras in _rooms(scene, tuple(files)):
+    for room, cameras in seen_in(scene, tuple(files)):
         step("traced: scene", done / len(files))
         tracer = Tracer(room, variant)
         for camera in cameras:
@@ -102,15 +102,6 @@ def write_traced(
                 least = ", the fewest that make a picture" if (spent.sky, spent.sun) == SHORT else ""
                 notes.append(f"{camera.name}: {spent.sky} + {spent.sun} samples in {spent.seconds:.0f} s{least}")
     return notes
-
-
-def _rooms(scene: Scene, views: tuple[str, ...]) -> Iterator[tuple[Scene, list[Viewpoint]]]:
-    """The scene in each state that is seen; what stands on the floor is taken away from before who looks up from it."""
-    for room, cameras in seen_in(scene, views):
-        bodies = tuple(body for body in room.bodies if body.layer != "furniture")
-        upward = [camera for camera in cameras if len(bodies) < len(room.bodies) and not camera.up[2]]
-        level = [camera for camera in cameras if camera not in upward]
-        yield from ((one, these) for one, these in ((room, level), (replace(room, bodies=bodies), upward)) if these)
 
 
 def traced(

@@ -7,13 +7,11 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
+from lacunar.pictures.photo import UNSEEN
 from lacunar.scene import Appearance, Body, Lights, Scene, Sun, Vector, WindowLight, vector
 
 Floats = npt.NDArray[np.float32]
 Indices = npt.NDArray[np.int32]
-
-LEFT_OUT: Final = ("above", "pockets")
-"""Layers: what lies above shares its faces with the old ceiling, which breaks up behind the gaps."""
 
 TEETH: Final = 40
 """Rows of a window's light: too fine to be told apart in varnish."""
@@ -79,7 +77,7 @@ def solids(scene: Scene) -> tuple[Solid, ...]:
     """What stands in the room; glass is left out."""
     groups: dict[str, list[Body]] = {}
     for body in scene.bodies:
-        if body.layer not in LEFT_OUT and not scene.materials[body.material].pane:
+        if body.layer not in UNSEEN and not scene.materials[body.material].pane:
             groups.setdefault(body.material, []).append(body)
     return tuple(_solid(scene.materials[name], group) for name, group in groups.items())
 

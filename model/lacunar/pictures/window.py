@@ -16,6 +16,7 @@ from vtkmodules.vtkRenderingCore import vtkTextActor
 
 from lacunar.drawings import font_folders
 from lacunar.errors import ExportError, Problem
+from lacunar.pictures.photo import UNSEEN
 from lacunar.pictures.shader import fragment
 from lacunar.pictures.stage import aim, dressed, tell_eye
 from lacunar.scene import Scene
@@ -112,7 +113,7 @@ class _Living:
 
     def _dress(self) -> None:
         scene = self.scene
-        shown = [b for b in scene.bodies if b.layer not in ("pockets", "above")]
+        shown = [b for b in scene.bodies if b.layer not in UNSEEN]
         self.actors = dressed(scene, shown, lambda _body, material: fragment(scene, material), {})
         for actor in self.actors:
             self.plotter.renderer.AddActor(actor)
