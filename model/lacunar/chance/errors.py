@@ -1,5 +1,6 @@
 """How far readings and cuts are off."""
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -45,6 +46,10 @@ class Errors:
     def sd(self, length: float) -> float:
         """Standard deviation of one reading of a length."""
         return self.reading + self.per_length * length
+
+    def sd_on(self, length: float, mark: float) -> float:
+        """Standard deviation of one reading that is put on a mark: evenly spread over it, mark / sqrt(12) more."""
+        return math.hypot(self.sd(length), mark / math.sqrt(12.0))
 
 
 def errors_of(survey: SurveyTable, tape: Tape) -> Errors:

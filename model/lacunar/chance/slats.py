@@ -73,8 +73,7 @@ def _windows(coffer: Coffer, slats: Sequence[Slat], by_id: Mapping[str, tuple[Pa
 def slat_sds(parts: Sequence[Part], errors: Errors) -> Mapping[str, float]:
     """How far off each slat with an interval comes out, mm: the standard deviation of `slat_errors`, by part id.
 
-    A reading that is put on a mark is off by mark / sqrt(12) more (evenly spread over a mark); readings and the cut add
-    up by their squares. Source: propagation of independent errors, standard formula.
+    Readings and the cut add up by their squares. Source: propagation of independent errors, standard formula.
     """
     coffers: dict[str, list[tuple[Part, float]]] = {}
     for part in parts:
@@ -84,7 +83,7 @@ def slat_sds(parts: Sequence[Part], errors: Errors) -> Mapping[str, float]:
     for slats in coffers.values():
         across = Line.through(*slats[0][0].axis)
         weights, stations = _readings([across.offset(_middle(slat.axis)) for slat, _ in slats])
-        sds = [math.hypot(errors.sd(slats[i][1]), errors.slat_mark / math.sqrt(12.0)) for i in stations]
+        sds = [errors.sd_on(slats[i][1], errors.slat_mark) for i in stations]
         for (slat, _), row in zip(slats, np.linalg.norm(weights * sds, axis=1).tolist(), strict=True):
             found[slat.id] = math.hypot(_ends(slat) * row, errors.slat_cut)
     return found

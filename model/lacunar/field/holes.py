@@ -175,7 +175,7 @@ def _measured(errors: Errors, hole: Hole, values: Values) -> tuple[Measured, tup
     """
     stretch, names = hole.frame.stretch[1], [f"{hole.frame.coffer.id} {name}" for name in hole.names]
     a, b = (values[name] / stretch - depth for name, depth in zip(names, hole.depths, strict=True))
-    sd = math.hypot(errors.sd(fmean(hole.depths)), errors.trim_mark / math.sqrt(12.0))
+    sd = errors.sd_on(fmean(hole.depths), errors.trim_mark)
     # The fence is set to a mark, and the rip cut.
     saw = math.hypot(errors.trim_mark / math.sqrt(12.0), errors.slat_cut)
     own = Measured(more=(a, b), sd=math.hypot(sd, saw))
@@ -204,7 +204,7 @@ def _change(errors: Errors, hole: Hole, values: Values) -> tuple[float, float] |
     wide = [hole.frame.place(corner)[1] for corner in hole.corners]
     stretch = hole.frame.stretch[1]
     first, second = (values[name] / stretch - width for name, width in zip(hole.width_names, wide, strict=True))
-    return second - first, math.hypot(errors.sd(fmean(wide)), errors.slat_mark / math.sqrt(12.0), errors.put_up)
+    return second - first, math.hypot(errors.sd_on(fmean(wide), errors.slat_mark), errors.put_up)
 
 
 def _widths(config: Config, hole: Hole, slat: Part, found: Measured) -> tuple[float, float]:
