@@ -83,12 +83,9 @@ def draw_view(job: Job, view: str, path: Path, quality: Quality, budget: float |
     if advice and not is_traced:
         return [f"{NONE}: {advice}"]
     step("picture", 0.2)
-    scene, remark = _scene(job, quality, light=view not in UNLIT, today=view.startswith("today")), trust_of(job).words
-    notes = (
-        _trace(scene, {view: path}, remark, budget, lambda text, share: step(text, 0.2 + 0.8 * share))
-        if is_traced
-        else []
-    )
+    scene, remark = _scene(job, quality, light=view not in UNLIT, today=state == "today"), trust_of(job).words
+    files = {view: path} if is_traced else {}
+    notes = _trace(scene, files, remark, budget, lambda text, share: step(text, 0.2 + 0.8 * share))
     if not path.exists():
         if advice:
             return [f"{NONE}: {advice}", *notes]
@@ -105,7 +102,7 @@ def draw_comparison(
     Returns:
         Sentences: what it assumes, or why there is none.
     """
-    from lacunar.pictures import WORDS, Variant, comparison, pictures_of, save, unfit
+    from lacunar.pictures import WORDS, Variant, comparison, parted, pictures_of, save, unfit
     from lacunar.scene import set_alike
 
     advice = unfit()
@@ -117,7 +114,7 @@ def draw_comparison(
     first: Scene | None = None
     for number, (job, caption) in enumerate(zip(jobs, captions, strict=True)):
         step(f"picture {number + 1} of {len(jobs)}", (number + 0.2) / len(jobs))
-        scene = _scene(job, quality, today=view.startswith("today"))
+        scene = _scene(job, quality, today=parted(view)[0] == "today")
         first = first or scene  # one camera and one exposure for all: pale wood stays paler than dark wood
         notes |= dict.fromkeys(scene.notes)
         images = dict(pictures_of(set_alike(scene, first), views, quality, titled=False))
