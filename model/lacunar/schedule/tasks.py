@@ -185,22 +185,8 @@ def _beams(work: _Work) -> Iterator[Task]:
     overhead = ("put up furring", "paint behind the gaps")
     yield _measured(work, "openings", len(cross), "openings", overhead)
     coated = _last_coat(work, "before", "boards get used to the room")
-    yield Task(
-        name="cut beams",
-        what=counted(len(pieces), "piece"),
-        after=("measure openings", coated),
-        hours=work.saw(pieces),
-        where="saw",
-        is_loud=True,
-    )
-    yield Task(
-        name="put up beams",
-        what=counted(len(pieces), "piece"),
-        after=("cut beams", *overhead),
-        people=2,
-        hours=work.hours({"beam piece": len(pieces)}),
-        is_loud=True,
-    )
+    yield _cut(work, "cut beams", "piece", pieces, ("measure openings", coated))
+    yield _up("put up beams", "piece", pieces, work.hours({"beam piece": len(pieces)}), ("cut beams", *overhead))
 
 
 def _slats(work: _Work) -> Iterator[Task]:
@@ -210,24 +196,10 @@ def _slats(work: _Work) -> Iterator[Task]:
     coated = _last_coat(work, "before", "boards get used to the room")
     coffers = len(work.layout.coffers) if slats else 0
     yield _measured(work, "coffers", coffers, "coffers", ("put up beams", "put up furring", "paint behind the gaps"))
-    yield Task(
-        name="cut slats",
-        what=counted(len(slats), "slat"),
-        after=("measure coffers", coated),
-        hours=work.saw(full),
-        where="saw",
-        is_loud=True,
-    )
+    yield replace(_cut(work, "cut slats", "slat", full, ("measure coffers", coated)), what=counted(len(slats), "slat"))
     yield _up("put up slats", "slat", full, work.hours({"slat": len(full)}), ("cut slats",))
     yield _measured(work, "last", len(rips), "last holes", ("put up slats",))
-    yield Task(
-        name="rip last slats",
-        what=counted(len(rips), "slat"),
-        after=("measure last holes", "put up slats", coated),
-        hours=work.saw(rips),
-        where="saw",
-        is_loud=True,
-    )
+    yield _cut(work, "rip last slats", "slat", rips, ("measure last holes", "put up slats", coated))
     yield _up("put up last slats", "slat", rips, work.hours({"slat": len(rips)}), ("rip last slats",))
 
 
@@ -235,14 +207,7 @@ def _trim(work: _Work) -> Iterator[Task]:
     strips = work.of("trim")
     coated = _last_coat(work, "before", "boards get used to the room")
     yield _measured(work, "trim", len(strips), "sides", ("put up last slats", "put up slats", "put up beams"))
-    yield Task(
-        name="cut trim",
-        what=counted(len(strips), "strip"),
-        after=("measure sides", coated),
-        hours=work.saw(strips),
-        where="saw",
-        is_loud=True,
-    )
+    yield _cut(work, "cut trim", "strip", strips, ("measure sides", coated))
     yield _up("put up trim", "strip", strips, work.hours({"trim strip": len(strips)}), ("cut trim",))
     holes = sum(len(part.nails) for part in work.of("slat", "trim"))
     yield Task(
@@ -251,6 +216,10 @@ def _trim(work: _Work) -> Iterator[Task]:
         after=("put up trim", "put up last slats", "put up slats", "put up beams"),
         hours=work.hours({"nail hole": holes}),
     )
+
+
+def _cut(work: _Work, name: str, one: str, parts: Sequence[Part], after: tuple[str, ...]) -> Task:
+    return Task(name=name, what=counted(len(parts), one), after=after, hours=work.saw(parts), where="saw", is_loud=True)
 
 
 def _up(name: str, one: str, parts: Sequence[Part], hours: Range, after: tuple[str, ...]) -> Task:
