@@ -102,7 +102,7 @@ def draw_comparison(
     Returns:
         Sentences: what it assumes, or why there is none.
     """
-    from lacunar.pictures import WORDS, Variant, comparison, parted, pictures_of, save, unfit
+    from lacunar.pictures import UNTRACED, WORDS, Variant, comparison, parted, pictures_of, save, unfit
     from lacunar.scene import set_alike
 
     advice = unfit()
@@ -110,7 +110,9 @@ def draw_comparison(
         return [f"{NONE}: {advice}"]
     views = tuple(dict.fromkeys((view, "up")))
     variants: list[Variant] = []
-    notes: dict[str, None] = {}
+    notes = dict.fromkeys(
+        [f"{UNTRACED}: lacunar render traces one picture, compare none"] if quality == "traced" else []
+    )
     first: Scene | None = None
     for number, (job, caption) in enumerate(zip(jobs, captions, strict=True)):
         step(f"picture {number + 1} of {len(jobs)}", (number + 0.2) / len(jobs))
