@@ -90,6 +90,7 @@ def test_rates_of_the_config_are_certain(configs: Path, tmp_path: Path) -> None:
     strips = [part for part in job.parts if part.kind == "trim"]
     assert rows["put up slats"].hours == pytest.approx((len(slats) / 10.0,) * 2)
     assert rows["put up trim"].hours == pytest.approx((len(strips) * 0.15,) * 2)
+    assert rows["cut slats"].what == f"{len(slats)} slats"
     assert (job.calendar.people, job.calendar.hours_a_day) == (3, 4)
 
 

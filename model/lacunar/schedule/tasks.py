@@ -196,7 +196,7 @@ def _slats(work: _Work) -> Iterator[Task]:
     coated = _last_coat(work, "before", "boards get used to the room")
     coffers = len(work.layout.coffers) if slats else 0
     yield _measured(work, "coffers", coffers, "coffers", ("put up beams", "put up furring", "paint behind the gaps"))
-    yield replace(_cut(work, "cut slats", "slat", full, ("measure coffers", coated)), what=counted(len(slats), "slat"))
+    yield _cut(work, "cut slats", "slat", full, ("measure coffers", coated))
     yield _up("put up slats", "slat", full, work.hours({"slat": len(full)}), ("cut slats",))
     yield _measured(work, "last", len(rips), "last holes", ("put up slats",))
     yield _cut(work, "rip last slats", "slat", rips, ("measure last holes", "put up slats", coated))
