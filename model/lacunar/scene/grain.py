@@ -15,6 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from lacunar.scene.kept import kept
+from lacunar.scene.knots import Cut, cut_through, draw, fibres, knots_of
 from lacunar.scene.noise import Floats, f32, field, smooth, wander
 from lacunar.scene.species import Figure, figure_of
 
@@ -50,90 +51,33 @@ STRIPS = BoardImage(boards=7, width=150.0, length=2600.0, columns=256, rows=1300
 """Boards that a strip floor is laid of, seen from an eye's height."""
 
 
-@dataclass(frozen=True, slots=True)
-class Knot:
-    """A branch that the saw went across. Middle and radius in mm; how far it is drawn out along the board."""
-
-    across: float
-    along: float
-    size: float
-    stretch: float
-
-
-def _knots(rng: np.random.Generator, figure: Figure, sheet: BoardImage) -> list[Knot]:
-    """The knots of one board, away from the seam."""
-    n = int(rng.poisson(figure.knots_per_m2 * sheet.width * sheet.length * 1e-6))
-    return [
-        Knot(
-            float(rng.uniform(0.05, 0.95)) * sheet.width,
-            float(rng.uniform(0.08, 0.92)) * sheet.length,
-            min(max(float(figure.knot * rng.lognormal(0.0, 0.45)), 2.0), 3.0 * figure.knot),
-            float(1.0 + 0.25 * rng.lognormal(0.0, 0.8)),
-        )
-        for _ in range(n)
-    ]
-
-
-def round_knots(knots: list[Knot], x: Floats, z: Floats) -> Floats:
-    """Where the fibre at each place would lie if no knot stood in its way, mm across; shape (rows, columns).
-
-    Fibres part before a knot and close behind it as a stream does round a post. Source: potential flow round a
-    cylinder, stretched along the board; that wood grows so is from memory.
-    """
-    way = np.broadcast_to(x, (len(z), x.shape[1])).copy()
-    for knot in knots:
-        near = np.abs(z[:, 0] - knot.along) < 16 * knot.size
-        aside, ahead = way[near] - f32(knot.across), f32((z[near] - knot.along) / (2.2 * knot.stretch))
-        post = f32((1.2 * knot.size) ** 2)
-        far = aside * aside + ahead * ahead
-        held = np.minimum(post / np.maximum(far, 1e-3), 1.0) * np.exp(-far / (30.0 * post))
-        way[near] -= aside * held
-    return way
-
-
-def _swell_at_knots(radius: Floats, knots: list[Knot], x: Floats, z: Floats) -> None:
-    """The stem is thicker where a branch leaves it, so rings close round the knot."""
-    for knot in knots:
-        near = np.abs(z[:, 0] - knot.along) < 20 * knot.size
-        dx, dz = f32((x - knot.across) / (2.0 * knot.size)), f32((z[near] - knot.along) / (6.0 * knot.size))
-        radius[near] += f32(1.2 * knot.size) * np.exp(-(dx * dx + dz * dz))
-
-
-def _draw_knots(grey: Floats, knots: list[Knot], x: Floats, z: Floats, wobble: Floats) -> None:
-    for knot in knots:
-        size = knot.size
-        near = np.abs(z[:, 0] - knot.along) < 9 * size
-        dx, dz = f32(x - knot.across), f32(z[near] - knot.along)
-        rough = wobble[near]
-        rho = f32(np.hypot(dx, dz / knot.stretch) / size + 0.10 * rough)
-        # The pith of the branch lies aside, and its rings are finer than the stem's.
-        rings = np.cos(np.hypot(dx + 0.2 * size, dz / knot.stretch - 0.25 * size) * f32(2 * np.pi / 1.4))
-        heart = 0.50 + 0.06 * rings + 0.16 * smooth(0.35, 0.0, rho) + 0.05 * rough
-        # A dead branch leaves its bark, a live one grew on: most have a dark edge for a part of the way.
-        bark = 0.34 * smooth(0.80, 0.97, rho) * smooth(-0.7, 0.7, f32(rough + dx / size))
-        inside = smooth(1.08, 0.94, rho)
-        # Wood about it is darker, and the more so along the grain.
-        dark = 0.15 * np.exp(-((dx / (2.0 * size)) ** 2) - (dz / (4.5 * size)) ** 2)
-        grey[near] = (grey[near] + f32(dark)) * (1 - inside) + f32(heart + bark) * inside
-
-
 def _warped(image: Floats, way: Floats, sheet: BoardImage) -> Floats:
     """An image of straight fibres with each place taken from where its fibre comes from."""
     columns = np.clip(way * f32(sheet.columns / sheet.width), 0, sheet.columns - 1).astype(np.intp)
     return np.take_along_axis(image, columns, axis=1)
 
 
-def _radius(rng: np.random.Generator, figure: Figure, sheet: BoardImage, x: Floats) -> Floats:
-    """Distance from the pith over one face, mm, with the tree's own unevenness."""
-    rows, columns = sheet.rows, sheet.columns
+def _pith(rng: np.random.Generator, figure: Figure, sheet: BoardImage) -> tuple[Floats, Floats]:
+    """Where the pith lies across one face and how deep below it, mm, row by row."""
     rift = rng.random() < figure.rift
     aside = rng.uniform(90, 220) if rift else rng.uniform(0, 0.45) * sheet.width
     deep = rng.uniform(5, 60) if rift else rng.uniform(18, 85)
     centre = sheet.width / 2 + aside * rng.choice((-1.0, 1.0))
     # The pith of a tree wanders by about a centimetre in a metre: cathedrals come from nothing else.
-    depth = deep + figure.ring * 3.2 * wander(rng, rows, int(sheet.length / 520))[:, None]
-    middle = centre + 5.0 * wander(rng, rows, int(sheet.length / 700))[:, None]
-    radius = np.sqrt((x - middle.astype(np.float32)) ** 2 + depth.astype(np.float32) ** 2)
+    depth = f32(deep + figure.ring * 3.2 * wander(rng, sheet.rows, int(sheet.length / 520)))
+    return f32(centre + 5.0 * wander(rng, sheet.rows, int(sheet.length / 700))), depth
+
+
+def _radius(
+    rng: np.random.Generator, sheet: BoardImage, way: Floats, pith: tuple[Floats, Floats], cuts: list[Cut]
+) -> Floats:
+    """Distance from the pith over one face, mm, with the tree's own unevenness; wood at a branch was nearer to it."""
+    rows, columns = sheet.rows, sheet.columns
+    middle, depth = (line[:, None] for line in pith)
+    deep = np.broadcast_to(depth, way.shape).copy() if cuts else depth
+    for cut in cuts:
+        deep[cut.rows] -= cut.bent * f32(cut.knot.way[1])
+    radius = np.sqrt((way - middle) ** 2 + deep**2)
     radius += 1.3 * field(rng, (rows, columns), (int(sheet.length / 260), int(sheet.width / 34)))
     radius += 0.32 * field(rng, (rows, columns), (int(sheet.length / 90), int(sheet.width / 9)))
     return radius
@@ -166,22 +110,23 @@ def _board(figure: Figure, sheet: BoardImage, seed: int) -> Grey:
     x = ((np.arange(sheet.columns) + 0.5) * (sheet.width / sheet.columns)).astype(np.float32)[None, :]
     z = ((np.arange(sheet.rows) + 0.5) * (sheet.length / sheet.rows)).astype(np.float32)[:, None]
     shape = (sheet.rows, sheet.columns)
-    knots = _knots(rng, figure, sheet)
-    way = round_knots(knots, x, z)
-    radius = _radius(rng, figure, sheet, way)
-    _swell_at_knots(radius, knots, x, z)
+    pith = _pith(rng, figure, sheet)
+    knots = knots_of(rng, figure, (sheet.width, sheet.length), *pith)
+    cuts = [cut_through(knot, x, z) for knot in knots]
+    way = fibres(cuts, x, z)
+    radius = _radius(rng, sheet, way, pith, cuts)
     late, early = _rings(rng, figure, radius, sheet.width / sheet.columns)
     grey = figure.contrast * late
     fibre = field(rng, shape, (int(sheet.length / 130), sheet.columns))
     cloud = field(rng, shape, (int(sheet.length / 600), int(sheet.width / 45)))
-    grey += figure.fibre * (_warped(fibre, way, sheet) if knots else fibre) + figure.cloud * cloud
+    grey += figure.fibre * (_warped(fibre, way, sheet) if cuts else fibre) + figure.cloud * cloud
     if figure.pores:
         grey += figure.pores * _pores(rng, figure, sheet, early)
     if figure.streaks:
         grey += figure.streaks * smooth(0.5, 1.9, field(rng, shape, (int(sheet.length / 900), int(sheet.width / 16))))
     grey += f32(0.12 + figure.spread * rng.normal())
     wobble = field(rng, shape, (int(sheet.length / 12), int(sheet.width / 7)))
-    _draw_knots(grey, knots, x, z, wobble)
+    draw(grey, cuts, wobble)
     return (np.clip(grey, 0, 1) * 255 + 0.5).astype(np.uint8)
 
 
@@ -207,7 +152,7 @@ def grain(species: str, sheet: BoardImage) -> Grey:
         species,
         sheet,
         figure_of(species),
-        *((own / name).read_text("utf-8") for name in ("grain.py", "noise.py")),
+        *((own / name).read_text("utf-8") for name in ("grain.py", "knots.py", "noise.py")),
     )
     return kept(made_of, (sheet.rows, sheet.boards * sheet.columns), partial(_drawn, species, sheet))
 

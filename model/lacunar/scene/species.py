@@ -26,8 +26,10 @@ class Figure:
         pore_length: mm.
         ring_porous: the pores crowd in the earlywood.
         streaks: strength of dark mineral streaks.
-        knots_per_m2: number of knots.
+        knots_per_m2: number of knots; those of one whorl count as one.
         knot: their middling radius, mm.
+        whorl: branches that leave the trunk at one height.
+        rise: how far branches grow upward, degrees off level.
         spread: how much whole boards differ in lightness.
     """
 
@@ -47,18 +49,24 @@ class Figure:
     streaks: float = 0.0
     knots_per_m2: float = 0.0
     knot: float = 6.0
+    whorl: int = 1
+    rise: float = 25.0
     spread: float = 0.06
 
 
 FIGURES: Final[Mapping[str, Figure]] = {
-    "yellow pine": Figure("#e8c288", "#b26e38", "#683618", 3.8, 0.42, 0.6, knots_per_m2=3),
-    "pine": Figure("#e6c08e", "#bc824a", "#683a1c", 3.4, 0.3, 0.42, knots_per_m2=4.5, knot=6),
-    "spruce": Figure("#eac89a", "#c28e58", "#6c4224", 2.6, 0.26, 0.4, knots_per_m2=11, knot=5),
-    "hemlock": Figure("#e0c096", "#b88a60", "#68442a", 2.0, 0.3, 0.4, rift=0.6),
-    "douglas fir": Figure("#e0ae7a", "#a86036", "#60301a", 2.4, 0.4, 0.58, rift=0.55),
-    "fir": Figure("#e8cca0", "#be8c5c", "#684226", 2.6, 0.32, 0.45, knots_per_m2=6),
-    "larch": Figure("#deaa74", "#a26034", "#5c3018", 2.4, 0.42, 0.58, knots_per_m2=5),
-    "cedar": Figure("#ce8e62", "#945436", "#542c1c", 2.0, 0.25, 0.45, cloud=0.06, spread=0.1),
+    "yellow pine": Figure("#e8c288", "#b26e38", "#683618", 3.8, 0.42, 0.6, knots_per_m2=3, knot=9, whorl=3),
+    "pine": Figure("#e6c08e", "#bc824a", "#683a1c", 3.4, 0.3, 0.42, knots_per_m2=4.5, knot=7, whorl=5),
+    "spruce": Figure("#eac89a", "#c28e58", "#6c4224", 2.6, 0.26, 0.4, knots_per_m2=11, knot=5, whorl=3, rise=12),
+    "hemlock": Figure("#e0c096", "#b88a60", "#68442a", 2.0, 0.3, 0.4, rift=0.6, knots_per_m2=1.5, knot=5),
+    "douglas fir": Figure(
+        "#e0ae7a", "#a86036", "#60301a", 2.4, 0.4, 0.58, rift=0.55, knots_per_m2=1.2, knot=8, rise=15
+    ),
+    "fir": Figure("#e8cca0", "#be8c5c", "#684226", 2.6, 0.32, 0.45, knots_per_m2=6, knot=5.5, whorl=4, rise=12),
+    "larch": Figure("#deaa74", "#a26034", "#5c3018", 2.4, 0.42, 0.58, knots_per_m2=5, knot=4.5),
+    "cedar": Figure(
+        "#ce8e62", "#945436", "#542c1c", 2.0, 0.25, 0.45, cloud=0.06, spread=0.1, knots_per_m2=2.5, knot=4.5, rise=10
+    ),
     "red oak": Figure(
         "#daac82",
         "#bc845c",
@@ -84,6 +92,9 @@ FIGURES: Final[Mapping[str, Figure]] = {
         pore_length=12,
         ring_porous=True,
         rift=0.45,
+        knots_per_m2=0.5,
+        knot=8,
+        rise=45,
     ),
     "ash": Figure("#e4caa2", "#c29e72", "#805c3c", 3.2, 0.5, 0.32, pores=0.5, pore_length=12, ring_porous=True),
     "chestnut": Figure("#c69868", "#9e6e46", "#5c3a22", 3.4, 0.5, 0.28, pores=0.5, pore_length=12, ring_porous=True),
@@ -93,11 +104,23 @@ FIGURES: Final[Mapping[str, Figure]] = {
     "maple": Figure("#ead0aa", "#cea87c", "#966c46", 3.0, 0.22, 0.22, pores=0.08, pore_length=5, fibre=0.03),
     "birch": Figure("#e6c89e", "#c89e70", "#885e3a", 3.2, 0.24, 0.22, pores=0.08, pore_length=6),
     "beech": Figure("#deb48c", "#c29068", "#8a5c3e", 3.0, 0.25, 0.22, pores=0.22, pore_length=4),
-    "cherry": Figure("#c68458", "#a05c38", "#60321e", 3.2, 0.25, 0.28, pores=0.12, pore_length=6, cloud=0.05),
+    "cherry": Figure(
+        "#c68458",
+        "#a05c38",
+        "#60321e",
+        3.2,
+        0.25,
+        0.28,
+        pores=0.12,
+        pore_length=6,
+        cloud=0.05,
+        knots_per_m2=0.8,
+        knot=2.5,
+    ),
     "walnut": Figure(
         "#866046", "#5c3e2c", "#342218", 3.4, 0.35, 0.4, pores=0.3, pore_length=11, cloud=0.08, streaks=0.14, spread=0.1
     ),
-    "southern pine": Figure("#e8be7e", "#b8763e", "#683618", 4.0, 0.42, 0.6, knots_per_m2=3),
+    "southern pine": Figure("#e8be7e", "#b8763e", "#683618", 4.0, 0.42, 0.6, knots_per_m2=3, knot=9, whorl=3),
     "redwood": Figure("#ac664a", "#7a402c", "#4a241a", 3.0, 0.25, 0.45, rift=0.5),
     "cypress": Figure("#dcb278", "#b2804c", "#684022", 2.5, 0.3, 0.4, cloud=0.05),
     "alder": Figure("#d8ac84", "#be8c66", "#82583c", 3.0, 0.2, 0.18, cloud=0.04),
