@@ -7,6 +7,7 @@ must (see `framing`). Up and corner are as wide as their subject needs and say s
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 import shapely
@@ -19,6 +20,7 @@ from lacunar.scene.framing import ASPECT, Frame, Places, best_frame
 from lacunar.scene.look import Look, Opening
 from lacunar.scene.openings import CASING
 from lacunar.scene.shell import wall_frame
+from lacunar.scene.sight import COLUMNS
 from lacunar.scene.types import Vector, Viewpoint, vector
 from lacunar.survey import Room, ceiling_height, point_from_walls
 
@@ -33,6 +35,9 @@ HELD = 120.0
 
 SEATED_CLEAR = 500.0
 """mm from a wall to the eyes of somebody in a chair before it."""
+
+STRIDE, MOST = 300.0, 200
+"""mm between chairs, and how many there are, where those along the walls do not do."""
 
 CLOSER = (0.62, 0.5)
 """Tangents of half the narrower angles of view into a corner."""
@@ -107,6 +112,20 @@ def _seat_places(room: Room, door: Frame) -> Places:
         eyes += ring
         worse += [price] * len(ring)
     return Places(eyes=tuple(eyes), worse=tuple(worse), height=SEATED, other=door)
+
+
+def _anywhere(room: Room, door: Frame, about: Point | None) -> Places:
+    """Chairs all over the floor, or close together about a place, whose pictures are reckoned finer."""
+    area = standing_room(room, HELD)
+    x0, y0, x1, y1 = area.bounds
+    step = max(STRIDE, math.sqrt((x1 - x0) * (y1 - y0) / MOST))
+    if about:
+        (x0, y0), (x1, y1), step = (about[0] - step, about[1] - step), (about[0] + step, about[1] + step), step / 3
+    grid = np.meshgrid(np.arange(x0, x1, step), np.arange(y0, y1, step))
+    eyes = [(float(x), float(y)) for x, y in zip(*map(np.ravel, grid), strict=True)]
+    inside = tuple(eye for eye in eyes if area.covers(shapely.Point(eye)))
+    columns = (2 if about else 1) * COLUMNS
+    return Places(eyes=inside, worse=(0.0,) * len(inside), height=SEATED, other=door, columns=columns)
 
 
 def _up(room: Room) -> Viewpoint:
@@ -209,7 +228,7 @@ def cameras_of(room: Room, layout: Layout, look: Look) -> dict[str, Viewpoint]:
     """Every view's camera, the config's own among them."""
     area, windows = standing_room(room), look.of_kind("window")
     door = best_frame(room, layout, windows, _door_places(room, look.of_kind("door"), standing_room(room, HELD)))
-    seat = best_frame(room, layout, windows, _seat_places(room, door))
+    seat = best_frame(room, layout, windows, _seat_places(room, door), partial(_anywhere, room, door))
     made: Iterable[Viewpoint] = (
         door.viewpoint("door", STANDING),
         seat.viewpoint("seat", SEATED),

@@ -6,7 +6,7 @@ nearest to what an eye sees: wide ones stretch lamps into eggs and rooms into ha
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,7 +16,7 @@ from lacunar.geometry import Point
 from lacunar.layout import Layout
 from lacunar.scene.look import Opening
 from lacunar.scene.shell import wall_frame
-from lacunar.scene.sight import DIRECTIONS, Doubles, Looks, Sight, directions, radians, shares, sight_of
+from lacunar.scene.sight import COLUMNS, DIRECTIONS, Doubles, Looks, Sight, directions, radians, shares, sight_of
 from lacunar.scene.types import Viewpoint, vector
 from lacunar.survey import Room
 
@@ -25,16 +25,13 @@ Mask = npt.NDArray[np.bool_]
 ASPECT = 1.6
 """Width over height of every picture."""
 
-CEILING = (0.254, 0.446)
-"""Least and largest share of a picture that is ceiling, beams among it; 0.004 are for what is reckoned in columns.
-
-Source: tuned by eye on eight rooms.
-"""
+CEILING = (0.25, 0.45)
+"""Least and largest share of a picture that is ceiling, beams among it. Source: tuned by eye on eight rooms."""
 
 LIMITS: tuple[tuple[tuple[float, ...], float], ...] = (
-    ((62.0, 66.0, 70.0, 74.0, 78.0), 0.103),
-    ((80.0, 82.5, 85.0), 0.103),
-    ((78.0, 82.0, 85.0), 0.054),
+    ((62.0, 66.0, 70.0, 74.0, 78.0), 0.10),
+    ((80.0, 82.5, 85.0), 0.10),
+    ((78.0, 82.0, 85.0), 0.05),
 )
 """Degrees across, and the least share of floor; a row counts only where those before it cannot be had.
 
@@ -48,8 +45,8 @@ picture, so it shows as much floor as it can."""
 TURNS = np.arange(0, DIRECTIONS, 2)
 """Directions tried."""
 
-FEET = np.linspace(-0.66, 0.0, 67)
-"""Where a picture ends below the level of the eye, in its heights."""
+LOWEST = -0.66
+"""Where a picture ends below the level of the eye at most, in its heights."""
 
 WIDE = 0.08
 """Least share of a picture's width that makes a window one: seen at a slant it is a bright slit."""
@@ -70,12 +67,14 @@ class Places:
         worse: what each costs, in tangents of half the angle of view.
         height: of the eye, mm.
         other: a picture that there is already, from which this one must differ.
+        columns: that pictures from here are reckoned in.
     """
 
     eyes: tuple[Point, ...]
     worse: tuple[float, ...]
     height: float
     other: "Frame | None" = None
+    columns: int = COLUMNS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,23 +110,50 @@ class Frame:
         )
 
 
-def best_frame(room: Room, layout: Layout, windows: Sequence[Opening], places: Places) -> Frame:
+def best_frame(
+    room: Room,
+    layout: Layout,
+    windows: Sequence[Opening],
+    places: Places,
+    anywhere: Callable[[Point | None], Places] | None = None,
+) -> Frame:
     """The best level picture from some places; where none holds all wishes, the one that misses least.
 
-    A second picture goes without a window before it shows no floor, or the same as the first.
+    A second picture is taken from anywhere, or close about a place, before it goes without a window, and goes without
+    one before it shows no floor, or the same as the first.
     """
+    tried = [_first_good(room, layout, windows, places, LIMITS)]
+    if tried[0].missed and anywhere and windows:
+        bare = _first_good(room, layout, (), places, LIMITS)
+        if not bare.missed:
+            other = _first_good(room, layout, windows, anywhere(None), LIMITS[1:])
+            if other.missed:
+                other = _first_good(room, layout, windows, anywhere(other.eye), LIMITS[1:])
+            return bare if other.missed else other
+        tried.append(bare)
+    if tried[0].missed:
+        tried.append(_first_good(room, layout, windows, places, SMALL))
+    return min(tried, key=lambda frame: (frame.missed, frame.cost))
+
+
+def _first_good(
+    room: Room,
+    layout: Layout,
+    windows: Sequence[Opening],
+    places: Places,
+    limits: Iterable[tuple[Sequence[float], float]],
+) -> Frame:
+    """The best picture within the first limits that it can be had in, else the one that misses least."""
     sight = sight_of(room, layout, places.eyes, places.height)
     eye, towards = np.meshgrid(np.arange(len(places.eyes)), TURNS, indexing="ij")
-    every = Looks(eye=eye.ravel(), towards=towards.ravel())
-    bare = [(row, ()) for row in LIMITS] if places.other and windows else []
+    every = Looks(eye=eye.ravel(), towards=towards.ravel(), columns=places.columns)
     found: list[Frame] = []
-    for (degrees, floor), openings in (*((r, windows) for r in LIMITS), *bare, *((r, windows) for r in SMALL)):
+    for degrees, floor in limits:
         for width in (math.tan(math.radians(d / 2)) for d in degrees):
             looks = every.only(_corner_in(room, places, sight, every, width))
-            found.append(_tried(room, openings, places, sight, looks if looks.eye.size else every, width, floor))
-        good = [frame for frame in found if frame.missed == 0.0]
-        if good:
-            return min(good, key=lambda frame: frame.cost)
+            found.append(_tried(room, windows, places, sight, looks if looks.eye.size else every, width, floor))
+        if not min(frame.missed for frame in found):
+            break
     return min(found, key=lambda frame: (frame.missed, frame.cost))
 
 
@@ -135,9 +161,11 @@ def _tried(
     room: Room, windows: Sequence[Opening], places: Places, sight: Sight, looks: Looks, half_width: float, floor: float
 ) -> Frame:
     """The best picture of one width."""
-    feet = FEET * 2 * half_width / ASPECT
+    feet = np.linspace(LOWEST, 0.0, 67 * looks.columns // COLUMNS) * 2 * half_width / ASPECT
     above, below = shares(sight, looks, half_width, ASPECT, feet)
-    missed = 2.0 * np.maximum(np.maximum(CEILING[0] - above, above - CEILING[1]), 0.0) + np.maximum(floor - below, 0.0)
+    sure = 0.1 / looks.columns
+    missed = np.maximum(floor + 0.75 * sure * (floor > 0.0) - below, 0.0)
+    missed += 2.0 * np.maximum(np.maximum(CEILING[0] + sure - above, above - CEILING[1] + sure), 0.0)
     if windows:
         missed += 0.1 * ~_window_in(room, windows, places, sight, looks, half_width, feet)
     cost = np.array(places.worse)[looks.eye] + 2.0 * (looks.of(sight.reach, half_width) < NEAR).mean(axis=1)

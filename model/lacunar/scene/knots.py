@@ -114,18 +114,18 @@ def cut_through(knot: Knot, x: Floats, z: Floats) -> Cut:
     low, high = (float(v) for v in (knot.along + climb.min() - reach, knot.along + climb.max() + reach))
     first, last = np.searchsorted(z[:, 0], (low, high))
     rows = slice(int(first), int(last))
-    dx, dz = x - f32(knot.across), z[rows] - f32(knot.along)
-    out = dx * f32(ax) + dz * f32(az)
+    dx, dz = f32(x - f32(knot.across)), f32(z[rows] - f32(knot.along))
+    out = f32(dx * f32(ax) + dz * f32(az))
     # Each place less the nearest of the branch's middle.
-    ex, ey, ez = dx - out * f32(ax), out * f32(-ay), dz - out * f32(az)
+    ex, ey, ez = (f32(part) for part in (dx - out * f32(ax), out * f32(-ay), dz - out * f32(az)))
     level = ex * ex + ey * ey
     out += f32(knot.away)
     taper = np.clip(out * f32(1 / knot.away), 0.0, 1.7) ** f32(0.6)
-    radius = f32(knot.size) * taper * smooth(knot.end + 4.0, knot.end - 2.0, out)
+    radius = f32(f32(knot.size) * taper) * smooth(knot.end + 4.0, knot.end - 2.0, out)
     far = np.sqrt(level + ez * ez * f32(LONGER**-2)) * f32(1 / (AROUND * knot.size))
     edge = np.clip(np.minimum(z[rows] - f32(low), f32(high) - z[rows]) * f32(1 / (4.0 * knot.size)), 0.0, 1.0)
     bent = f32(BENT * knot.size) * np.exp(-far) * edge * smooth(0.0, 2.0 * knot.size, out)
-    return Cut(knot, rows, ex, np.sqrt(level + ez * ez), bent, radius)
+    return Cut(knot, rows, ex, f32(np.sqrt(level + ez * ez)), f32(bent), radius)
 
 
 def _bounds(knot: Knot) -> tuple[float, float]:
@@ -157,9 +157,9 @@ def draw(grey: Floats, cuts: list[Cut], wobble: Floats) -> None:
     """Put knots into a face. `wobble`: unevenness, about unit spread."""
     for cut in cuts:
         knot, rough = cut.knot, wobble[cut.rows]
-        radius = np.maximum(cut.radius, 0.3)
+        radius = np.maximum(cut.radius, f32(0.3))
         # What runs along the face has straight sides.
-        rho = cut.off / radius + f32(0.02 + 0.08 * knot.way[1]) * rough
+        rho = f32(cut.off / radius + f32(0.02 + 0.08 * knot.way[1]) * rough)
         # The pith of the branch is dark, and its rings are finer than the stem's.
         rings = np.cos((cut.off + f32(0.25) * cut.aside + f32(0.3) * rough) * f32(2 * np.pi / 1.3))
         heart = 0.48 + 0.06 * rings + 0.20 * smooth(0.30, 0.0, rho) + 0.05 * rough

@@ -5,7 +5,7 @@ middle and floor the foot; shares of the picture follow in closed form from two 
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -21,7 +21,7 @@ DIRECTIONS = 360
 """Of sight round an eye: one a degree."""
 
 COLUMNS = 25
-"""Of a picture that its shares are reckoned in."""
+"""Of a picture that its shares are reckoned in, to less than a tenth of one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,24 +86,24 @@ def _beams(layout: Layout) -> Iterable[tuple[Ring, Plane]]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Looks:
-    """Which of some eyes look in which directions: one entry each a look."""
+    """Which of some eyes look in which directions: one entry each a look. `columns`: that pictures are reckoned in."""
 
     eye: Whole
     towards: Whole
+    columns: int = COLUMNS
+
+    def across(self, half_width: float) -> Doubles:
+        """Tangents of the columns."""
+        return half_width * ((np.arange(self.columns) + 0.5) / self.columns * 2 - 1)
 
     def of(self, line: Doubles, half_width: float) -> Doubles:
         """Something known in each direction, as the columns of the looks' pictures have it; shape (looks, columns)."""
-        left = directions(-np.arctan(columns(half_width)))
+        left = directions(-np.arctan(self.across(half_width)))
         return line[self.eye[:, None], (self.towards[:, None] + left) % DIRECTIONS]
 
     def only(self, these: npt.NDArray[np.bool_]) -> "Looks":
         """Some of them."""
-        return Looks(eye=self.eye[these], towards=self.towards[these])
-
-
-def columns(half_width: float) -> Doubles:
-    """Tangents across a picture."""
-    return half_width * ((np.arange(COLUMNS) + 0.5) / COLUMNS * 2 - 1)
+        return replace(self, eye=self.eye[these], towards=self.towards[these])
 
 
 def shares(sight: Sight, looks: Looks, half_width: float, aspect: float, feet: Doubles) -> tuple[Doubles, Doubles]:
@@ -117,7 +117,7 @@ def shares(sight: Sight, looks: Looks, half_width: float, aspect: float, feet: D
         feet: tangents of elevation at which the picture may end below.
     """
     # A column aside looks farther for the same height in the picture.
-    stretch = np.sqrt(1 + columns(half_width) ** 2)
+    stretch = np.sqrt(1 + looks.across(half_width) ** 2)
     high = 2 * half_width / aspect
 
     def below(line: Doubles) -> Doubles:
