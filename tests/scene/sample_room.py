@@ -93,8 +93,11 @@ class Sample:
     def flat(self) -> Flat:
         return flat_of(self.parts, self.layout, self.job.analysis, self.config)
 
-    def scene(self, quality: Quality = "draft", *, light: bool = True, today: bool = False) -> Scene:
-        scene = make_scene(self.parts, self.room, self.config, self.layout, quality=quality, light=light, today=today)
+    def scene(
+        self, quality: Quality = "draft", *, light: bool = True, today: bool = False, evening: bool = True
+    ) -> Scene:
+        made = (self.parts, self.room, self.config, self.layout)
+        scene = make_scene(*made, quality=quality, light=light, today=today, evening=evening)
         return replace(scene, flat=self.flat)
 
 

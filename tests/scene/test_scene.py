@@ -4,6 +4,8 @@ import numpy as np
 import pytest
 
 from lacunar.scene import Scene, by_lamplight, lighting, set_alike
+from lacunar.scene.grain import SLATS
+from lacunar.scene.materials import wood
 from scene.sample_room import TEXT, box_room, box_scene, sample
 
 BARE = TEXT[: TEXT.index("[[window]]")] + "[slats]\nwidth = 90\nthickness = 18\n[trim]\nwidth = 20\nheight = 20\n"
@@ -127,7 +129,10 @@ def test_variants_are_seen_with_one_camera_set_once() -> None:
     pale = sample(TEXT.replace("coats = [", "# coats = [")).scene(light=False)
     alike = set_alike(pale, box_scene())
     assert alike.exposure == box_scene().exposure
-    assert alike.evening.exposure == box_scene().evening.exposure
+    first, second = alike.evening, box_scene().evening
+    assert first is not None
+    assert second is not None
+    assert first.exposure == second.exposure
     assert alike.cameras == box_scene().cameras
     assert alike.materials is pale.materials
 
@@ -172,3 +177,24 @@ def test_where_no_lamp_hangs_some_stand_in_the_evening() -> None:
     assert len(lamps) == 2 * len(evening.lights.lamps) > 0
     assert any("no lamp was given" in note for note in scene.notes)
     assert not any("lamp" in note for note in box_scene().notes)
+
+
+def test_an_evening_that_nobody_looks_at_is_not_worked_out() -> None:
+    day = sample(BARE).scene(light=False, evening=False)
+    assert day.evening is None
+    assert not any("lamp" in note for note in day.notes)
+    assert set_alike(day, box_scene()).evening is None
+
+
+def test_what_hangs_there_has_one_picture_today_and_later() -> None:
+    """In a draft too: a second one would take memory, and time to draw."""
+    scene = box_scene()
+    assert scene.today is not None
+    assert scene.today.materials["old beam"].albedo is scene.materials["old beam"].albedo
+
+
+def test_a_draft_s_boards_are_the_means_of_the_fine_ones() -> None:
+    boards = {q: wood("pine", "pine", SLATS, (), None, q).albedo for q in ("draft", "fine")}
+    four = boards["fine"].reshape(SLATS.rows // 2, 2, -1, 2, 3).mean(axis=(1, 3))
+    assert boards["draft"].shape == four.shape
+    assert np.abs(boards["draft"] - four).mean() < 1.0, "but for the colours' ramp, which is not quite straight"

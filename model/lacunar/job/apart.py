@@ -27,12 +27,14 @@ CREATE_NO_WINDOW: Final = 0x08000000
 Said = queue.SimpleQueue[tuple[str, dict[str, Any] | None]]
 
 
+DRAWING: Final = ("embreex.mesh_construction", "vtkmodules.vtkFiltersSources", "vtkmodules.vtkRenderingOpenGL2")
+"""Where there is no graphics library, drawing ends a process; loading these fails, or goes well."""
+
 AHEAD: Final[Mapping[str, tuple[str, ...]]] = {
     "solids": ("cadquery", "lacunar.job.run", "lacunar.exports", "lacunar.solids"),
-    "scene": ("lacunar.job.run", "lacunar.scene", "lacunar.pictures"),
+    "scene": ("lacunar.job.run", "lacunar.scene", "lacunar.pictures", *DRAWING),
 }
-"""What an errand that needs this loads first: a process that stands by has it when the errand comes. Not the graphics
-library, which may end it."""
+"""What an errand that needs this loads first: a process that stands by has it when the errand comes."""
 
 _standing_by: list[tuple[str, "subprocess.Popen[bytes]"]] = []
 

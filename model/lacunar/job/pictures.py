@@ -37,7 +37,7 @@ def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep, *, budget
     if advice and not is_traced:
         return [f"pictures: {advice}"]
     step("light", 0.0)
-    scene = _scene(job, quality, today=True)
+    scene = _scene(job, quality, "today", "evening")
     wanted = {view: folder / f"{view}.png" for view in TRACED if is_traced}
     notes = _trace(scene, wanted, trust_of(job).words, budget, lambda text, share: step(text, 0.8 * share))
     if advice:
@@ -83,7 +83,7 @@ def draw_view(job: Job, view: str, path: Path, quality: Quality, budget: float |
     if advice and not is_traced:
         return [f"{NONE}: {advice}"]
     step("picture", 0.2)
-    scene, remark = _scene(job, quality, light=view not in UNLIT, today=state == "today"), trust_of(job).words
+    scene, remark = _scene(job, quality, state, light=view not in UNLIT), trust_of(job).words
     files = {view: path} if is_traced else {}
     notes = _trace(scene, files, remark, budget, lambda text, share: step(text, 0.2 + 0.8 * share))
     if not path.exists():
@@ -116,7 +116,7 @@ def draw_comparison(
     first: Scene | None = None
     for number, (job, caption) in enumerate(zip(jobs, captions, strict=True)):
         step(f"picture {number + 1} of {len(jobs)}", (number + 0.2) / len(jobs))
-        scene = _scene(job, quality, today=parted(view)[0] == "today")
+        scene = _scene(job, quality, parted(view)[0])
         first = first or scene  # one camera and one exposure for all: pale wood stays paler than dark wood
         notes |= dict.fromkeys(scene.notes)
         images = dict(pictures_of(set_alike(scene, first), views, quality, titled=False))
@@ -136,10 +136,11 @@ def draw_comparison(
     return list(notes)
 
 
-def _scene(job: Job, quality: Quality, *, light: bool = True, today: bool = False) -> "Scene":
+def _scene(job: Job, quality: Quality, *states: str, light: bool = True) -> "Scene":
     from lacunar.scene import flat_of, make_scene
 
-    scene = make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light, today=today)
+    made = {state: state in states for state in ("today", "evening")}
+    scene = make_scene(job.parts, job.room, job.config, job.layout, quality=quality, light=light, **made)
     return replace(scene, flat=flat_of(job.parts, job.layout, job.analysis, job.config))
 
 

@@ -2,6 +2,7 @@
 # VTK's classes have no types that a checker can follow.
 # pyright: basic
 
+import itertools
 from collections.abc import Callable, Iterable, Mapping
 
 import numpy as np
@@ -168,12 +169,14 @@ def _spots(n: int) -> list[tuple[float, float]]:
     return [((i + 0.5) / n - 0.5, (step * i % n + 0.5) / n - 0.5) for i in order]
 
 
-def _mean(pictures: list[Pixels]) -> Pixels:
-    n = len(pictures)
-    total = np.full(pictures[0].shape, n // 2, dtype=np.uint16)
-    for picture in pictures:
+def _mean(pictures: Iterable[Pixels]) -> Pixels:
+    """Of pictures as they come: never are all there at once."""
+    every = iter(pictures)
+    total, n = next(every).astype(np.uint16), 1
+    for picture in every:
         total += picture
-    return (total // n).astype(np.uint8)
+        n += 1
+    return ((total + n // 2) // n).astype(np.uint8)
 
 
 def _uneven(first: Pixels, second: Pixels) -> np.ndarray:
@@ -249,19 +252,21 @@ class Stage:
 
         if self.renderer.GetUseOIT():
             # Edges are everywhere, and the library's see-through things do without the depth that is kept below.
-            return _mean([moved(spot) for spot in _spots(self.samples // 2 + 1)])
+            return _mean(moved(spot) for spot in _spots(self.samples // 2 + 1))
         first, second, *others = _spots(self.samples)
         pair = [moved(first), moved(second)]
         uneven = _uneven(*pair)
         # What lies at the eye already lets nothing behind it be drawn.
         depth = numpy_to_vtk(uneven[::-1].astype(np.float32).ravel(), deep=True)
         self.renderer.PreserveDepthBufferOn()
-        more: list[Pixels] = []
-        for spot in others:
+
+        def again(spot: tuple[float, float]) -> Pixels:
             self.window.SetZbufferData(0, 0, width - 1, height - 1, depth)
-            more.append(moved(spot))
+            return moved(spot)
+
+        mean = _mean(itertools.chain(pair, map(again, others)))
         self.renderer.PreserveDepthBufferOff()
-        return np.where(uneven[:, :, None], _mean(pair + more), _mean(pair))
+        return np.where(uneven[:, :, None], mean, _mean(pair))
 
     def _seen(self, width: int, height: int) -> Pixels:
         """What stands in the window, its first row at the top."""

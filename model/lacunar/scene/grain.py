@@ -144,7 +144,7 @@ def _end_grain(figure: Figure, sheet: BoardImage, seed: int) -> Grey:
     return (np.clip(grey, 0, 1) * 255 + 0.5).astype(np.uint8)
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=1)
 def grain(species: str, sheet: BoardImage) -> Grey:
     """The grey image of a sheet of boards, shape (rows, boards * columns); the last board is end grain."""
     own = resources.files(__package__ or "")

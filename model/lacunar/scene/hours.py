@@ -70,7 +70,8 @@ def evening_of(
 
 
 def by_lamplight(scene: Scene) -> Scene:
-    """The same scene in the evening: light is a sum of what was worked out for the day, and lit globes glow."""
+    """The same scene in the evening, which must have been made: light is a sum with the day's, and globes glow."""
+    assert scene.evening is not None
     glow = vector(np.array(GLOW) / np.array(scene.evening.exposure))
     return replace(
         scene,
@@ -83,7 +84,7 @@ def by_lamplight(scene: Scene) -> Scene:
 
 def set_alike(scene: Scene, first: Scene) -> Scene:
     """A scene seen by another one's cameras, set as they are."""
-    evening = replace(scene.evening, exposure=first.evening.exposure)
+    evening = scene.evening and first.evening and replace(scene.evening, exposure=first.evening.exposure)
     today = scene.today and set_alike(scene.today, first)
     return replace(scene, cameras=first.cameras, exposure=first.exposure, evening=evening, today=today)
 

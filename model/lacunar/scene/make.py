@@ -30,6 +30,7 @@ def make_scene(
     quality: Quality = "fine",
     light: bool = True,
     today: bool = False,
+    evening: bool = True,
 ) -> Scene:
     """The ceiling in its room, with light on every surface.
 
@@ -41,6 +42,7 @@ def make_scene(
         quality: how many rays the light is worked out with, and how fine grain is.
         light: False leaves it out: exploded, section and hidden views need none.
         today: the room as it is is made too.
+        evening: what lamps light is worked out too.
     """
     refinished = frozenset(beam.id for beam in layout.beams if not beam.keep)
     look = replace(look_of(config, room), refinished=refinished)
@@ -54,7 +56,7 @@ def make_scene(
     windows = tuple(window_light(room, o) for o in look.of_kind("window"))
     sun = sun_of(windows, (room.centre[0] / 1000.0, room.centre[1] / 1000.0))
     materials = {**room_materials(look), **wood_materials(parts, look, quality)}
-    every = Lights(windows=windows, lamps=lamps, sun=sun)
+    every = Lights(windows=windows, lamps=lamps if evening else (), sun=sun)
     lit, notes = with_light(raws, materials, every, quality) if light else (tuple(r.body for r in raws), ())
     bodies, standing = _sorted(lit)
     lights, exposure = day_of(bodies, materials, windows, sun)
@@ -66,14 +68,14 @@ def make_scene(
         cameras=cameras,
         lights=lights,
         exposure=exposure,
-        evening=evening_of(bodies, materials, lights, lamps, standing),
+        evening=evening_of(bodies, materials, lights, lamps, standing) if evening else None,
         letters=_letters(room),
         height=min(room.heights) / 1000.0,
         cuts=sections_of(parts, room, layout, look),
         outline=tuple((x / 1000.0, y / 1000.0) for x, y in reversed(room.points)),
-        notes=(*look.assumed, *([NO_LAMP] if standing else []), *crowded, *notes),
+        notes=(*look.assumed, *([NO_LAMP] if standing and evening else []), *crowded, *notes),
     )
-    return replace(scene, today=_today(scene, parts, room, layout, look, things)) if today else scene
+    return replace(scene, today=_today(scene, parts, room, layout, look, things, quality)) if today else scene
 
 
 NO_LAMP = "Pictures: no lamp was given; in the evening they show standing lamps."
@@ -86,12 +88,13 @@ def _today(
     layout: Layout,
     look: Look,
     things: tuple[Thing, ...],
+    quality: Quality,
 ) -> Scene:
     """The room as it is, by day, seen by the same cameras, set as they are for what it will be."""
     look = replace(look, refinished=frozenset(), behind="")
     old, bare = as_it_is(parts, layout)
     raws, _ = all_bodies(old, room, bare, look, things=things)
-    materials = {**scene.materials, **wood_materials(old, look)}
+    materials = {**scene.materials, **wood_materials(old, look, quality)}
     bodies, _ = with_light([r for r in raws if r.body.layer != "above"], materials, scene.lights, "draft")
     return replace(scene, bodies=bodies, materials=materials)
 

@@ -1,5 +1,6 @@
 """The materials of a scene: woods with their finish, paint, floor boards, glass, metal."""
 
+import itertools
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
@@ -29,6 +30,16 @@ JOINT = (84, 58, 40)
 POCKET = (232, 84, 10)
 PILOT = (40, 40, 40)
 
+Coarse = tuple[int, int]
+
+COARSE: Mapping[tuple[Quality, BoardImage], Coarse] = {
+    ("draft", SLATS): (2, 2),
+    ("draft", TIMBERS): (2, 2),
+    ("fine", TIMBERS): (2, 1),
+}
+"""Rows along the grain, and columns across it, that become one: what is drawn need be no finer than the pixels of the
+nearest view, which are 2 mm in a draft. A beam's grain hardly changes in 2 mm along it. Measured by looking."""
+
 BEHIND = "old ceiling"
 """What is painted before the slats go up: the old ceiling, and furring on it."""
 
@@ -46,15 +57,32 @@ def _painted(image: Grey, ramp: Linear) -> tuple[Picture, Vector]:
 
 
 @lru_cache(maxsize=4)
-def _painted_sheet(species: str, sheet: BoardImage, ramp: bytes, every: int) -> tuple[Picture, Vector]:
+def _painted_sheet(species: str, sheet: BoardImage, ramp: bytes, every: Coarse) -> tuple[Picture, Vector]:
     """Slats and trim of one wood, and those of alternatives, share one picture: it has some fifty megabytes."""
-    return _painted(grain(species, sheet)[::every], np.frombuffer(ramp).reshape(256, 3))
+    return _painted(_thinned(grain(species, sheet), every), np.frombuffer(ramp).reshape(256, 3))
+
+
+def _thinned(image: Grey, every: Coarse) -> Grey:
+    """So many rows along the grain and columns across it as one."""
+    rows, columns = every
+    if rows * columns == 1:
+        return image
+    mean = np.zeros((image.shape[0] // rows, image.shape[1] // columns), dtype=np.uint16)
+    for row, column in itertools.product(range(rows), range(columns)):
+        mean += image[row::rows, column::columns]
+    return (mean // (rows * columns)).astype(np.uint8)
 
 
 def wood(
-    name: str, species: str, sheet: BoardImage, coats: tuple[CoatTable, ...], measured: Linear | None, every: int = 1
+    name: str,
+    species: str,
+    sheet: BoardImage,
+    coats: tuple[CoatTable, ...],
+    measured: Linear | None,
+    quality: Quality = "fine",
 ) -> Appearance:
-    """A species with its finish, as boards or timbers; of the rows along them every so-manieth."""
+    """A species with its finish, as boards or timbers."""
+    every = COARSE.get((quality, sheet), (1, 1))
     picture, mean = _painted_sheet(species, sheet, finished(figure_of(species), coats, measured).tobytes(), every)
     rough, shine = sheen(coats)
     size = (sheet.boards * sheet.width, sheet.length)
@@ -86,7 +114,6 @@ def _colour(look: Look, key: str, usual: RGB) -> Linear:
 def wood_materials(parts: Iterable[Part], look: Look, quality: Quality = "fine") -> dict[str, Appearance]:
     """One material for each kind and species of wood among the parts."""
     out: dict[str, Appearance] = {}
-    every = 2 if quality == "draft" else 1
     for part in parts:
         name = material_of(part, look)
         if name in out or name in ("joinery", BEHIND):
@@ -94,12 +121,12 @@ def wood_materials(parts: Iterable[Part], look: Look, quality: Quality = "fine")
         if name == "old beam":
             coats = (CoatTable(kind="clear", sheen="satin"),)
             out[name] = wood(
-                name, part.species or "douglas fir", TIMBERS, coats, _colour(look, "beams", OLD_BEAM), every
+                name, part.species or "douglas fir", TIMBERS, coats, _colour(look, "beams", OLD_BEAM), quality
             )
         else:
             key = {"slat": "slats", "trim": "trim"}.get(part.kind, "")
             coats = () if part.kind == "furring" else look.coats
-            out[name] = wood(name, part.species or "pine", sheet_of(part), coats, _measured(look, key), every)
+            out[name] = wood(name, part.species or "pine", sheet_of(part), coats, _measured(look, key), quality)
     return out
 
 

@@ -356,7 +356,7 @@ class Scene:
         cameras: by view's name.
         lights: of the room by day.
         exposure: gain of each colour, one for all pictures of a job, so that they match.
-        evening: lights and exposure of the evening.
+        evening: lights and exposure of the evening, where that was asked for.
         letters: corners.
         outline: the room's plan, metres, counter-clockwise.
         height: of the ceiling's lowest corner, metres.
@@ -373,7 +373,7 @@ class Scene:
     cameras: Mapping[str, Viewpoint]
     lights: Lights
     exposure: Vector
-    evening: Evening
+    evening: Evening | None
     letters: tuple[Letter, ...]
     outline: tuple[tuple[float, float], ...]
     height: float
