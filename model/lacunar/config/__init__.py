@@ -8,6 +8,7 @@ from lacunar.config.done_tables import SAID, Bought, BoughtBoards, Done, DoneBoa
 from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, safe_length, unusual_height
 from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.names import beam_mark, distance_ends
+from lacunar.config.printed import BLANK, printed_day, printed_on, told_day
 from lacunar.config.read import read_config, read_config_text
 from lacunar.config.reading import did_you_mean, first_of
 from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, Moulding, RoomTable, WindowTable
@@ -42,6 +43,7 @@ from lacunar.config.write import (
 )
 
 __all__ = [
+    "BLANK",
     "GALLON_LITRES",
     "LONGEST_BOARD",
     "QUESTIONS",
@@ -103,6 +105,8 @@ __all__ = [
     "measure_text",
     "measured_ends",
     "plain_length",
+    "printed_day",
+    "printed_on",
     "read_config",
     "read_config_text",
     "read_table",
@@ -110,6 +114,7 @@ __all__ = [
     "section_name",
     "sheets_trusted",
     "template_text",
+    "told_day",
     "trust",
     "unusual_height",
     "used_stock",

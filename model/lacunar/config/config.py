@@ -11,7 +11,7 @@ from lacunar.config.ceiling_tables import CrossBeams, Slats, TrimTable
 from lacunar.config.done_tables import Done
 from lacunar.config.lengths import Fine, Limit, Typed
 from lacunar.config.lines import KeyPath
-from lacunar.config.names import Currency, PartName, Text, one_of
+from lacunar.config.names import Currency, Day, PartName, Text, one_of
 from lacunar.config.raw import is_table
 from lacunar.config.room_tables import Beam, Beams, Door, Fixture, House, NoNail, RoomTable, WindowTable
 from lacunar.config.table import Table, default
@@ -44,6 +44,9 @@ class Config(Table):
     """
 
     title: Text = Field(default="", description="Printed on everything. Default: the file's name.")
+    date: Day | None = Field(
+        default=None, description="Printed on sheets; else that of SOURCE_DATE_EPOCH, else a blank."
+    )
     units: Annotated[Units, one_of(Units)] = Field(
         default="in", description="What bare numbers are in, and what is printed."
     )

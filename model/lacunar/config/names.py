@@ -1,7 +1,9 @@
 """Kinds of word: choices, names, walls, corners, species, stock, colours."""
 
+import contextlib
 import re
 from collections.abc import Callable, Mapping, Sequence
+from datetime import date, datetime
 from functools import partial
 from typing import Annotated, Any, Literal, get_args
 
@@ -70,6 +72,19 @@ Text = Annotated[
 ]
 """One line of text."""
 Currency = Annotated[str, *_named(r"[A-Z]{3}", 'a currency of three capital letters, like "USD" or "EUR"')]
+
+
+def _day(value: object) -> date:
+    """A day as TOML or ISO 8601 has it."""
+    with contextlib.suppress(ValueError):
+        if isinstance(value, date) and not isinstance(value, datetime):
+            return value
+        if isinstance(value, str):
+            return date.fromisoformat(value)
+    raise wrong(f"got {shown(value)}, must be a day, like 2026-03-14")
+
+
+Day = Annotated[date, *kind(_day, {"type": "string", "pattern": r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}, date.isoformat)]
 Colour = Annotated[
     str,
     *_named(

@@ -31,14 +31,15 @@ class Product:
         path: in the folder of the build.
         group: word of `--only`; what is in "report" is always written.
         step: what is told while it is written.
-        needs: the plan alone; solids or a scene, so that it is made in a process apart; or the other files.
+        needs: the plan alone; solids or a scene, so that it is made in a process apart; the pictures beside it, where
+            they are made, in a process apart too; or the other files.
         write: None where this version does not write it; must go through `pickle` where another process writes.
     """
 
     path: str
     group: str
     step: str
-    needs: Literal["plan", "solids", "scene", "files"] = "plan"
+    needs: Literal["plan", "solids", "scene", "pictures", "files"] = "plan"
     write: Writer | None = None
 
     def holds(self, path: str) -> bool:
@@ -138,8 +139,10 @@ PRODUCTS: Final = (
     Product(path="ceiling.step", group="model", step="STEP", needs="solids", write=_step_file),
     Product(path="pictures", group="pictures", step="pictures", needs="scene", write=_views),
     Product(path="drawings", group="drawings", step="boards", write=_boards),
-    Product(path="crew-book.pdf", group="book", step="crew book"),
-    Product(path="share.html", group="share", step="web page"),
+    Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures"),
+    Product(path="labels.pdf", group="book", step="labels"),
+    Product(path="templates.pdf", group="book", step="templates"),
+    Product(path="share.html", group="share", step="page to share", needs="pictures"),
 )
 
 

@@ -58,10 +58,12 @@ def write_job(
         notes += _write_here(job, stage, [row for row in asked if row.needs == "plan"], quality, step)
         refuse_taken(folder, stage, ours)  # before the slow ones
         slow = [row for row in asked if row.needs in ("solids", "scene")]
-        notes += _write_apart(job, stage, slow, quality, step)
+        notes += _write_apart(job, stage, slow, quality, step, (0.1, 0.85))
+        pages = [row for row in asked if row.needs == "pictures"]
+        notes += _write_apart(job, stage, pages, quality, step, (0.85, 0.95))
         refuse_taken(folder, stage, ours)
         files = [path.relative_to(stage).as_posix() for path in stage.rglob("*") if path.is_file()]
-        failed = [row for row in slow if not (stage / row.path).exists()]
+        failed = [row for row in (*slow, *pages) if not (stage / row.path).exists()]
 
         def stays(path: str) -> bool:
             row = next((row for row in rows if row.holds(path)), rows[0])  # what no row has is told with the report
@@ -89,12 +91,15 @@ def _write_here(job: Job, stage: Path, rows: Sequence[Product], quality: Quality
     return notes
 
 
-def _write_apart(job: Job, stage: Path, rows: Sequence[Product], quality: Quality, step: OnStep) -> list[str]:
-    """What needs the kernel and the renderer, side by side in processes of their own."""
+def _write_apart(
+    job: Job, stage: Path, rows: Sequence[Product], quality: Quality, step: OnStep, shares: tuple[float, float]
+) -> list[str]:
+    """What is slow, side by side in processes of their own; `shares` of the whole build before it and after it."""
+    first, last = shares
     errands: dict[str, tuple[str, Errand]] = {
         row.path: (row.needs, partial(row.write, job, stage / row.path, quality)) for row in rows if row.write
     }
-    said = run_apart(errands, lambda text, share: step(text, 0.1 + 0.85 * share))
+    said = run_apart(errands, lambda text, share: step(text, first + (last - first) * share))
     outcomes = ((row, said[row.path]) for row in rows)
     return [note for row, told in outcomes for note in ((_died(row),) if told is None else told)]
 
@@ -103,6 +108,8 @@ def _died(product: Product) -> str:
     """What is said where a process was ended by its library."""
     if product.needs == "solids":
         return f"{product.path}: the CAD kernel ended its process before the file was there; {GL_ADVICE}"
+    if product.needs == "pictures":
+        return f"{product.path}: its process ended before the file was there; build again, --only adds what is missing"
     from lacunar.pictures import NO_OPENGL
 
     return f"{product.path}: {NO_OPENGL}"

@@ -1,0 +1,1 @@
+"""What the crew carries: a book, labels, templates."""

@@ -1,0 +1,1 @@
+"""The page that a household or a client opens."""
