@@ -10,6 +10,7 @@ from lacunar.drawings.cut_words import (
     notch_texts,
     rip_text,
     settings_by_part,
+    short_point,
     wider_at,
 )
 from lacunar.drawings.dimension import arrowed
@@ -18,6 +19,7 @@ from lacunar.drawings.document import (
     LADDER,
     Banner,
     Block,
+    Contents,
     Document,
     Figure,
     Heading,
@@ -75,6 +77,7 @@ __all__ = [
     "Anchor",
     "Banner",
     "Block",
+    "Contents",
     "Dimension",
     "Disc",
     "Document",
@@ -126,6 +129,7 @@ __all__ = [
     "room_outline",
     "rule",
     "settings_by_part",
+    "short_point",
     "simple",
     "stepped",
     "svg_text",

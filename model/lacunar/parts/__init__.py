@@ -18,10 +18,11 @@ from lacunar.parts.naming import (
     reach_past,
     sawn_to,
 )
-from lacunar.parts.part import Hand, Part, Pocket, PocketHole, lift, rings
+from lacunar.parts.part import BEAM_PIECES, Hand, Part, Pocket, PocketHole, lift, rings
 from lacunar.parts.volume import gross_volume, pocket_volume, volume
 
 __all__ = [
+    "BEAM_PIECES",
     "Cutaway",
     "Drilling",
     "End",
