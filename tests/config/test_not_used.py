@@ -6,11 +6,13 @@ from typing import Any, cast
 
 import pytest
 
+from lacunar.book import crew_book
 from lacunar.config import Config, read_config_text
 from lacunar.config.assumed import NOT_USED_YET
 from lacunar.config.table import Table
 from lacunar.drawings import board_pages
 from lacunar.job import report_of, run_job
+from lacunar.job.book import book_of
 from lacunar.scene import make_scene
 
 EVERYTHING = Path(__file__).resolve().parent / "everything.toml"
@@ -52,6 +54,7 @@ def asked(monkeypatch: pytest.MonkeyPatch) -> set[tuple[str, str]]:
         report_of(job)
         make_scene(job.parts, job.room, job.config, job.layout, quality="draft", light=False)
         board_pages(job.plan, job.parts, job.config)
+        crew_book(book_of(job, None))
     return found
 
 

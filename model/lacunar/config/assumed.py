@@ -13,7 +13,6 @@ from lacunar.config.trust import shop_stock
 from lacunar.materials import DEFAULT_OLD_CEILING
 
 NOT_USED_YET = (
-    "date",
     "house.indoor",
     "cross_beams.moisture",
     "framing.joists.span",

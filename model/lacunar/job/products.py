@@ -129,6 +129,12 @@ def _boards(job: "Job", path: Path, *_: object) -> list[str]:
     return [BOARDS_ONLY]
 
 
+def _book(job: "Job", path: Path, quality: "Quality", step: "OnStep") -> list[str]:
+    from lacunar.job.book import write_book
+
+    return write_book(job, path, quality, step)
+
+
 PRODUCTS: Final = (
     Product(path=REPORT, group="report", step="report", needs="files", write=_report),
     Product(path="cut-list.csv", group="plan", step="cut list", write=_cut_list),
@@ -139,7 +145,7 @@ PRODUCTS: Final = (
     Product(path="ceiling.step", group="model", step="STEP", needs="solids", write=_step_file),
     Product(path="pictures", group="pictures", step="pictures", needs="scene", write=_views),
     Product(path="drawings", group="drawings", step="boards", write=_boards),
-    Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures"),
+    Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures", write=_book),
     Product(path="labels.pdf", group="book", step="labels"),
     Product(path="templates.pdf", group="book", step="templates"),
     Product(path="share.html", group="share", step="page to share", needs="pictures"),
