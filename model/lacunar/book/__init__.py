@@ -1,1 +1,5 @@
 """What the crew carries: a book, labels, templates."""
+
+from lacunar.book.label_pages import label_pages
+
+__all__ = ["label_pages"]

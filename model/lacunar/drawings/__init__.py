@@ -28,7 +28,7 @@ from lacunar.drawings.drawing import (
     simple,
     texts,
 )
-from lacunar.drawings.lettering import cut_short, wrapped
+from lacunar.drawings.lettering import POINT, SMALLEST, cut_short, fitting, text_width, wrapped
 from lacunar.drawings.page_parts import BOX, GUTTER, WriteIn, box_below, box_beside, page_head, rule, two_columns
 from lacunar.drawings.pdf import font_folders, pdf_bytes
 from lacunar.drawings.plan_view import PlanView, corner_letters, fitted, hole_outline, room_outline, ways_out
@@ -44,6 +44,8 @@ __all__ = [
     "GUTTER",
     "LETTER",
     "PALE",
+    "POINT",
+    "SMALLEST",
     "WHITE",
     "Anchor",
     "Dimension",
@@ -72,6 +74,7 @@ __all__ = [
     "distance_to",
     "ends_text",
     "fitted",
+    "fitting",
     "font_folders",
     "hole_outline",
     "middle",
@@ -89,6 +92,7 @@ __all__ = [
     "simple",
     "stepped",
     "svg_text",
+    "text_width",
     "texts",
     "two_columns",
     "ways_out",

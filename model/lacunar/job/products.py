@@ -129,6 +129,18 @@ def _boards(job: "Job", path: Path, *_: object) -> list[str]:
     return [BOARDS_ONLY]
 
 
+def _labels(job: "Job", path: Path, *_: object) -> list[str]:
+    """Labels for sheets as they are sold; a sentence where nothing is cut."""
+    from lacunar.book import label_pages
+    from lacunar.drawings import pdf_bytes
+
+    pages = label_pages(job.layout, job.parts, job.plan, job.config)
+    if not pages:
+        return [f"{path.name}: nothing is cut, so there are no labels"]
+    path.write_bytes(pdf_bytes(pages, f"{job.config.title}: labels"))
+    return []
+
+
 PRODUCTS: Final = (
     Product(path=REPORT, group="report", step="report", needs="files", write=_report),
     Product(path="cut-list.csv", group="plan", step="cut list", write=_cut_list),
@@ -140,7 +152,7 @@ PRODUCTS: Final = (
     Product(path="pictures", group="pictures", step="pictures", needs="scene", write=_views),
     Product(path="drawings", group="drawings", step="boards", write=_boards),
     Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures"),
-    Product(path="labels.pdf", group="book", step="labels"),
+    Product(path="labels.pdf", group="book", step="labels", write=_labels),
     Product(path="templates.pdf", group="book", step="templates"),
     Product(path="share.html", group="share", step="page to share", needs="pictures"),
 )
