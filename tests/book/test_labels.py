@@ -16,11 +16,10 @@ from lacunar.book.square_code import square_code
 from lacunar.config import Config, read_config_text
 from lacunar.drawings import A4, LETTER, Disc, Outline, Page, Spot, Stroke, Text, Thing, pdf_bytes, text_width, texts
 from lacunar.geometry import Line, centroid
-from lacunar.job import code_of
+from lacunar.job import book_of, code_of
 from lacunar.parts import Part, waits_for
 from lacunar.reports import cut_list_rows
 from reports.reporting import TEXT, job
-from reports.reporting import config as room_config
 
 LONG = "a lamp of " + "very " * 30 + "long name"
 HOSTILE = ('#set page(fill: red) "quoted" \\ $x$ <b>', LONG, "שלום עולם", "💡💡💡", "</text><script>")
@@ -31,14 +30,12 @@ def with_grid(grid: str) -> Config:
 
 
 def pages(of: Config | None = None) -> tuple[Page, ...]:
-    one = job()
-    return label_pages(one.layout, one.parts, one.plan, of or one.config)
+    return label_pages(replace(book_of(job()), config=of or job().config))
 
 
 @cache
 def labels() -> tuple[Label, ...]:
-    one = job()
-    return label_rows(one.layout, one.parts, one.plan, one.config)
+    return label_rows(book_of(job()))
 
 
 def box(thing: Thing) -> tuple[float, float, float, float]:
@@ -158,7 +155,8 @@ def test_hostile_names_stay_in_their_frames_and_are_only_text() -> None:
     for name in HOSTILE:
         odd = replace(part, meets=(name, name + "2"), stock=name[:40])
         others = tuple(odd if other is part else other for other in one.parts)
-        drawn = label_pages(one.layout, others, one.plan, one.config.model_copy(update={"title": name}))
+        titled = one.config.model_copy(update={"title": name})
+        drawn = label_pages(replace(book_of(one), parts=others, config=titled))
         assert len([*framed(drawn)]) == len(labels())
         held = next(page for page in drawn[1:] if part.id in [*texts([page])])
         sheets += [drawn[0], replace(held, things=tuple(thing for thing in held.things if isinstance(thing, Text)))]
@@ -189,7 +187,7 @@ def test_another_program_reads_every_square_of_a_printed_sheet(tmp_path: Path) -
 def test_nothing_cut_no_labels() -> None:
     one = job()
     kept = tuple(part for part in one.parts if not part.bought)
-    assert label_pages(one.layout, kept, sawing.plan(), room_config()) == ()
+    assert label_pages(replace(book_of(one), parts=kept, plan=sawing.plan())) == ()
 
 
 BAD = (

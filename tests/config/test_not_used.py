@@ -11,7 +11,7 @@ from lacunar.config import Config, read_config_text
 from lacunar.config.assumed import NOT_USED_YET
 from lacunar.config.table import Table
 from lacunar.drawings import board_pages
-from lacunar.job import report_of, run_job
+from lacunar.job import book_of, report_of, run_job
 from lacunar.scene import make_scene
 
 EVERYTHING = Path(__file__).resolve().parent / "everything.toml"
@@ -53,7 +53,7 @@ def asked(monkeypatch: pytest.MonkeyPatch) -> set[tuple[str, str]]:
         report_of(job)
         make_scene(job.parts, job.room, job.config, job.layout, quality="draft", light=False)
         board_pages(job.plan, job.parts, job.config)
-        label_pages(job.layout, job.parts, job.plan, job.config)
+        label_pages(book_of(job))
     return found
 
 

@@ -4,9 +4,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from lacunar.book.label_rows import Label, label_rows
+from lacunar.book.make import foot
 from lacunar.book.sheet_parts import check_words, paragraphs, ruler
 from lacunar.book.square_code import square_code
-from lacunar.config import Config, printed_day, printed_on
+from lacunar.book.subject import Book
+from lacunar.config import Config, printed_on
 from lacunar.drawings import (
     BLACK,
     GREY,
@@ -23,9 +25,6 @@ from lacunar.drawings import (
     paper_size,
     rectangle,
 )
-from lacunar.layout import Layout
-from lacunar.parts import Part
-from lacunar.plan import Plan, plan_code
 from lacunar.told import counted
 
 PAD: Final = 2.0
@@ -52,21 +51,21 @@ HOW: Final = (
 )
 
 
-def label_pages(layout: Layout, parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Page, ...]:
+def label_pages(book: Book) -> tuple[Page, ...]:
     """The pages; none where nothing is cut."""
-    labels = label_rows(layout, parts, plan, config)
+    labels, config = label_rows(book), book.config
     if not labels:
         return ()
-    code, grid = plan_code(parts, plan), config.labels.grid
-    foot = ", ".join([f"plan {code}", *([printed_day(config)] if printed_on(config) else [])])
+    grid, when = config.labels.grid, foot(config, book.code)
+    below = when if printed_on(config) else when.partition(",")[0]
     places, size = _places(config), (grid.width, grid.height)
-    first = _first_page(config, len(labels), f"plan {code}, {printed_day(config)}")
+    first = _first_page(config, len(labels), when)
     pages = [Page(size=paper_size(config), things=tuple(first))]
     for start in range(-grid.skip, len(labels), len(places)):
         things: list[Thing] = []
         for n, at in enumerate(places, start):
             if 0 <= n < len(labels):
-                things += moved(_label(labels[n], size, foot), at)
+                things += moved(_label(labels[n], size, below), at)
         pages.append(Page(size=paper_size(config), things=tuple(things)))
     return tuple(pages)
 
@@ -89,17 +88,17 @@ def _first_page(config: Config, count: int, when: str) -> Iterator[Thing]:
         yield rectangle(at, (grid.width, grid.height), width=0.2, colour=GREY)
     about = ABOUT.format(counted(count, "label"))
     texts = (about, f"This page is for plain paper. {check_words(config.units)}", *HOW)
-    things, foot = paragraphs(texts, (MARGIN, MARGIN + 29.0), room)
-    tall = foot + 16.0 - MARGIN - 8.0
+    things, end = paragraphs(texts, (MARGIN, MARGIN + 29.0), room)
+    tall = end + 16.0 - MARGIN - 8.0
     yield rectangle((MARGIN - 4.0, MARGIN + 8.0), (room + 8.0, tall), width=0.4, fill=WHITE)
     title, size = fitting(f"Labels: {config.title}", room, 15.0, bold=True)
     yield Text(at=(MARGIN, MARGIN + 16.0), text=title, size=size, bold=True)
     yield Text(at=(MARGIN, MARGIN + 23.0), text=when, size=10.0)
     yield from things
-    yield from ruler((MARGIN, foot + 3.0), config.units)
+    yield from ruler((MARGIN, end + 3.0), config.units)
 
 
-def _label(label: Label, size: Spot, foot: str) -> Iterator[Thing]:
+def _label(label: Label, size: Spot, below: str) -> Iterator[Thing]:
     """One label from its top left corner."""
     wide, tall = size[0] - 2.0 * PAD, size[1] - 2.0 * PAD
     side = min(tall, CODE * size[0])
@@ -119,7 +118,7 @@ def _label(label: Label, size: Spot, foot: str) -> Iterator[Thing]:
         (label.up, 7.5, False),
         ("", 7.0, False),
         (label.stock, 6.5, False),
-        (", ".join(filter(None, (label.where, foot))), 6.0, False),
+        (", ".join(filter(None, (label.where, below))), 6.0, False),
     )
     for (text, _, bold), points in zip(lines, _sizes([points for _, points, _ in lines], tall), strict=True):
         middle, step = y + points * POINT * LEAD / 2.0, points * POINT * LEAD

@@ -2,14 +2,13 @@
 
 import math
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lacunar.config import Config
+from lacunar.book.subject import Book
+from lacunar.book.waiting import banners
 from lacunar.geometry import Line, dot
 from lacunar.layout import Layout
 from lacunar.parts import Hand, Part, beside, face_name
-from lacunar.plan import Plan
 from lacunar.reports import CutRow, cut_list_rows
 
 
@@ -35,15 +34,18 @@ class Label:
     state: str
 
 
-def label_rows(layout: Layout, parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Label, ...]:
+def label_rows(book: Book) -> tuple[Label, ...]:
     """One for each part that is bought: board by board as they are pulled, then those that no board gives."""
-    place = {cut.part: n for n, cut in enumerate(cut for board in plan.boards for cut in board.cuts)}
-    by_id = {part.id: part for part in parts}
-    rows = sorted(cut_list_rows(parts, plan, config), key=lambda row: place.get(row.id, math.inf))
-    return tuple(_label(row, by_id[row.id], layout) for row in rows)
+    place = {cut.part: n for n, cut in enumerate(cut for board in book.plan.boards for cut in board.cuts)}
+    by_id, waiting = {part.id: part for part in book.parts}, banners(book)
+    rows = cut_list_rows(book.parts, book.plan, book.config)
+    return tuple(
+        _label(row, by_id[row.id], book.layout, waiting.get(row.id, ""))
+        for row in sorted(rows, key=lambda row: place.get(row.id, math.inf))
+    )
 
 
-def _label(row: CutRow, part: Part, layout: Layout) -> Label:
+def _label(row: CutRow, part: Part, layout: Layout, banner: str) -> Label:
     hand, up = _upper_edge(part, layout)
     # Seen from above, the axis of a part runs to the right where what is left of it lies at the upper side.
     first, second = part.meets if hand == "left" else part.meets[::-1]
@@ -54,7 +56,7 @@ def _label(row: CutRow, part: Part, layout: Layout) -> Label:
         ends=(first, second),
         stock=f"{row.stock} {row.species}".strip(),
         where=", ".join(f"{what} {which}" for what, which in (("board", row.board), ("slot", row.slot)) if which),
-        state=_state(row),
+        state=_state(row, banner),
     )
 
 
@@ -77,8 +79,10 @@ def _towards(left: float) -> Hand:
     return "left" if left > 0.0 else "right"
 
 
-def _state(row: CutRow) -> str:
+def _state(row: CutRow, banner: str) -> str:
     if row.waits_for:
         return f"NOT YET: {row.waits_for}"
+    if banner:
+        return banner
     said = row.notes.split("; ")[0]
     return said.partition(":")[0] if said.startswith("NO BOARD") else said if said in ("up", "cut already") else ""
