@@ -15,9 +15,8 @@ from field.pdf_look import page_texts
 from lacunar.book import crew_book
 from lacunar.config import read_config, read_config_text
 from lacunar.done import tick_rows
-from lacunar.drawings import Document, document_bytes, settings_by_part
-from lacunar.job import Job, report_of, run_job
-from lacunar.job.book import book_of
+from lacunar.drawings import Document, Heading, document_bytes, settings_by_part
+from lacunar.job import Job, book_of, report_of, run_job
 from lacunar.parts import waits_for
 from lacunar.reports import Report
 from lacunar.units import read_length
@@ -37,10 +36,14 @@ class Made:
     pages: list[str]
     bold: list[list[str]]
 
+    def heads(self) -> list[Heading]:
+        """Of chapters and of what is in them."""
+        return [block for block in self.document.blocks if isinstance(block, Heading)]
+
     def chapters(self) -> Mapping[str, list[str]]:
         """Bold runs by chapter; what goes on at the head of a page is left out."""
         found: dict[str, list[str]] = {}
-        names = [block.text for block in self.document.blocks if getattr(block, "level", 0) == 1]
+        names = [head.text for head in self.heads() if head.level == 1]
         chapter = ""
         for page in self.bold:
             for run in page:
@@ -62,7 +65,7 @@ def made(configs: Path) -> Made:
     )
     text = f"date = 2026-03-14\n{path.read_text(encoding='utf-8')}\n{''.join(rows)}"
     job = run_job(read_config_text(text, path), advised=False)
-    document = crew_book(book_of(job, None))
+    document = crew_book(book_of(job))
     data = document_bytes(document)
     return Made(
         job=job,
@@ -129,7 +132,7 @@ def test_trim_is_told_with_the_length_that_the_report_has(made: Made) -> None:
 @pytest.mark.parametrize("chapter", ["Saw sheets", "Trim", "Dry run", "Tick list"])
 def test_nothing_that_waits_stands_without_its_banner(made: Made, chapter: str) -> None:
     waits = waits_for(made.job.parts, made.job.config.field)
-    heads = {block.text for block in made.document.blocks if hasattr(block, "level")}
+    heads = {head.text for head in made.heads()}
     banner, free = "", 0
     for run in made.chapters()[chapter]:
         if run.startswith("NOT YET"):
@@ -158,7 +161,7 @@ def test_every_page_says_what_plan_it_is_of(made: Made) -> None:
 
 
 def test_the_same_job_is_the_same_file(made: Made) -> None:
-    assert document_bytes(crew_book(book_of(made.job, None))) == made.data
+    assert document_bytes(crew_book(book_of(made.job))) == made.data
 
 
 def test_one_font_is_in_the_file_and_no_other(made: Made) -> None:

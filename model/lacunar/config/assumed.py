@@ -16,8 +16,6 @@ NOT_USED_YET = (
     "house.indoor",
     "cross_beams.moisture",
     "framing.joists.span",
-    "labels.grid.columns",
-    "labels.grid.rows",
     "colour.samples",
     "no_nail",
 )

@@ -53,7 +53,7 @@ from lacunar.drawings.drawing import (
     texts,
 )
 from lacunar.drawings.glyphs import FONT, font_folders, letters_note, printable
-from lacunar.drawings.lettering import cut_short, wrapped
+from lacunar.drawings.lettering import POINT, SMALLEST, cut_short, fitting, text_width, wrapped
 from lacunar.drawings.page_parts import BOX, GUTTER, WriteIn, box_below, box_beside, page_head, rule, two_columns
 from lacunar.drawings.pdf import document_bytes, pdf_bytes
 from lacunar.drawings.plan_view import PlanView, corner_letters, fitted, hole_outline, room_outline, ways_out
@@ -73,6 +73,8 @@ __all__ = [
     "LADDER",
     "LETTER",
     "PALE",
+    "POINT",
+    "SMALLEST",
     "WHITE",
     "Anchor",
     "Banner",
@@ -112,6 +114,7 @@ __all__ = [
     "document_texts",
     "ends_text",
     "fitted",
+    "fitting",
     "font_folders",
     "hole_outline",
     "letters_note",
@@ -133,6 +136,7 @@ __all__ = [
     "simple",
     "stepped",
     "svg_text",
+    "text_width",
     "texts",
     "two_columns",
     "ways_out",

@@ -1,4 +1,4 @@
-"""The crew book of a job, with a picture of the room on its cover where one can be drawn."""
+"""A job as its book sees it, and the book of it, with a picture of the room where one can be drawn."""
 
 from functools import partial
 from pathlib import Path
@@ -11,8 +11,13 @@ from lacunar.job.pictures import draw_view
 from lacunar.job.run import Job, OnStep, Quality, code_of, trust_of
 
 
-def book_of(job: Job, picture: Path | None) -> Book:
-    """What its pages are made of."""
+def book_of(job: Job, picture: Path | None = None) -> Book:
+    """What labels, templates and the crew book are made of.
+
+    Args:
+        job: of `run_job`.
+        picture: of the room from its door, where there is one.
+    """
     return Book(
         config=job.config,
         room=job.room,
