@@ -8,7 +8,7 @@ from pathlib import Path
 import pypdfium2
 
 
-def page_texts(path: Path) -> list[str]:
+def page_texts(path: Path | bytes) -> list[str]:
     """The text of each page."""
     document = pypdfium2.PdfDocument(path)
     try:
@@ -17,7 +17,7 @@ def page_texts(path: Path) -> list[str]:
         document.close()
 
 
-def page_sizes(path: Path) -> list[tuple[float, float]]:
+def page_sizes(path: Path | bytes) -> list[tuple[float, float]]:
     """Width and height of each page, mm."""
     document = pypdfium2.PdfDocument(path)
     try:
@@ -26,7 +26,7 @@ def page_sizes(path: Path) -> list[tuple[float, float]]:
         document.close()
 
 
-def ink(path: Path) -> list[float]:
+def ink(path: Path | bytes) -> list[float]:
     """Share of each page that is not white."""
     document = pypdfium2.PdfDocument(path)
     try:

@@ -4,6 +4,19 @@ from lacunar.drawings.badges import BADGE, Numbered, badge, place_badges
 from lacunar.drawings.boards import board_pages
 from lacunar.drawings.cut_words import degrees, ends_text, mitre_settings, notch_texts, settings_by_part, wider_at
 from lacunar.drawings.dimension import arrowed
+from lacunar.drawings.document import (
+    BODY,
+    LADDER,
+    Banner,
+    Block,
+    Document,
+    Figure,
+    Heading,
+    Picture,
+    Table,
+    Words,
+    document_texts,
+)
 from lacunar.drawings.drawing import (
     A4,
     BLACK,
@@ -28,9 +41,10 @@ from lacunar.drawings.drawing import (
     simple,
     texts,
 )
+from lacunar.drawings.glyphs import FONT, font_folders, letters_note, printable
 from lacunar.drawings.lettering import cut_short, wrapped
 from lacunar.drawings.page_parts import BOX, GUTTER, WriteIn, box_below, box_beside, page_head, rule, two_columns
-from lacunar.drawings.pdf import font_folders, pdf_bytes
+from lacunar.drawings.pdf import document_bytes, pdf_bytes
 from lacunar.drawings.plan_view import PlanView, corner_letters, fitted, hole_outline, room_outline, ways_out
 from lacunar.drawings.spots import aside, between, distance_to, middle, stepped
 from lacunar.drawings.svg import svg_text
@@ -39,25 +53,36 @@ __all__ = [
     "A4",
     "BADGE",
     "BLACK",
+    "BODY",
     "BOX",
+    "FONT",
     "GREY",
     "GUTTER",
+    "LADDER",
     "LETTER",
     "PALE",
     "WHITE",
     "Anchor",
+    "Banner",
+    "Block",
     "Dimension",
     "Disc",
+    "Document",
+    "Figure",
     "Hatch",
+    "Heading",
     "Layer",
     "Numbered",
     "Outline",
     "Page",
+    "Picture",
     "PlanView",
     "Spot",
     "Stroke",
+    "Table",
     "Text",
     "Thing",
+    "Words",
     "WriteIn",
     "arrowed",
     "aside",
@@ -70,10 +95,13 @@ __all__ = [
     "cut_short",
     "degrees",
     "distance_to",
+    "document_bytes",
+    "document_texts",
     "ends_text",
     "fitted",
     "font_folders",
     "hole_outline",
+    "letters_note",
     "middle",
     "mitre_settings",
     "moved",
@@ -82,6 +110,7 @@ __all__ = [
     "paper_size",
     "pdf_bytes",
     "place_badges",
+    "printable",
     "rectangle",
     "room_outline",
     "rule",
