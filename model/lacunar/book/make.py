@@ -4,7 +4,7 @@ from typing import Final
 
 from lacunar.book.subject import Book
 from lacunar.config import Config, printed_day
-from lacunar.drawings import Block, Document, paper_size
+from lacunar.drawings import Document, paper_size
 
 CHAPTERS: Final = ()
 
