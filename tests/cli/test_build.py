@@ -153,7 +153,7 @@ def test_drawings_are_boards_and_what_is_lacking_is_said(lacunar: Lacunar, room:
 
 def test_what_to_buy_is_told(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
     done = lacunar("build", room, "-o", tmp_path / "out", "--only", "plan", "--all")
-    with (tmp_path / "out" / "buy-list.csv").open(encoding="utf-8", newline="") as file:
+    with (tmp_path / "out" / "buy-list.csv").open(encoding="utf-8-sig", newline="") as file:
         rows = list(csv.DictReader(file))
     assert rows
     told = done.out.partition("to buy and to cut:")[2]

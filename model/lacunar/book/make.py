@@ -1,12 +1,14 @@
 """The crew book: its chapters in the order in which they are worth most to who cuts and fits."""
 
+from collections.abc import Callable, Iterable
 from typing import Final
 
+from lacunar.book.saw_sheets import saw_sheets
 from lacunar.book.subject import Book
 from lacunar.config import Config, printed_day
 from lacunar.drawings import Document, paper_size
 
-CHAPTERS: Final = ()
+CHAPTERS: Final[tuple[Callable[[Book], Iterable[Block]], ...]] = (saw_sheets,)
 
 
 def crew_book(subject: Book) -> Document:

@@ -2,7 +2,16 @@
 
 from lacunar.drawings.badges import BADGE, Numbered, badge, place_badges
 from lacunar.drawings.boards import board_pages
-from lacunar.drawings.cut_words import degrees, ends_text, mitre_settings, notch_texts, settings_by_part, wider_at
+from lacunar.drawings.boards_margin import CARE
+from lacunar.drawings.cut_words import (
+    degrees,
+    ends_text,
+    mitre_settings,
+    notch_texts,
+    rip_text,
+    settings_by_part,
+    wider_at,
+)
 from lacunar.drawings.dimension import arrowed
 from lacunar.drawings.document import (
     BODY,
@@ -55,6 +64,7 @@ __all__ = [
     "BLACK",
     "BODY",
     "BOX",
+    "CARE",
     "FONT",
     "GREY",
     "GUTTER",
@@ -112,6 +122,7 @@ __all__ = [
     "place_badges",
     "printable",
     "rectangle",
+    "rip_text",
     "room_outline",
     "rule",
     "settings_by_part",

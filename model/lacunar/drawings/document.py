@@ -35,11 +35,17 @@ class Heading:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """A paragraph; or, where there are more, a list of them with a mark before each."""
+    """A paragraph; or, where there are more, a list of them with a mark before each.
+
+    Attributes:
+        size: points.
+        keep: on the page of what follows.
+    """
 
     texts: tuple[str, ...]
     size: float = BODY
     bold: bool = False
+    keep: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
