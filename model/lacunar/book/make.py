@@ -6,7 +6,7 @@ from typing import Final
 from lacunar.book.saw_sheets import saw_sheets
 from lacunar.book.subject import Book
 from lacunar.config import Config, printed_day
-from lacunar.drawings import Document, paper_size
+from lacunar.drawings import Block, Document, paper_size
 
 CHAPTERS: Final[tuple[Callable[[Book], Iterable[Block]], ...]] = (saw_sheets,)
 

@@ -14,7 +14,7 @@ from lacunar.drawings.coffer_wood import Wood, draw_wood
 from lacunar.drawings.drawing import Spot, Stroke, Thing
 from lacunar.drawings.lettering import text_width
 from lacunar.drawings.plan_view import PlanView
-from lacunar.drawings.running import OFF, Ladder, Reading, draw_ladder, height_of, thinned, unit
+from lacunar.drawings.running import OFF, Ladder, Reading, draw_ladder, fits, height_of, thinned, unit
 from lacunar.drawings.scales import WHOLE, to_scale
 from lacunar.layout import Coffer, Layout, NoNailZone, OverheadLines, Running, Side
 from lacunar.parts import Part
@@ -28,6 +28,9 @@ THIRD: Final = 3
 """Every third slat has its number: the two between are set with the spacer."""
 ROWS: Final = 2
 """Of numbers above each other, where they stand close."""
+
+WAYS: Final[tuple[Spot, ...]] = ((-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0))
+"""Outward, on the four sides of the page."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,18 +78,15 @@ class CofferDrawing:
 
 def coffer_plan(one: CofferDrawing, size: Spot, steps: Sequence[int] = WHOLE) -> tuple[list[Thing], float, int]:
     """The drawing in a rectangle from (0, 0), how far down it reaches, and the number n of its scale 1 : n."""
-    numbers = [one.plain(mm) for mm in _distances(one)]
-    x = max((text_width(number, one.size) for number in numbers), default=0.0) + LINE_OFF + OFF + 1.0 + NAME
-    y = LINE_OFF + OFF + ROWS * (height_of(one.size) + 1.0) + NAME
-    view, number = to_scale(one.coffer.outline, (x, y), (size[0] - 2.0 * x, size[1] - 2.0 * y), steps)
-    top = min(down for _, down in view.spots(one.coffer.outline))
-    view = PlanView(scale=view.scale, origin=(view.origin[0], view.origin[1] - (top - y)))
-    xs, ys = zip(*view.spots(one.coffer.outline), strict=True)
-    box = (min(xs), min(ys), max(xs), max(ys))
+    for rows in range(1, ROWS + 1):
+        margin = _margin(one, rows)
+        view, number = _view(one, size, margin, steps)
+        if rows == ROWS or all(_crowded(one, view, way) is False for way in WAYS):
+            break
     things: list[Thing] = []
     shown: set[str] = set()
-    for way in ((-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0)):
-        rungs, named = _ladder(one, view, box, way)
+    for way in WAYS:
+        rungs, named = _ladder(one, view, way, rows)
         things += rungs
         shown |= named
     wood = Wood(
@@ -100,8 +100,38 @@ def coffer_plan(one: CofferDrawing, size: Spot, steps: Sequence[int] = WHOLE) ->
         size=one.size,
     )
     things = [*_start(one, view), *draw_wood(wood), *things]
-    things += side_names(one.layout, one.coffer, view, (x, y), one.size, things)
-    return things, box[3] + y, number
+    things += side_names(one.layout, one.coffer, view, margin, one.size, things)
+    return things, max(y for _, y in view.spots(one.coffer.outline)) + margin[1], number
+
+
+def _margin(one: CofferDrawing, rows: int) -> Spot:
+    """What numbers and names take beside the coffer, and above and below it."""
+    numbers = [one.plain(mm) for mm in _distances(one)]
+    wide = max((text_width(number, one.size) for number in numbers), default=0.0)
+    tall = rows * (height_of(one.size) + 1.0)
+    return wide + LINE_OFF + OFF + 1.0 + NAME, tall + LINE_OFF + OFF + NAME
+
+
+def _view(one: CofferDrawing, size: Spot, margin: Spot, steps: Sequence[int]) -> tuple[PlanView, int]:
+    """As large as goes, and as high up."""
+    (x, y), outline = margin, one.coffer.outline
+    view, number = to_scale(outline, (x, y), (size[0] - 2.0 * x, size[1] - 2.0 * y), steps)
+    top = min(down for _, down in view.spots(outline))
+    return PlanView(scale=view.scale, origin=(view.origin[0], view.origin[1] - (top - y))), number
+
+
+def _crowded(one: CofferDrawing, view: PlanView, way: Spot) -> bool:
+    """The numbers of joists or strips want a second row."""
+    ladder = _placed(one, view, way)
+    if ladder.beside is one.level or one.coffer.cut_to_shape:
+        return False
+    return not fits(ladder, *_bearer_readings(one, view, ladder), 1)
+
+
+def _placed(one: CofferDrawing, view: PlanView, way: Spot) -> Ladder:
+    xs, ys = zip(*view.spots(one.coffer.outline), strict=True)
+    edge = {(-1.0, 0.0): min(xs), (1.0, 0.0): max(xs), (0.0, -1.0): min(ys), (0.0, 1.0): max(ys)}[way]
+    return Ladder(way=way, line=edge + LINE_OFF * (way[0] + way[1]), size=one.size)
 
 
 def _number(part: Part) -> str:
@@ -114,19 +144,15 @@ def _distances(one: CofferDrawing) -> Iterator[float]:
     yield from (mm for mark in (one.bearers.marks if one.bearers else ()) for mm in mark.distances)
 
 
-def _ladder(
-    one: CofferDrawing, view: PlanView, box: tuple[float, float, float, float], way: Spot
-) -> tuple[list[Thing], set[str]]:
+def _ladder(one: CofferDrawing, view: PlanView, way: Spot, rows: int) -> tuple[list[Thing], set[str]]:
     """Numbers on one side of the page: where slats begin beside their ends, what holds them along the other two.
 
     And the slats, by number, whose mark has one.
     """
-    beside = way[0] != 0.0
     if one.coffer.cut_to_shape:
         return [], set()
-    edge = {(-1.0, 0.0): box[0], (1.0, 0.0): box[2], (0.0, -1.0): box[1], (0.0, 1.0): box[3]}[way]
-    ladder = Ladder(way=way, line=edge + LINE_OFF * (way[0] + way[1]), size=one.size)
-    if beside is one.level:
+    ladder = _placed(one, view, way)
+    if ladder.beside is one.level:
         readings, along = _slat_readings(one, view, ladder)
         kept = thinned(ladder, readings, along, THIRD)
         numbers = {
@@ -134,7 +160,7 @@ def _ladder(
         }
         return draw_ladder(ladder, kept, along), numbers
     readings, along = _bearer_readings(one, view, ladder)
-    return draw_ladder(ladder, readings, along, ROWS), set()
+    return draw_ladder(ladder, readings, along, rows), set()
 
 
 def _slat_readings(one: CofferDrawing, view: PlanView, ladder: Ladder) -> tuple[list[Reading], Spot]:

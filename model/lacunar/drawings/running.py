@@ -103,10 +103,9 @@ def thinned(ladder: Ladder, readings: Sequence[Reading], along: Spot, step: int,
     return [readings[0]]
 
 
-def rows_needed(ladder: Ladder, readings: Sequence[Reading], along: Spot, most: int = 4) -> int:
-    """So many rows of numbers, at most `most`, in which none stands on another."""
-    spans = [_span(ladder, reading, along) for reading in readings]
-    return next((rows for rows in range(1, most) if _fits(spans, rows)), most)
+def fits(ladder: Ladder, readings: Sequence[Reading], along: Spot, rows: int) -> bool:
+    """No number stands on another in so many rows."""
+    return _fits([_span(ladder, reading, along) for reading in readings], rows)
 
 
 def _span(ladder: Ladder, reading: Reading, along: Spot) -> tuple[float, float]:
