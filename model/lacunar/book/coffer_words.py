@@ -117,9 +117,7 @@ def _held(facts: CofferFacts, part: Part) -> str:
     """Joists by number, or how many strips."""
     if facts.drawing.layout.furring is not None:
         return counted(len(part.furring), "strip")
-    return (
-        f"joist{'s' if len(part.joists) > 1 else ''} {', '.join(map(str, part.joists))}" if part.joists else "no joist"
-    )
+    return _joists(part)
 
 
 def _also(facts: CofferFacts, part: Part) -> str:
@@ -153,13 +151,18 @@ def furring_table(facts: CofferFacts) -> Iterator[Block]:
             )
     for lines in one.overhead:
         if lines.kind == "joist" and lines is not one.bearers:
-            face = one.coffer.sides[lines.side].against
-            told = "; ".join(f"{mark.name} {_pair(lines, i, facts)}" for i, mark in enumerate(lines.marks))
-            yield Words(texts=(f"Joists, their middles from {face}: {told}.",), size=LADDER)
+            face, first, last = one.coffer.sides[lines.side].against, lines.marks[0].name, lines.marks[-1].name
+            named = first if first == last else f"{first} to {last.rpartition(' ')[2]}"
+            told = ", ".join(_pair(lines, i, facts) for i in range(len(lines.marks)))
+            yield Words(texts=(f"Middle from {face} of {named}: {told}.",), size=LADDER)
 
 
 def _joists(part: Part) -> str:
-    return f"joist{'s' if len(part.joists) > 1 else ''} {', '.join(map(str, part.joists))}"
+    """By number: "joist 3", "joists 3, 4", "joists 3 to 6"."""
+    if not part.joists:
+        return "no joist"
+    numbers = ids_text([str(number) for number in part.joists])
+    return f"joist{'s' if len(part.joists) > 1 else ''} {numbers}"
 
 
 def _pair(lines: OverheadLines, index: int, facts: CofferFacts) -> str:
@@ -172,9 +175,8 @@ def hole_table(facts: CofferFacts) -> Iterator[Block]:
     if not facts.windows:
         return
     tape = facts.drawing.tape
-    yield Words(texts=("The holes that the full slats leave, for the rips",), size=LADDER, bold=True, keep=True)
     yield Table(
-        head=("Measure", "For", "Expected", "Ask below", "Ask above"),
+        head=("Hole for the rip", "For", "Expected", "Ask below", "Ask above"),
         rows=tuple(
             (
                 window.name,

@@ -91,7 +91,7 @@ def pocket_table(pieces: Sequence[Part], tape: Tape) -> Iterator[Block]:
             edge = f"{text(place.from_edge)} from the {'top' if pocket.level == 'high' else 'bottom'}"
             key = (
                 pocket.level,
-                text(place.from_end),
+                tape.text(place.from_end, "inches"),
                 edge,
                 text(place.from_face),
                 text(place.depth),

@@ -32,8 +32,12 @@ def shared(over: Mapping[str, str], ids: Sequence[str]) -> Iterator[Banner]:
             said = text.removeprefix("NOT YET: ").removesuffix(NEXT).strip().rstrip(".")
             found.setdefault(said, []).append(id)
     if found:
-        told = "; ".join(f"{ids_text(names)}: {said}" for said, names in found.items())
+        told = "; ".join(f"{ids_text(names)}: {_many(said, names)}" for said, names in found.items())
         yield Banner(text=f"NOT YET. {told}. {NEXT}")
+
+
+def _many(said: str, names: Sequence[str]) -> str:
+    return f"wait{said.removeprefix('waits')}" if len(names) > 1 and said.startswith("waits ") else said
 
 
 def _banner(measures: Sequence[str], wrong: Sequence[str]) -> str:

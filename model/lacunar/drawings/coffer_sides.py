@@ -2,9 +2,11 @@
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import product
 from typing import Final
 
-from shapely import Polygon
+from shapely import Polygon, box
 
 from lacunar.drawings.coffer_wood import plate, plated
 from lacunar.drawings.drawing import GREY, Spot, Stroke, Text, Thing, simple
@@ -16,6 +18,8 @@ from lacunar.layout import Coffer, Layout, Side
 
 OUTERMOST: Final = 2.0
 """mm. A side that lies no further inside is named beyond the numbers, others where there is room."""
+COVERS: Final = 15.0
+"""mm. So much further off a name may stand, rather than on slats."""
 NEAR: Final = 8.0
 """mm. A name that stands further off has a line to its side."""
 
@@ -56,8 +60,21 @@ def side_names(
         name = Text(at=at, text=said, size=size, anchor="centre", bold=True, turn=turn, layer="room")
         taken.append(Polygon(text_box(name)))
         yield name
-    for side, words in inner:
-        yield from _free(side, words, view, size, taken, Polygon(view.spots(coffer.outline)))
+    frame = Frame(paper=_paper(xs, ys, margin), coffer=Polygon(view.spots(coffer.outline)))
+    for side, words in sorted(inner, key=lambda pair: pair[0].length):
+        yield from _free(side, words, view, size, taken, frame)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """How far the drawing reaches, and the coffer in it."""
+
+    paper: Polygon
+    coffer: Polygon
+
+
+def _paper(xs: Sequence[float], ys: Sequence[float], margin: Spot) -> Polygon:
+    return box(min(xs) - margin[0], min(ys) - margin[1], max(xs) + margin[0], max(ys) + margin[1])
 
 
 def _words(layout: Layout, coffer: Coffer, index: int) -> str:
@@ -67,25 +84,25 @@ def _words(layout: Layout, coffer: Coffer, index: int) -> str:
     return f"{against}, trim {trim}" if trim else against
 
 
-def _free(
-    side: Side, words: str, view: PlanView, size: float, taken: list[Polygon], coffer: Polygon
-) -> Iterator[Thing]:
-    """The nearest place outside the coffer that no text is at, with a line to the side where that is far."""
+def _free(side: Side, words: str, view: PlanView, size: float, taken: list[Polygon], frame: Frame) -> Iterator[Thing]:
+    """The nearest place within the drawing that no text is at, better outside the coffer; a line to the side if far."""
     middle, (right, up) = view.spot(side.middle), side.line.left
-    out, along = (right, -up), (up, right)
-    spots = sorted(
-        (stepped(stepped(middle, out, by), along, aside) for by in range(5, 60, 2) for aside in range(-60, 61, 4)),
-        key=lambda spot: math.dist(spot, middle),
-    )
-    for spot in spots:
+    best: tuple[float, Text] | None = None
+    for by, aside in product(range(5, 90, 2), range(-60, 61, 4)):
+        spot = stepped(stepped(middle, (right, -up), by), (up, right), aside)
         text = Text(at=spot, text=words, size=size, anchor="centre", bold=True, layer="room")
-        box = Polygon(plate(text))
-        if not box.intersects(coffer) and not any(box.intersects(other) for other in taken):
-            taken.append(box)
-            if math.dist(spot, middle) > NEAR:
-                yield Stroke(points=(middle, spot), width=0.2, colour=GREY, layer="room")
-            yield from plated(text)
-            return
+        own = Polygon(plate(text))
+        if not frame.paper.covers(own) or any(own.intersects(other) for other in taken):
+            continue
+        far = math.dist(spot, middle) + (COVERS if own.intersects(frame.coffer) else 0.0)
+        if best is None or far < best[0]:
+            best = far, text
+    if best is not None:
+        text = best[1]
+        taken.append(Polygon(plate(text)))
+        if math.dist(text.at, middle) > NEAR:
+            yield Stroke(points=(middle, text.at), width=0.2, colour=GREY, layer="room")
+        yield from plated(text)
 
 
 def text_box(text: Text) -> Sequence[Spot]:

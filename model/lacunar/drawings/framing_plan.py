@@ -16,7 +16,7 @@ AROUND: Final = 9.0
 """mm. For the corners' letters."""
 PROP: Final = 1.3
 """mm. Radius of a prop's mark."""
-FROM_END: Final = 0.14
+FROM_END: Final = 0.1
 """Of a piece's length: where its props stand. Source: common practice, no source; near the ends, clear of the joint."""
 NAME_AT: Final = 0.12
 """Of a beam's length: where its name is, clear of the rows."""

@@ -49,7 +49,9 @@ def _row(
     near, far = row.near * scale, row.far * scale
     half = y + inward * THICK / 2.0
     for x in (near, far):
-        yield Stroke(points=((x, y - inward * 2.0), (x, half)), width=0.5, layer="measures")
+        yield Stroke(
+            points=((x, out + inward * 2.0 if lifted else y - inward * 2.0), (x, half)), width=0.5, layer="measures"
+        )
     yield Stroke(points=((near, y), (far, half)), width=0.25, layer="measures")
     yield Stroke(points=((near, half), (far, y)), width=0.25, layer="measures")
     yield Text(at=(far + 1.5, y + inward * 4.0), text=row.piece, size=size, bold=True, layer="wood")
