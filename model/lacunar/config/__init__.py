@@ -1,6 +1,6 @@
 """A room and the ceiling that is wanted in it, read from a TOML file and validated."""
 
-from lacunar.config.amounts import GALLON_LITRES, JobName, PackName
+from lacunar.config.amounts import GALLON_LITRES, POUND_KG, JobName, PackName
 from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, TrimTable
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
@@ -57,6 +57,7 @@ __all__ = [
     "BLANK",
     "GALLON_LITRES",
     "LONGEST_BOARD",
+    "POUND_KG",
     "QUESTIONS",
     "SAID",
     "Beam",

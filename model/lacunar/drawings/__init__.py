@@ -13,6 +13,7 @@ from lacunar.drawings.cut_words import (
     notch_texts,
     rip_text,
     settings_by_part,
+    short_point,
     wider_at,
 )
 from lacunar.drawings.dimension import arrowed
@@ -21,6 +22,7 @@ from lacunar.drawings.document import (
     LADDER,
     Banner,
     Block,
+    Contents,
     Document,
     Figure,
     Heading,
@@ -86,6 +88,7 @@ __all__ = [
     "Banner",
     "Block",
     "CofferDrawing",
+    "Contents",
     "Dimension",
     "Disc",
     "Document",
@@ -144,6 +147,7 @@ __all__ = [
     "row_stick",
     "rule",
     "settings_by_part",
+    "short_point",
     "simple",
     "stepped",
     "svg_text",

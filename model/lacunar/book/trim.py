@@ -1,0 +1,62 @@
+"""Trim: every strip with what to expect, in the order in which it goes up."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from lacunar.book.saw_rows import Row
+from lacunar.book.subject import Book
+from lacunar.book.waiting import banners, under_banners
+from lacunar.drawings import LADDER, Block, Heading, Table, Words, mitre_settings, settings_by_part, short_point
+from lacunar.plan import MITRE
+from lacunar.reports import cut_list_rows
+
+HOW: Final = (
+    (
+        "Mark each strip in its place: hold it along its side, mark both corners, cut to the marks. The lengths here "
+        "are what to expect. Where a mark is further off than a pencil line, measure that side again before you cut."
+    ),
+    "In each coffer T1 and T3 first, then T2 and T4 between them: the rows stand in that order.",
+)
+HEAD: Final = ("Strip", "Along", "Cut at", "Long point", "Short point", "Ends not 45 deg")
+
+
+def trim_order(number: int) -> tuple[bool, int]:
+    """A key that sorts the strips of a coffer: every other one, then those between them."""
+    return number % 2 == 0, number
+
+
+def trim(book: Book) -> Iterator[Block]:
+    """A row for each strip that is not cut."""
+    mine = settings_by_part(book.plan)
+    cut = {row.id: row for row in cut_list_rows(book.parts, book.plan, book.config) if row.kind == "trim"}
+    parts = {part.id: part for part in book.parts if part.id in cut and part.id not in book.config.done.cut}
+    strips = sorted(
+        (strip for strip in book.layout.trim if strip.id in parts),
+        key=lambda strip: ([c.id for c in book.layout.coffers].index(strip.coffer), trim_order(strip.number)),
+    )
+    if not strips:
+        return
+    waits, tape = banners(book), book.config.tape
+
+    def row(name: str, against: str) -> Row:
+        part, settings = parts[name], mine.get(name, ())
+        angles = [0.0 if one is None else abs(one.mitre_deg or 0.0) for one in mitre_settings(part, settings)]
+        stop = next((one for one in settings if one.stop is not None), None)
+        length = part.length if stop is None or stop.stop is None else stop.stop
+        short = tape.text(short_point(part, settings, length), "inches", tape.fine) if any(angles) else ""
+        usual = all(angle == MITRE for angle in angles)
+        return (
+            name,
+            against,
+            "" if stop is None else stop.id,
+            cut[name].length,
+            short,
+            "" if usual else cut[name].ends,
+        )
+
+    yield Heading(text="Trim")
+    yield Words(texts=HOW)
+    sides = {coffer.id: coffer.sides for coffer in book.layout.coffers}
+    rows = ((waits.get(s.id, ""), row(s.id, sides[s.coffer][s.side].against)) for s in strips)
+    for banner, some in under_banners(rows):
+        yield Table(head=HEAD, rows=some, shares=(0, 0, 0, 0, 0, 1), bold=(0, 3), banner=banner, size=LADDER)
