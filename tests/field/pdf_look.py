@@ -6,6 +6,7 @@
 from pathlib import Path
 
 import pypdfium2
+from PIL import Image
 
 
 def page_texts(path: Path | bytes) -> list[str]:
@@ -32,5 +33,14 @@ def ink(path: Path | bytes) -> list[float]:
     try:
         pictures = [page.render(grayscale=True).to_numpy() for page in document]
         return [float((picture < 200).mean()) for picture in pictures]
+    finally:
+        document.close()
+
+
+def picture(path: Path, page: int = 0) -> Image.Image:
+    """One page in grey, 216 dots to the inch."""
+    document = pypdfium2.PdfDocument(path)
+    try:
+        return document[page].render(scale=3, grayscale=True).to_pil()
     finally:
         document.close()

@@ -5,6 +5,7 @@ from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffe
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
 from lacunar.config.done_tables import SAID, Bought, BoughtBoards, Done, DoneBoard, DonePiece, Said
+from lacunar.config.label_sheets import PAPERS
 from lacunar.config.lengths import LONGEST_BOARD, fine_length, plain_length, safe_length, unusual_height
 from lacunar.config.marks import beam_marks, measured_ends
 from lacunar.config.names import beam_mark, distance_ends
@@ -57,6 +58,7 @@ __all__ = [
     "BLANK",
     "GALLON_LITRES",
     "LONGEST_BOARD",
+    "PAPERS",
     "POUND_KG",
     "QUESTIONS",
     "SAID",

@@ -57,7 +57,16 @@ from lacunar.drawings.drawing import (
 )
 from lacunar.drawings.framing_plan import framing_plan
 from lacunar.drawings.glyphs import FONT, font_folders, letters_note, printable
-from lacunar.drawings.lettering import cut_short, folded, text_width, unbroken, wrapped
+from lacunar.drawings.lettering import (
+    POINT,
+    SMALLEST,
+    cut_short,
+    fitting,
+    folded,
+    text_width,
+    unbroken,
+    wrapped,
+)
 from lacunar.drawings.page_parts import BOX, GUTTER, WriteIn, box_below, box_beside, page_head, rule, two_columns
 from lacunar.drawings.pdf import document_bytes, pdf_bytes
 from lacunar.drawings.piece_card import piece_card
@@ -82,6 +91,8 @@ __all__ = [
     "LETTER",
     "ON_A_RULE",
     "PALE",
+    "POINT",
+    "SMALLEST",
     "WHITE",
     "WHOLE",
     "Anchor",
@@ -124,6 +135,7 @@ __all__ = [
     "document_texts",
     "ends_text",
     "fitted",
+    "fitting",
     "folded",
     "font_folders",
     "framing_plan",

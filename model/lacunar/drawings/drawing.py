@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from lacunar.config import Config
+from lacunar.config import PAPERS, Config
 
 Spot = tuple[float, float]
 Anchor = Literal["left", "centre", "right"]
@@ -22,10 +22,7 @@ GREY = "#6b6b6b"
 PALE = "#e4e4e4"
 WHITE = "#ffffff"
 
-LETTER = (215.9, 279.4)
-"""mm. Source: ANSI/ASME Y14.1, size A: 8 1/2 x 11 in."""
-A4 = (210.0, 297.0)
-"""mm. Source: ISO 216."""
+LETTER, A4 = PAPERS["letter"], PAPERS["a4"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,5 +189,4 @@ def texts(pages: Sequence[Page]) -> Iterator[str]:
 
 def paper_size(config: Config) -> Spot:
     """Upright, mm: letter or A4, what labels are printed on, else what goes with the units."""
-    sheet = config.labels.grid.sheet if config.is_given("labels.grid.sheet") else ""
-    return LETTER if sheet == "letter" or (not sheet and config.units == "in") else A4
+    return PAPERS[config.labels.grid.sheet or "letter"]
