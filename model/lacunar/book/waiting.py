@@ -1,10 +1,11 @@
 """What must not be cut yet, and the words for it: nothing of that is printed without them."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final, TypeVar
 
 from lacunar.book.subject import Book
 from lacunar.config import SheetTrust
+from lacunar.drawings import Banner, ids_text
 from lacunar.parts import field_sheets, waits_for
 
 NOT_YET: Final = "NOT YET"
@@ -21,6 +22,22 @@ def banners(book: Book) -> Mapping[str, str]:
         part: _banner((*waits.get(part, {}).values(),), (*dict.fromkeys(wrong.get(part, ())),))
         for part in (*waits, *(part for part in wrong if part not in waits))
     }
+
+
+def shared(over: Mapping[str, str], ids: Sequence[str]) -> Iterator[Banner]:
+    """One banner for those of some parts that must not be cut yet, told apart by what they wait for."""
+    found: dict[str, list[str]] = {}
+    for id in ids:
+        if text := over.get(id, ""):
+            said = text.removeprefix("NOT YET: ").removesuffix(NEXT).strip().rstrip(".")
+            found.setdefault(said, []).append(id)
+    if found:
+        told = "; ".join(f"{ids_text(names)}: {_many(said, names)}" for said, names in found.items())
+        yield Banner(text=f"NOT YET. {told}. {NEXT}")
+
+
+def _many(said: str, names: Sequence[str]) -> str:
+    return f"wait{said.removeprefix('waits')}" if len(names) > 1 and said.startswith("waits ") else said
 
 
 def _wrong(book: Book) -> Mapping[str, Sequence[str]]:

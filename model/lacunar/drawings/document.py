@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-from lacunar.drawings.drawing import Spot, Text, Thing
+from lacunar.drawings.drawing import Spot, Text, Thing, simple
 
 BODY = 11.0
 """Points. At a table or a bench."""
@@ -144,6 +144,6 @@ def document_texts(blocks: Iterable[Block]) -> Iterator[str]:
         elif isinstance(block, Picture):
             yield block.alt
         elif isinstance(block, Figure):
-            yield from (thing.text for thing in block.things if isinstance(thing, Text))
+            yield from (thing.text for thing in simple(block.things) if isinstance(thing, Text))
         elif isinstance(block, Table):
             yield from (block.banner, *block.head, *(cell for row in block.rows for cell in row))

@@ -19,6 +19,8 @@ from lacunar.parts.naming import (
     sawn_to,
 )
 from lacunar.parts.part import BEAM_PIECES, Hand, Part, Pocket, PocketHole, lift, rings
+from lacunar.parts.pocket_places import PocketPlace, pocket_places
+from lacunar.parts.row_marks import FaceMarks, RowMark, row_marks
 from lacunar.parts.volume import gross_volume, pocket_volume, volume
 
 __all__ = [
@@ -27,6 +29,7 @@ __all__ = [
     "Drilling",
     "End",
     "Face",
+    "FaceMarks",
     "FieldChange",
     "Hand",
     "Mesh",
@@ -34,6 +37,8 @@ __all__ = [
     "PartKind",
     "Pocket",
     "PocketHole",
+    "PocketPlace",
+    "RowMark",
     "apply_field",
     "as_done",
     "bar_beside",
@@ -56,10 +61,12 @@ __all__ = [
     "mesh",
     "natural",
     "pocket_name",
+    "pocket_places",
     "pocket_volume",
     "prism_mesh",
     "reach_past",
     "rings",
+    "row_marks",
     "sawn_to",
     "shaped",
     "undrilled",
