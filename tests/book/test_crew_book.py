@@ -182,3 +182,22 @@ def test_another_program_finds_the_file_sound(made: Made, tmp_path: Path) -> Non
     (tmp_path / "book.pdf").write_bytes(made.data)
     done = subprocess.run([qpdf, "--check", tmp_path / "book.pdf"], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stdout + done.stderr
+
+
+def test_no_page_with_a_piece_that_waits_lacks_the_words(made: Made) -> None:
+    """Whatever page is torn out of the book."""
+    waits = waits_for(made.job.parts, made.job.config.field)
+    for number, (text, bold) in enumerate(zip(made.pages, made.bold, strict=True), 1):
+        named = {part for run in bold for part in ID.findall(run)}
+        assert "NOT YET" in text or named.isdisjoint(waits), f"page {number}"
+
+
+def test_pieces_stand_beside_the_board_that_they_are_cut_from(made: Made) -> None:
+    heads = "|".join(re.escape(head.text) for head in made.heads() if head.text.startswith("stop-"))
+    saw = " ".join(" ".join(made.pages).split())
+    told = re.findall(
+        r"(B\d+), [^☐☒]{1,25}? ((?:[A-Z]\d+-[A-Z]?\d+[a-z]?(?:, )?)+)", saw[re.search(heads, saw).start() :]
+    )
+    found = Counter((board, part) for board, parts in told for part in ID.findall(parts))
+    wanted = {(board.id, cut.part) for board in made.job.plan.boards for cut in board.cuts}
+    assert {*found} == wanted

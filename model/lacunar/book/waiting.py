@@ -57,11 +57,11 @@ def _banner(measures: Sequence[str], wrong: Sequence[str]) -> str:
 
 
 def under_banners(items: Iterable[tuple[str, Item]]) -> Sequence[tuple[str, tuple[Item, ...]]]:
-    """Things by the banner that they stand under, what may be cut first; a thing comes with its banner."""
+    """Things by the banner that they stand under, what may be cut first; each comes with its banner."""
     found: dict[str, list[Item]] = {}
     for banner, item in items:
         found.setdefault(banner, []).append(item)
-    return [(banner, tuple(found[banner])) for banner in sorted(found, key=len)]
+    return [(banner, tuple(found[banner])) for banner in sorted(found, key=bool)]
 
 
 def in_short(banners: Iterable[str]) -> str:
