@@ -126,7 +126,8 @@ def _ends(saw: Saw, name: str) -> str:
         return saw.cuts[name].ends
     if first is None:
         return SQUARE
-    return f"{degrees(first.mitre_deg or 0.0)} at both" if part.kind == "trim" else saw.cuts[name].ends
+    usual = part.kind == "trim" and saw.book.config.trim.is_mitred  # then one face is the longer at both
+    return f"{degrees(first.mitre_deg or 0.0)} at both" if usual else saw.cuts[name].ends
 
 
 def _beside(saw: Saw, row: CutRow) -> Iterator[str]:

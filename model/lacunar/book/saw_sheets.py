@@ -8,8 +8,8 @@ from lacunar.book.saw_rows import mitre_rows as mitred
 from lacunar.book.saw_rows import stop_rows as stopped
 from lacunar.book.subject import Book
 from lacunar.book.waiting import in_short
-from lacunar.drawings import CARE, Banner, Block, Heading, Table, Words
-from lacunar.plan import Setting
+from lacunar.drawings import BODY, CARE, Banner, Block, Heading, Table, Words, ids_text
+from lacunar.plan import Setting, Unserved
 from lacunar.reports import SettingRow, buy_rows
 from lacunar.told import counted
 
@@ -113,8 +113,14 @@ def _columns(row: SettingRow, found: Found) -> tuple[tuple[str, ...], tuple[floa
 
 
 def _unserved(book: Book) -> Iterator[Block]:
+    """What no board gives, those together that lack the same; told of the longest."""
+    found: dict[tuple[str, str], list[Unserved]] = {}
     for item in book.plan.unserved:
-        yield Banner(text=f"NO BOARD for {item.part}: {item.reason}. {item.cure}".strip())
+        found.setdefault((item.stock, item.reason.form), []).append(item)
+    for items in found.values():
+        worst = max(items, key=lambda item: item.length)
+        cure = f" {worst.cure[:1].upper()}{worst.cure[1:]}." if worst.cure else ""
+        yield Banner(text=f"NO BOARD for {ids_text([item.part for item in items])}: {worst.reason}.{cure}", size=BODY)
 
 
 def _ruined(book: Book) -> Iterator[Block]:
