@@ -84,7 +84,7 @@ def test_it_builds_without_pictures(path: Path, tmp_path: Path) -> None:
     assert {f"stl/{part}.stl" for part in ids} <= set(written.files)
     step = (tmp_path / "out" / "ceiling.step").read_text(encoding="utf-8", errors="replace")
     assert ids <= set(re.findall(r"'([^']*)'", step))
-    rows = csv.DictReader(io.StringIO((tmp_path / "out" / "cut-list.csv").read_text(encoding="utf-8")))
+    rows = csv.DictReader(io.StringIO((tmp_path / "out" / "cut-list.csv").read_text(encoding="utf-8-sig")))
     assert {row["id"] for row in rows} == {part.id for part in job.parts if part.bought}
 
 

@@ -1,13 +1,18 @@
 """Files read within bounds, and written whole or not at all."""
 
+import csv
+import io
 import os
+import re
 import stat
 import sys
 from pathlib import Path
 
 import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
 
-from lacunar.files import made, read_plain, replacing, write_whole
+from lacunar.files import made, read_plain, replacing, table_text, unmarked, write_whole
 
 
 def test_a_plain_file_within_its_bound(tmp_path: Path) -> None:
@@ -93,3 +98,43 @@ def test_folders_that_were_made_for_nothing_go_again(tmp_path: Path) -> None:
     with pytest.raises(KeyboardInterrupt):
         stopped()
     assert not list(tmp_path.iterdir())
+
+
+@given(st.text(st.characters(exclude_categories=["Cs"]), max_size=12))
+@example("=1+1")
+@example("'=1+1")
+@example(" @SUM(A1)")
+@example("\t-2+3")
+@example('=HYPERLINK("x")')
+@example("＝1")
+def test_no_cell_is_a_formula_and_every_cell_reads_back(text: str) -> None:
+    head, cells = csv.reader(io.StringIO(table_text(("a", "b"), [(text, -1.5)]), newline=""))
+    assert head == ["a", "b"]
+    assert cells[1] == "-1.5"
+    is_number = re.fullmatch(r"[-+]?\d+(\.\d+)?", cells[0])
+    assert is_number or not cells[0].lstrip().startswith(tuple("=+-@＝＋－＠"))
+    assert unmarked(cells[0]) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "cell"),
+    [
+        ("3/16", "'3/16"),
+        ("1-2", "'1-2"),
+        ("2026-11-29", "'2026-11-29"),
+        ("MAY4", "'MAY4"),
+        ("4-may", "'4-may"),
+        ("10:30", "'10:30"),
+        ("23456E", "23456E"),
+        ("2345E6", "'2345E6"),
+        ("51 3/16 in", "51 3/16 in"),
+        ("995.36", "995.36"),
+        ("-12.5", "-12.5"),
+        ("marble", "marble"),
+        ("stop-12", "stop-12"),
+        ("C5-S03", "C5-S03"),
+    ],
+)
+def test_a_name_is_no_day_and_a_number_stays_one(text: str, cell: str) -> None:
+    assert table_text(("a",), [(text,)]) == f"a\r\n{cell}\r\n"
+    assert unmarked(cell) == text

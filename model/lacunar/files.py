@@ -1,10 +1,13 @@
-"""Files read within bounds, and written whole or not at all."""
+"""Files read within bounds, and written whole or not at all; tables as a spreadsheet opens them."""
 
 import contextlib
+import csv
 import errno
+import io
+import re
 import secrets
 import stat
-from collections.abc import Generator
+from collections.abc import Generator, Iterable, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -19,6 +22,41 @@ REPORT: Final = "report.json"
 
 REPORT_LARGEST: Final = 500_000_000
 """Bytes of a report: a hall's has some millions; own judgement."""
+
+TABLE_ENCODING: Final = "utf-8-sig"
+"""Of a table: without the mark at its head a spreadsheet takes it for the letters of one country."""
+
+_MONTH: Final = "(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]{0,6}"
+
+_TAKEN_OTHERWISE: Final = re.compile(
+    r"\s*[=+\-@'＝＋－＠].*"  # a formula; wide signs are the same where such are typed
+    r"|\d{1,4}[-/.]\d{1,2}([-/.]\d{1,4})?|\d{1,2}:\d\d.*"  # a day, an hour
+    rf"|\d{{1,4}}[- /.]?{_MONTH}([- /.]?\d{{1,4}})?|{_MONTH}[- /.]?\d{{1,4}}"
+    r"|\d+e\d+",  # a number
+    re.IGNORECASE | re.DOTALL,
+)
+"""What a spreadsheet makes something else of, unless it is a plain number."""
+
+_NUMBER: Final = re.compile(r"[-+]?\d+(\.\d+)?")
+
+
+def table_text(columns: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+    """CSV with the names of its columns first; no cell is a formula, or a day that was a name."""
+    out = io.StringIO(newline="")
+    writer = csv.writer(out)  # with the line ends of RFC 4180
+    writer.writerow(columns)
+    writer.writerows([_marked(f"{cell}") for cell in row] for row in rows)
+    return out.getvalue()
+
+
+def unmarked(cell: str) -> str:
+    """A cell of such a table as it was before an apostrophe kept it from being anything else."""
+    return cell[1:] if cell.startswith("'") and _marked(cell[1:]) == cell else cell
+
+
+def _marked(cell: str) -> str:
+    plain = _NUMBER.fullmatch(cell) or not _TAKEN_OTHERWISE.fullmatch(cell)
+    return cell if plain else f"'{cell}"
 
 
 def read_plain(path: Path, largest: int) -> bytes:

@@ -6,11 +6,12 @@ from typing import Any, cast
 
 import pytest
 
+from lacunar.book import crew_book, label_pages
 from lacunar.config import Config, read_config_text
 from lacunar.config.assumed import NOT_USED_YET
 from lacunar.config.table import Table
 from lacunar.drawings import board_pages
-from lacunar.job import report_of, run_job
+from lacunar.job import book_of, report_of, run_job
 from lacunar.scene import make_scene
 
 EVERYTHING = Path(__file__).resolve().parent / "everything.toml"
@@ -30,7 +31,7 @@ def everything() -> Config:
 
 @pytest.fixture
 def asked(monkeypatch: pytest.MonkeyPatch) -> set[tuple[str, str]]:
-    """Table and key of all that the stages ask a config with every key for, from survey to scene and boards."""
+    """Table and key of all that the stages ask a config with every key for, from survey to scene, boards and labels."""
     config = everything()
     found: set[tuple[str, str]] = set()
     plain = Table.__getattribute__
@@ -52,6 +53,8 @@ def asked(monkeypatch: pytest.MonkeyPatch) -> set[tuple[str, str]]:
         report_of(job)
         make_scene(job.parts, job.room, job.config, job.layout, quality="draft", light=False)
         board_pages(job.plan, job.parts, job.config)
+        crew_book(book_of(job))
+        label_pages(book_of(job))
     return found
 
 
@@ -80,7 +83,7 @@ def test_the_keys_are_those_that_no_stage_asks_for(asked: set[tuple[str, str]]) 
     assert idle == [], "a stage asks for these: they are used"
 
 
-@pytest.mark.parametrize("key", ["house.indoor", "labels.grid.rows", "no_nail"])
+@pytest.mark.parametrize("key", ["house.indoor", "cross_beams.moisture", "no_nail"])
 def test_they_are_named_where_they_are_given(key: str) -> None:
     named = everything().assumed[-1].removeprefix("read but not used yet: ").split(", ")
     assert key in named

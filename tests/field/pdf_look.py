@@ -6,9 +6,10 @@
 from pathlib import Path
 
 import pypdfium2
+from PIL import Image
 
 
-def page_texts(path: Path) -> list[str]:
+def page_texts(path: Path | bytes) -> list[str]:
     """The text of each page."""
     document = pypdfium2.PdfDocument(path)
     try:
@@ -17,7 +18,7 @@ def page_texts(path: Path) -> list[str]:
         document.close()
 
 
-def page_sizes(path: Path) -> list[tuple[float, float]]:
+def page_sizes(path: Path | bytes) -> list[tuple[float, float]]:
     """Width and height of each page, mm."""
     document = pypdfium2.PdfDocument(path)
     try:
@@ -26,11 +27,20 @@ def page_sizes(path: Path) -> list[tuple[float, float]]:
         document.close()
 
 
-def ink(path: Path) -> list[float]:
+def ink(path: Path | bytes) -> list[float]:
     """Share of each page that is not white."""
     document = pypdfium2.PdfDocument(path)
     try:
         pictures = [page.render(grayscale=True).to_numpy() for page in document]
         return [float((picture < 200).mean()) for picture in pictures]
+    finally:
+        document.close()
+
+
+def picture(path: Path, page: int = 0) -> Image.Image:
+    """One page in grey, 216 dots to the inch."""
+    document = pypdfium2.PdfDocument(path)
+    try:
+        return document[page].render(scale=3, grayscale=True).to_pil()
     finally:
         document.close()

@@ -179,7 +179,7 @@ def test_every_letter_is_in_the_font(drawn: dict[str, Design]) -> None:
 
 def test_the_csv_has_the_rows_of_the_pdf_in_order(configs: Path, tmp_path: Path, drawn: dict[str, Design]) -> None:
     write_sheets(read_config(configs / "4-inch.toml"), tmp_path, "openings")
-    with (tmp_path / "openings.csv").open(encoding="utf-8", newline="") as file:
+    with (tmp_path / "openings.csv").open(encoding="utf-8-sig", newline="") as file:
         read = list(csv.DictReader(file))
     rows = drawn["4-inch"].rows["openings"]
     assert [line["name"] for line in read] == [row.name for row in rows]

@@ -102,6 +102,6 @@ def test_slots_say_where_a_piece_waits() -> None:
 
 def test_rows_are_what_is_written(tmp_path: Path) -> None:
     write_job(job(), tmp_path / "out", ("plan",))
-    with (tmp_path / "out" / "cut-list.csv").open(encoding="utf-8", newline="") as file:
+    with (tmp_path / "out" / "cut-list.csv").open(encoding="utf-8-sig", newline="") as file:
         code = plan_code(job().parts, job().plan)
         assert list(csv.DictReader(file)) == [{**row, "plan": code} for row in _rows()]

@@ -1,1 +1,7 @@
 """What the crew carries: a book, labels, templates."""
+
+from lacunar.book.label_pages import label_pages
+from lacunar.book.make import crew_book, foot
+from lacunar.book.subject import Book
+
+__all__ = ["Book", "crew_book", "foot", "label_pages"]

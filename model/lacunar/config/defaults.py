@@ -6,6 +6,7 @@ from typing import Any, TypeVar
 
 from lacunar.config.ceiling_tables import RUNS, CrossBeams, Slats, SlatsOfCoffer, TrimTable
 from lacunar.config.config import Config
+from lacunar.config.label_sheets import filled_grid
 from lacunar.config.lengths import NOT_GIVEN
 from lacunar.config.room_tables import Beam, Fixture
 from lacunar.config.table import Default, Table, default_of, is_tables
@@ -64,6 +65,7 @@ def fill_defaults(config: Config) -> Config:
         fixture=tuple(_fixture(fixture, n, units) for n, fixture in enumerate(config.fixture, 1)),
         framing=_framing(config.framing),
         furring=furring,
+        labels=config.labels.changed(grid=filled_grid(config.labels.grid, units)),
         fasteners=config.fasteners.changed(furring=_furring_screw(config, furring.thickness)),
     )
     return _with_lengths(filled, units)

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from lacunar.errors import ConfigError, Problem
-from lacunar.files import TABLE_LARGEST, read_plain
+from lacunar.files import TABLE_ENCODING, TABLE_LARGEST, read_plain, unmarked
 
 
 def read_table(path: Path, columns: Sequence[str], needed: Sequence[str]) -> list[tuple[int, Mapping[str, str]]]:
@@ -35,7 +35,7 @@ def read_table(path: Path, columns: Sequence[str], needed: Sequence[str]) -> lis
 def _lines(path: Path, columns: Sequence[str]) -> list[tuple[int, list[str]]]:
     fix = f"columns: {','.join(columns)}"
     try:
-        text = read_plain(path, TABLE_LARGEST).decode("utf-8-sig")
+        text = read_plain(path, TABLE_LARGEST).decode(TABLE_ENCODING)
         header, _, _ = text.partition("\n")
         comma = ";" if header.count(";") > header.count(",") else ","
         reader = csv.reader(io.StringIO(text), delimiter=comma, skipinitialspace=True)
@@ -53,4 +53,4 @@ def _lines(path: Path, columns: Sequence[str]) -> list[tuple[int, list[str]]]:
 def _named(columns: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
     """Cells by column; those beyond the last column under their number, so that they are missed by nobody."""
     named = {str(i): cell.strip() for i, cell in enumerate(cells) if i >= len(columns) and cell.strip()}
-    return {**dict(zip(columns, (cell.strip() for cell in cells), strict=False)), **named}
+    return {**dict(zip(columns, (unmarked(cell.strip()) for cell in cells), strict=False)), **named}

@@ -218,9 +218,23 @@ class Crew(Table):
 class LabelGrid(Table):
     """A sheet of labels."""
 
-    columns: Count = Field(default=3, description="Across the sheet.")
-    rows: Count = Field(default=10, description="Down the sheet.")
-    sheet: Annotated[Paper, one_of(Paper)] = Field(default="letter", description="Paper.")
+    sheet: Annotated[Paper, one_of(Paper)] | None = Field(
+        default=None, description='Paper. Default: "letter" where units are inches, else "a4".'
+    )
+    columns: Count | None = Field(default=None, description="Across the sheet. Default: 3.")
+    rows: Count | None = Field(default=None, description="Down the sheet. Default: 10, or 8 on A4.")
+    width: Section = default("Of one label.", "that of the usual sheet", told=False)
+    height: Section = default("Of one label.", "that of the usual sheet", told=False)
+    across: Section = default("From one label to the next beside it.", "that of the usual sheet, or width", told=False)
+    down: Section = default("From one label to the next below it.", "that of the usual sheet, or height", told=False)
+    side: Small = default("Paper beside the first label.", "half of what the labels leave", told=False)
+    top: Small = default("Paper above the first label.", "half of what the labels leave", told=False)
+    skip: OnHand = Field(default=0, description="Labels of the first sheet that are used up already.")
+
+    @property
+    def shape(self) -> tuple[int, int]:
+        """Columns and rows; 0 where they are not given, until the defaults have been filled in."""
+        return self.columns or 0, self.rows or 0
 
 
 class Labels(Table):

@@ -1,20 +1,18 @@
 """The tick list: a row for every piece, to be marked where it is cut, up or spoilt."""
 
-import csv
-import io
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from lacunar.config import Config, Done, did_you_mean, read_table
 from lacunar.done.ask import Ask
 from lacunar.errors import ConfigError, Problem
-from lacunar.files import TABLE_LARGEST, read_plain
+from lacunar.files import TABLE_ENCODING, TABLE_LARGEST, read_plain, table_text
 from lacunar.parts import Part
-from lacunar.plan import Plan
+from lacunar.plan import Plan, plan_code
 
-TICK_COLUMNS = ("part", "kind", "coffer", "board", "length", "cut", "up", "spoilt")
+TICK_COLUMNS = ("part", "kind", "coffer", "board", "length", "cut", "up", "spoilt", "plan")
 
 NEEDED = ("part", "cut", "up", "spoilt")
 
@@ -26,25 +24,28 @@ MOST_SPOILT = 100
 
 def tick_text(parts: Sequence[Part], plan: Plan, config: Config) -> str:
     """CSV of all that is cut, in the order in which it goes up; what is done has its tick already."""
+    code = plan_code(parts, plan)
+    return table_text(TICK_COLUMNS, ((*cells, code) for cells in tick_rows(parts, plan, config)))
+
+
+def tick_rows(parts: Sequence[Part], plan: Plan, config: Config) -> Iterator[tuple[str, ...]]:
+    """The cells of its rows, all but the plan's code."""
     boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
+    stops = {part: one.stop for one in plan.settings if one.stop is not None for part in one.parts}
     good, spoilt = config.done.cut, _spoilt(config.done)
-    out = io.StringIO()
-    table = csv.writer(out, lineterminator="\n")
-    table.writerow(TICK_COLUMNS)
     for part in (part for part in parts if part.bought):
         piece = good.get(part.id)
         ticks = (piece is not None, piece is not None and piece.is_up)
         times = spoilt[part.id]
-        length = config.tape.cut_text(part.length, "inches")
-        cells = (part.id, part.kind, part.coffer or "", boards.get(part.id, ""), length)
-        table.writerow((*cells, *(TICK if ticked else "" for ticked in ticks), {0: "", 1: TICK}.get(times, times)))
-    return out.getvalue()
+        length = config.tape.cut_text(stops.get(part.id, part.length), "inches")
+        ticked = (*(TICK if tick else "" for tick in ticks), {0: "", 1: TICK}.get(times, f"{times}"))
+        yield part.id, part.kind, part.coffer or "", boards.get(part.id, ""), length, *ticked
 
 
 def is_tick_list(path: Path) -> bool:
     """Whether a file is a tick list and no sheet of measures, by its first line."""
     try:
-        first, _, _ = read_plain(path, TABLE_LARGEST).decode("utf-8-sig", errors="replace").partition("\n")
+        first, _, _ = read_plain(path, TABLE_LARGEST).decode(TABLE_ENCODING, errors="replace").partition("\n")
     except OSError:
         return False
     return {*NEEDED} <= {cell.strip().lower() for cell in re.split("[,;]", first)}

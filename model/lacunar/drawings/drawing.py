@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from lacunar.config import Config
+from lacunar.config import PAPERS, Config
 
 Spot = tuple[float, float]
 Anchor = Literal["left", "centre", "right"]
@@ -22,10 +22,7 @@ GREY = "#6b6b6b"
 PALE = "#e4e4e4"
 WHITE = "#ffffff"
 
-LETTER = (215.9, 279.4)
-"""mm. Source: ANSI/ASME Y14.1, size A: 8 1/2 x 11 in."""
-A4 = (210.0, 297.0)
-"""mm. Source: ISO 216."""
+LETTER, A4 = PAPERS["letter"], PAPERS["a4"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,9 +59,15 @@ class Hatch(Outline):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dimension(Stroke):
-    """A distance from the first of two points to the other. `tick`: half of what crosses each end, mm."""
+    """A distance from the first of two points to the other.
+
+    Attributes:
+        tick: half of what crosses each end, mm.
+        label: its number, for formats in which a distance carries it; None where it stands apart, or is a badge's.
+    """
 
     tick: float = 1.3
+    label: "Text | None" = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,10 +109,15 @@ Thing = Stroke | Disc | Text
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
-    """One sheet of paper; things are drawn in order, later ones on top."""
+    """One sheet of paper; things are drawn in order, later ones on top.
+
+    Attributes:
+        scale: mm of paper per mm of what is drawn; 1 where nothing is to scale.
+    """
 
     size: Spot
     things: tuple[Thing, ...]
+    scale: float = 1.0
 
 
 def rectangle(
@@ -130,7 +138,11 @@ def moved(things: Iterable[Thing], by: Spot) -> Iterator[Thing]:
     dx, dy = by
     for thing in things:
         if isinstance(thing, Stroke):
-            yield replace(thing, points=tuple((x + dx, y + dy) for x, y in thing.points))
+            there = replace(thing, points=tuple((x + dx, y + dy) for x, y in thing.points))
+            if isinstance(there, Dimension) and there.label is not None:
+                (label,) = moved((there.label,), by)
+                there = replace(there, label=label) if isinstance(label, Text) else there
+            yield there
         else:
             yield replace(thing, at=(thing.at[0] + dx, thing.at[1] + dy))
 
@@ -142,6 +154,7 @@ def simple(things: Iterable[Thing]) -> Iterator[Thing]:
             yield from _hatched(thing)
         elif isinstance(thing, Dimension):
             yield from _ticked(thing)
+            yield from () if thing.label is None else (thing.label,)
         else:
             yield thing
 
@@ -171,10 +184,9 @@ def _ticked(line: Dimension) -> Iterator[Thing]:
 
 def texts(pages: Sequence[Page]) -> Iterator[str]:
     """Every text of the pages, in order of drawing."""
-    return (thing.text for page in pages for thing in page.things if isinstance(thing, Text))
+    return (thing.text for page in pages for thing in simple(page.things) if isinstance(thing, Text))
 
 
 def paper_size(config: Config) -> Spot:
     """Upright, mm: letter or A4, what labels are printed on, else what goes with the units."""
-    sheet = config.labels.grid.sheet if config.is_given("labels.grid.sheet") else ""
-    return LETTER if sheet == "letter" or (not sheet and config.units == "in") else A4
+    return PAPERS[config.labels.grid.sheet or "letter"]

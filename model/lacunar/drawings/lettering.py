@@ -54,6 +54,12 @@ def cut_short(text: str, room: float, width: Callable[[str], float]) -> str:
     return text + "..."
 
 
+def fitting(text: str, room: float, size: float, *, bold: bool = False) -> tuple[str, float]:
+    """The text, smaller where `room` mm want it, cut short where the smallest size is still too long; and its size."""
+    fits = largest(text, room, size, bold=bold) or SMALLEST
+    return cut_short(text, room, partial(text_width, size=fits, bold=bold)), fits
+
+
 def unbroken(text: str) -> list[str]:
     """The words of a text, numbers with their fractions and units."""
     return re.split(r" (?!(?<=\d )\d+/\d|(?:deg|ft|in|mm)\b)", text)

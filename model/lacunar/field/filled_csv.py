@@ -14,7 +14,7 @@ from lacunar.field.above_slats import UNKNOWN
 from lacunar.field.design import Design
 from lacunar.field.room_rows import expected, target
 from lacunar.field.sheet_row import STAGES, Row, shown
-from lacunar.files import TABLE_LARGEST, read_plain
+from lacunar.files import TABLE_ENCODING, TABLE_LARGEST, read_plain, unmarked
 from lacunar.units import FOOT, INCH, UnitError, Units, read_length
 
 COLUMNS: Final = ("row", "stage", "name", "design", "measured", "note")
@@ -135,7 +135,7 @@ def _lines(path: Path) -> list[SheetLine]:
             if not columns:
                 columns = _columns(path, cells)
                 continue
-            row = dict(zip(columns, (cell.strip() for cell in cells), strict=False))
+            row = dict(zip(columns, (unmarked(cell.strip()) for cell in cells), strict=False))
             found.append(
                 SheetLine(
                     number=reader.line_num,
@@ -158,7 +158,7 @@ def _text(path: Path) -> str:
         what = f"cannot be read: {error.strerror or error}"
         raise ConfigError([Problem(where=str(path), what=what, fix="give the CSV with --apply")]) from error
     try:
-        return data.decode("utf-8-sig")
+        return data.decode(TABLE_ENCODING)
     except UnicodeDecodeError:
         return data.decode("cp1252", errors="replace")  # what a spreadsheet writes where it is asked for plain CSV
 

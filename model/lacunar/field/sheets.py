@@ -17,7 +17,7 @@ from lacunar.field.filled_csv import COLUMNS, NOT_YET
 from lacunar.field.room_pages import room_pages
 from lacunar.field.sheet_row import STAGES, Row, Stage, shown
 from lacunar.field.stage_paper import TITLES, paper
-from lacunar.files import TABLE_LARGEST, made, read_plain, replacing
+from lacunar.files import TABLE_ENCODING, TABLE_LARGEST, made, read_plain, replacing, table_text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +49,7 @@ def write_sheets(config: Config, folder: Path, stage: Stage | None = None) -> Sh
     files: dict[Path, bytes] = {}
     for one in wanted:
         files[folder / f"{one}.pdf"] = pdf_bytes(sheet_pages(drawn, one), f"{config.title}: {TITLES[one]}")
-        files[folder / f"{one}.csv"] = csv_text(drawn, one).encode("utf-8")
+        files[folder / f"{one}.csv"] = csv_text(drawn, one).encode(TABLE_ENCODING)
     try:
         with made(folder), contextlib.ExitStack() as all_or_none:
             for path, data in files.items():
@@ -88,7 +88,7 @@ def _keep_values(folder: Path, stages: Sequence[Stage]) -> None:
 def _has_values(path: Path) -> bool:
     if not path.exists():
         return False
-    text = read_plain(path, TABLE_LARGEST).decode("utf-8-sig", errors="replace")
+    text = read_plain(path, TABLE_LARGEST).decode(TABLE_ENCODING, errors="replace")
     delimiter = max((",", ";", "\t"), key=text.partition("\n")[0].count)
     try:
         rows = csv.DictReader(io.StringIO(text, newline=""), delimiter=delimiter)
@@ -99,14 +99,9 @@ def _has_values(path: Path) -> bool:
 
 def csv_text(drawn: Design, stage: Stage) -> str:
     """The rows of a stage as CSV, `measured` empty."""
-    out = io.StringIO(newline="")
-    writer = csv.writer(out, lineterminator="\r\n")  # as RFC 4180 has it
-    writer.writerow(COLUMNS)
     units = drawn.config.units
-    for row in drawn.rows[stage]:
-        value = shown(row.design, units)
-        writer.writerow((row.number, row.stage, row.name, value, "", _note(row)))
-    return out.getvalue()
+    rows = ((row.number, row.stage, row.name, shown(row.design, units), "", _note(row)) for row in drawn.rows[stage])
+    return table_text(COLUMNS, rows)
 
 
 def _note(row: Row) -> str:

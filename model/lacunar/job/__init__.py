@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from lacunar.job.apart import standing_by
+    from lacunar.job.booked import book_of
     from lacunar.job.pictures import check_view, open_window, write_comparison, write_picture
     from lacunar.job.products import GROUPS, PRODUCTS, Product, read_groups, with_budget
     from lacunar.job.progress import Progress, tell_done, tell_ticks, write_ticks
@@ -30,6 +31,7 @@ __all__ = [
     "against",
     "as_designed",
     "board_text",
+    "book_of",
     "check_view",
     "choice_facts",
     "code_of",
@@ -55,7 +57,7 @@ __all__ = [
 if not TYPE_CHECKING:
 
     def __getattr__(name):
-        homes = ("products", "run", "progress", "summary", "second_thoughts", "write", "pictures", "apart")
+        homes = ("products", "run", "progress", "summary", "second_thoughts", "write", "pictures", "apart", "booked")
         for home in homes if name in __all__ else ():
             if hasattr(found := import_module(f"lacunar.job.{home}"), name):
                 return getattr(found, name)

@@ -1,6 +1,6 @@
 """What a build writes: a row for each file or folder of files. Nothing heavy is loaded before it is written."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -10,6 +10,7 @@ from lacunar.errors import ConfigError, Problem
 from lacunar.files import REPORT
 
 if TYPE_CHECKING:
+    from lacunar.drawings import Page
     from lacunar.job.run import Job, OnStep, Quality
 
 Writer = Callable[["Job", Path, "Quality", "OnStep"], list[str] | None]
@@ -129,6 +130,30 @@ def _boards(job: "Job", path: Path, *_: object) -> list[str]:
     return [BOARDS_ONLY]
 
 
+def _book(job: "Job", path: Path, quality: "Quality", step: "OnStep") -> list[str]:
+    from lacunar.job.booked import write_book
+
+    return write_book(job, path, quality, step)
+
+
+def _labels(job: "Job", path: Path, *_: object) -> list[str]:
+    """Labels for sheets as they are sold."""
+    from lacunar.book import label_pages
+    from lacunar.job.booked import book_of
+
+    return _pages(job, path, label_pages(book_of(job)), "labels")
+
+
+def _pages(job: "Job", path: Path, pages: "Sequence[Page]", what: str) -> list[str]:
+    """A PDF of pages; sentences: that there are none, which letters are not printed."""
+    from lacunar.drawings import letters_note, pdf_bytes, texts
+
+    if not pages:
+        return [f"{path.name}: nothing is cut, so there are no {what}"]
+    path.write_bytes(pdf_bytes(pages, f"{job.config.title}: {what}"))
+    return [f"{path.name}: {note}" for note in letters_note(texts(pages))]
+
+
 PRODUCTS: Final = (
     Product(path=REPORT, group="report", step="report", needs="files", write=_report),
     Product(path="cut-list.csv", group="plan", step="cut list", write=_cut_list),
@@ -139,8 +164,8 @@ PRODUCTS: Final = (
     Product(path="ceiling.step", group="model", step="STEP", needs="solids", write=_step_file),
     Product(path="pictures", group="pictures", step="pictures", needs="scene", write=_views),
     Product(path="drawings", group="drawings", step="boards", write=_boards),
-    Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures"),
-    Product(path="labels.pdf", group="book", step="labels"),
+    Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures", write=_book),
+    Product(path="labels.pdf", group="book", step="labels", write=_labels),
     Product(path="templates.pdf", group="book", step="templates"),
     Product(path="share.html", group="share", step="page to share", needs="pictures"),
 )

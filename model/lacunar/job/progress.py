@@ -7,7 +7,7 @@ from pathlib import Path
 from lacunar.config import Config, Done, read_config
 from lacunar.done import Ask, read_ask, read_ticks, record, take_back, tick_text, write_done
 from lacunar.errors import ExportError, LayoutError, Problem
-from lacunar.files import made, replacing
+from lacunar.files import TABLE_ENCODING, made, replacing
 from lacunar.job.run import Job, run_job
 
 
@@ -98,7 +98,7 @@ def write_ticks(config: Config, folder: Path) -> Path:
         raise ExportError([Problem(where=str(path), what=what, fix=fix)])
     try:
         with made(folder), replacing(path) as file:
-            file.write_text(tick_text(job.parts, job.plan, config), encoding="utf-8")
+            file.write_text(tick_text(job.parts, job.plan, config), encoding=TABLE_ENCODING, newline="")
     except OSError as error:
         raise ExportError([Problem(where=str(path), what=f"cannot be written: {error.strerror or error}")]) from error
     return path

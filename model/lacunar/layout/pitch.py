@@ -43,8 +43,8 @@ class Running:
     marks: tuple[RunningMark, ...]
 
 
-def running_dimensions(layout: Layout) -> tuple[Running, ...]:
-    """From the start side to each slat's near edge, for every coffer, in the order of the coffers.
+def running_dimensions(layout: Layout, *, far: bool = False) -> tuple[Running, ...]:
+    """From the start side to each slat's near edge, or far edge, for every coffer, in the order of the coffers.
 
     Each is measured from the same place: an error in one of them moves one slat, where a spacer set from slat to slat
     would move all that follow. They go by the true pitch where ten boards and ten spacers were measured.
@@ -52,16 +52,20 @@ def running_dimensions(layout: Layout) -> tuple[Running, ...]:
     slats: dict[str, list[Slat]] = {}
     for slat in layout.slats:
         slats.setdefault(slat.coffer, []).append(slat)
-    return tuple(_running(coffer, slats.get(coffer.id, ())) for coffer in layout.coffers)
+    return tuple(_running(coffer, slats.get(coffer.id, ()), far=far) for coffer in layout.coffers)
 
 
-def _running(coffer: Coffer, slats: Sequence[Slat]) -> Running:
+def _running(coffer: Coffer, slats: Sequence[Slat], *, far: bool) -> Running:
     numbers: dict[int, list[Slat]] = {}
     for slat in slats:
         numbers.setdefault(slat.number, []).append(slat)
-    near = _topmost if coffer.cut_to_shape else _near_edge
-    edges = {number: near(numbers[number], coffer.direction) for number in sorted(numbers)}
+    edge_of = _topmost if coffer.cut_to_shape else _near_edge
+    edges = {number: edge_of(numbers[number], coffer.direction) for number in sorted(numbers)}
     base, length = _base(coffer, edges)
+    if far:
+        # Run the other way, the far edge is the near one.
+        back = (-coffer.direction[0], -coffer.direction[1])
+        edges = {number: edge_of(numbers[number], back) for number in edges}
     stretch = coffer.ceiling.stretch(base.left)
     return Running(
         coffer=coffer.id,

@@ -19,10 +19,11 @@ from lacunar.reports.rows import (
     PartRow,
     Report,
 )
-from lacunar.reports.settings_list import SettingRow, setting_rows
+from lacunar.reports.settings_list import LONG_POINTS, SettingRow, setting_rows
 from lacunar.reports.spreadsheet import write_csv
 
 __all__ = [
+    "LONG_POINTS",
     "BuyRow",
     "Change",
     "CutRow",

@@ -8,6 +8,7 @@ from lacunar.drawings import ends_text, notch_texts, settings_by_part
 from lacunar.parts import Part, natural, sawn_to, waits_for
 from lacunar.plan import Plan, Setting
 from lacunar.reports.settings_list import LONG_POINTS
+from lacunar.reports.spreadsheet import decimal_inches
 from lacunar.tape import Tape
 
 
@@ -21,6 +22,7 @@ class CutRow:
     stock: str
     species: str
     length_mm: str
+    length_in: str
     length: str
     width: str
     width_end: str
@@ -38,8 +40,9 @@ class CutRow:
 def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[CutRow, ...]:
     """One row for each part that is bought: by stock and species, then stop, as they are cut, then id.
 
-    `length` is where the stop is set, `length_mm` the exact length; `waits_for` names the field measures without which
-    it must not be cut, and is empty where it may be; `slot` is where the piece waits until it is needed.
+    `length` is where the stop is set, `length_mm` and `length_in` the exact length; `waits_for` names the field
+    measures without which it must not be cut, and is empty where it may be; `slot` is where the piece waits until it is
+    needed.
     """
     settings = settings_by_part(plan)
     boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
@@ -57,6 +60,7 @@ def cut_list_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Cu
             stock=stocks.get(part.id, part.stock),
             species=part.species,
             length_mm=f"{part.length:.2f}",
+            length_in=decimal_inches(part.length),
             length=tape.cut_text(next((s.stop for s in mine if s.stop is not None), part.length), "inches"),
             width=width,
             width_end=width_end,

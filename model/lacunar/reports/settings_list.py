@@ -8,6 +8,7 @@ from lacunar.config import Config, TrimTable
 from lacunar.drawings import degrees, mitre_settings, settings_by_part, wider_at
 from lacunar.parts import Part, face_name, longer_face, natural, waits_for
 from lacunar.plan import Plan, Setting
+from lacunar.reports.spreadsheet import decimal_inches
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,6 +20,7 @@ class SettingRow:
     stock: str
     species: str
     value_mm: str
+    value_in: str
     value: str
     end_mm: str
     end: str
@@ -38,9 +40,9 @@ KINDS: Final = ("fence", "taper", "stop", "mitre")
 def setting_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[SettingRow, ...]:
     """One row for each setting: by stock and species as the boards are pulled, then as the saw is used.
 
-    `value_mm` and `value` of a taper are its wider end, `end_mm` and `end` the narrower one. Of a mitre, `value` is the
-    angle away from square. `waits_for` names the field measure without which nothing must be cut at a setting, with the
-    parts where others may be; it is empty where all may.
+    `value_mm`, `value_in` and `value` of a taper are its wider end, `end_mm` and `end` the narrower one. Of a mitre,
+    `value` is the angle away from square. `waits_for` names the field measure without which nothing must be cut at a
+    setting, with the parts where others may be; it is empty where all may.
     """
     by_id, waits = {part.id: part for part in parts}, waits_for(parts, config.field, config.done.cut)
     sorts = list(dict.fromkeys((board.stock, board.species) for board in plan.boards))
@@ -50,13 +52,15 @@ def setting_rows(parts: Sequence[Part], plan: Plan, config: Config) -> tuple[Set
         return ("", "") if mm is None else (f"{mm:.2f}", config.tape.cut_text(mm, "inches"))
 
     def row(setting: Setting) -> SettingRow:
-        (value_mm, value), (end_mm, end) = length(setting.fence or setting.stop), length(setting.fence_end)
+        mm = setting.fence or setting.stop
+        (value_mm, value), (end_mm, end) = length(mm), length(setting.fence_end)
         return SettingRow(
             id=setting.id,
             kind=_kind(setting),
             stock=setting.stock,
             species=setting.species,
             value_mm=value_mm,
+            value_in="" if mm is None else decimal_inches(mm),
             value=degrees(setting.mitre_deg) if setting.mitre_deg else value,
             end_mm=end_mm,
             end=end,

@@ -1,10 +1,12 @@
 """Rows as a spreadsheet reads them."""
 
-import csv
 from collections.abc import Sequence
 from dataclasses import astuple, fields
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from lacunar.files import TABLE_ENCODING, table_text
+from lacunar.units import INCH
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -16,7 +18,11 @@ def write_csv(path: Path, rows: "Sequence[DataclassInstance]", kind: "type[Datac
     Raises:
         OSError: it cannot be written.
     """
-    with path.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.writer(file, lineterminator="\n")
-        writer.writerow((*(field.name for field in fields(kind)), "plan"))
-        writer.writerows((*astuple(row), code) for row in rows)
+    columns = (*(field.name for field in fields(kind)), "plan")
+    text = table_text(columns, ((*astuple(row), code) for row in rows))
+    path.write_text(text, encoding=TABLE_ENCODING, newline="")
+
+
+def decimal_inches(mm: float) -> str:
+    """A length in inches that a spreadsheet can reckon with."""
+    return f"{mm / INCH:.3f}"
