@@ -3,6 +3,7 @@
 from lacunar.drawings.badges import BADGE, Numbered, badge, place_badges
 from lacunar.drawings.boards import board_pages
 from lacunar.drawings.boards_margin import CARE
+from lacunar.drawings.boards_words import ids_text
 from lacunar.drawings.cut_words import (
     degrees,
     ends_text,
@@ -44,6 +45,7 @@ from lacunar.drawings.drawing import (
     Stroke,
     Text,
     Thing,
+    corners,
     moved,
     paper_size,
     rectangle,
@@ -104,6 +106,7 @@ __all__ = [
     "box_below",
     "box_beside",
     "corner_letters",
+    "corners",
     "cut_short",
     "degrees",
     "distance_to",
@@ -114,6 +117,7 @@ __all__ = [
     "fitting",
     "font_folders",
     "hole_outline",
+    "ids_text",
     "letters_note",
     "middle",
     "mitre_settings",
