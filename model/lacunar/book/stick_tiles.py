@@ -34,25 +34,40 @@ NAME: Final = 4.5
 
 
 def tile_count(stick: Stick, room: float) -> int:
-    """How many tiles of so much paper it takes."""
+    """How many tiles of so much paper it takes, blank ones too."""
     n = 1
     while (n - 1) * (room - OVERLAP) + room < stick.length:
         n += 1
     return n
 
 
+def tile_numbers(stick: Stick, room: float) -> tuple[int, ...]:
+    """Those that are printed, from 0: a run of blank ones is left out, since a tape spans it better than glue does."""
+    ends = [at for band in stick.bands for at in (band.start, band.end)]
+    numbers = range(tile_count(stick, room))
+    spans = {n: window(stick, n, room) for n in numbers}
+    marked = {0, *(n for n, (first, last) in spans.items() if any(first <= at <= last for at in ends))}
+    between = {n for n in numbers if {n - 1, n + 1} <= marked}
+    return tuple(sorted(marked | between))
+
+
 def window(stick: Stick, number: int, room: float) -> tuple[float, float]:
-    """From where to where of a stick a tile shows, numbered from 0."""
+    """From where to where of a stick a tile shows."""
     first = number * (room - OVERLAP)
     return first, min(first + room, stick.length)
 
 
-def caption(stick: Stick, name: str, number: int, count: int) -> str:
+def caption(stick: Stick, name: str, number: int, room: float) -> str:
     """What a tile is, and what joins it."""
-    joins = [f"tile {n + 1}" for n in (number - 1, number + 1) if 0 <= n < count]
-    held = f"; hold this end at {stick.hold}" if number == 0 else ""
-    joined = f"; joins {' and '.join(joins)}, cross over cross" if joins else ""
-    return f"{name}: {stick.shows}, tile {number + 1} of {count}{held}{joined}"
+    printed = tile_numbers(stick, room)
+    joins = [f"tile {n + 1}" for n in (number - 1, number + 1) if n in printed]
+    before = max((n for n in printed if n < number), default=number - 1)
+    told = [f"{name}: {stick.shows}, tile {number + 1} of {tile_count(stick, room)}"]
+    told += [f"hold this end at {stick.hold}"] if number == 0 else []
+    blank = f"tile {before + 2}" if before == number - 2 else f"tiles {before + 2} to {number}"
+    told += [f"{blank} left out: lay its marks at those of a tape from {stick.hold}"] if before < number - 1 else []
+    told += [f"joins {' and '.join(joins)}, cross over cross"] if joins else []
+    return "; ".join(told)
 
 
 def tile_things(stick: Stick, name: str, number: int, room: float, tape: Tape) -> Iterator[Thing]:
@@ -79,22 +94,23 @@ def tile_things(stick: Stick, name: str, number: int, room: float, tape: Tape) -
     for n, band in enumerate(shown):
         yield from _said(band, span, _room(band, shown[n + 1 :], span), tape)
     yield from _edges(stick, shown, span)
-    for at, begins in ((0.0, first == 0.0), (wide, last == stick.length)):
-        if begins:
+    printed = tile_numbers(stick, room)
+    for at, is_end, other in ((0.0, first == 0.0, number - 1), (wide, last == stick.length, number + 1)):
+        if is_end:
             yield Stroke(points=((at, 0.0), (at, WIDE)), width=0.9)
-        else:
+        elif other in printed:
             yield from _cross((OVERLAP / 2.0 if at == 0.0 else wide - OVERLAP / 2.0, WIDE / 2.0))
     held = f"{name} at {stick.hold}" if number == 0 else f"{name} {number + 1}/{count}"
     text, size = fitting(held, WIDE - 2.0, 7.0, bold=True)
     yield Text(at=(2.4, WIDE / 2.0), text=text, size=size, bold=True, anchor="centre", turn=math.pi / 2.0)
 
 
-CHECKS: Final = {"in": FOOT, "mm": 500.0}
-"""mm. From one mark to the next that a tape has too: tiles without a band can be left out by them."""
+CHECKS: Final = {"in": FOOT / 2.0, "mm": 100.0}
+"""mm. From one mark to the next that a tape has too; every whole tile has one at least."""
 
 
 def _checks(span: tuple[float, float], tape: Tape) -> Iterator[Thing]:
-    """Short marks at both edges at whole feet or half metres."""
+    """Short marks at both edges, as a tape has them too."""
     (first, last), step = span, CHECKS[tape.units]
     for n in range(max(1, math.ceil(first / step)), math.floor(last / step) + 1):
         x = n * step - first
@@ -143,7 +159,9 @@ def _said(band: Band, span: tuple[float, float], room: float, tape: Tape) -> Ite
         said = f"{said.removesuffix(' in').removesuffix(' mm')} to {tape.text(band.end, 'inches')}"
     level = LEVELS.get(band.kind)
     lines = (
-        [(band.name, 8.0, 3.6), (said, 7.0, 7.2)] if level is None else [(": ".join(filter(None, (band.name, said))), 7.0, level)]
+        [(band.name, 8.0, 3.6), (said, 7.0, 7.2)]
+        if level is None
+        else [(": ".join(filter(None, (band.name, said))), 7.0, level)]
     )
     for n, (text, most, out) in enumerate(lines):
         # From the edge inwards, so that the two halves leave each other room; a name stands above its number.

@@ -11,10 +11,11 @@ from lacunar.book.hole_templates import hole_templates
 from lacunar.book.make import foot
 from lacunar.book.pocket_templates import pocket_templates
 from lacunar.book.sheet_parts import check_words, paragraphs, ruler
-from lacunar.book.stick_tiles import CAPTION, CHECKS, OVERLAP, WIDE, caption, tile_count, tile_things
+from lacunar.book.stick_tiles import CAPTION, CHECKS, OVERLAP, WIDE, caption, tile_numbers, tile_things
 from lacunar.book.sticks import Stick, gathered
 from lacunar.book.subject import Book
 from lacunar.drawings import Page, Spot, Text, Thing, fitting, ids_text, moved, page_head, paper_size, rule
+from lacunar.tape import Tape
 
 MARGIN: Final = 12.0
 """mm. Most printers reach further out. Source: common practice, no source."""
@@ -30,8 +31,8 @@ HOW: Final = (
     {common} in common), and best glue it to a lath. The heavy line is its end: hold it at what stands there.""",
     """Sticks are read from below, printed side down. Each long edge has its own marks; an arrow says what lies along
     it. Grey: pieces of a row, furring. Dashed: joists, as found or assumed. Hatched: a lamp's hole.""",
-    """The short marks at the edges are {apart} apart, as on a tape: check a glued stick by them, or leave out tiles
-    without bands and hold the others to a tape.""",
+    """The short marks at the edges are {apart} apart, as on a tape held at the same end: check a glued stick by them.
+    Where several tiles would be blank they are left out: lay the next tile by its short marks.""",
     "Sheets are from the plan on each of them. When something was measured again, print again and throw these away.",
 )
 
@@ -94,9 +95,8 @@ def _stick_bodies(book: Book, size: Spot) -> tuple[list[Entry], list[Body]]:
     entries: list[Entry] = []
     tiles: list[Body] = []
     for stick in gathered((*beam_sticks(book.layout), *coffer_sticks(book.layout))):
-        count, first = tile_count(stick, room), len(tiles)
-        name = ids_text(stick.names)
-        tiles += (_lane(stick, name, number, count, room, book) for number in range(count))
+        first, name = len(tiles), ids_text(stick.names)
+        tiles += (_lane(stick, name, number, room, tape) for number in tile_numbers(stick, room))
         sheets = (first // lanes + 1, (len(tiles) - 1) // lanes + 1)
         length = tape.words(stick.length)
         entries.append(Entry(name=name, shows=_shows(stick), length=length, first=sheets[0], last=sheets[1]))
@@ -112,9 +112,9 @@ def _shows(stick: Stick) -> str:
     return f"{stick.shows}; hold at {stick.hold}"
 
 
-def _lane(stick: Stick, name: str, number: int, count: int, room: float, book: Book) -> Body:
-    text, size = fitting(caption(stick, name, number, count), room, 8.0)
-    strip = moved(tile_things(stick, name, number, room, book.config.tape), (0.0, CAPTION))
+def _lane(stick: Stick, name: str, number: int, room: float, tape: Tape) -> Body:
+    text, size = fitting(caption(stick, name, number, room), room, 8.0)
+    strip = moved(tile_things(stick, name, number, room, tape), (0.0, CAPTION))
     return (Text(at=(0.0, 2.4), text=text, size=size), *strip)
 
 
