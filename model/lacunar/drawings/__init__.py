@@ -55,7 +55,8 @@ from lacunar.drawings.drawing import (
     simple,
     texts,
 )
-from lacunar.drawings.framing_plan import framing_plan
+from lacunar.drawings.dxf import dxf_text
+from lacunar.drawings.framing_plan import AROUND, framing_plan, row_lines
 from lacunar.drawings.glyphs import FONT, font_folders, letters_note, printable
 from lacunar.drawings.lettering import (
     POINT,
@@ -71,6 +72,7 @@ from lacunar.drawings.page_parts import BOX, GUTTER, WriteIn, box_below, box_bes
 from lacunar.drawings.pdf import document_bytes, pdf_bytes
 from lacunar.drawings.piece_card import piece_card
 from lacunar.drawings.plan_view import PlanView, corner_letters, fitted, hole_outline, room_outline, ways_out
+from lacunar.drawings.reflected_plan import reflected_plan
 from lacunar.drawings.row_stick import row_stick
 from lacunar.drawings.running import height_of
 from lacunar.drawings.scales import ON_A_RULE, WHOLE, to_scale
@@ -79,6 +81,7 @@ from lacunar.drawings.svg import svg_text
 
 __all__ = [
     "A4",
+    "AROUND",
     "BADGE",
     "BLACK",
     "BODY",
@@ -133,6 +136,7 @@ __all__ = [
     "distance_to",
     "document_bytes",
     "document_texts",
+    "dxf_text",
     "ends_text",
     "fitted",
     "fitting",
@@ -154,8 +158,10 @@ __all__ = [
     "place_badges",
     "printable",
     "rectangle",
+    "reflected_plan",
     "rip_text",
     "room_outline",
+    "row_lines",
     "row_stick",
     "rule",
     "settings_by_part",
