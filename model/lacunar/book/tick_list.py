@@ -9,6 +9,7 @@ from lacunar.book.waiting import banners, under_banners
 from lacunar.done import TICK, tick_rows
 from lacunar.drawings import Block, Heading, Table, Words
 from lacunar.parts import field_sheets
+from lacunar.told import counted
 
 BOX: Final = "☐"
 TICKED: Final = "☒"
@@ -34,7 +35,8 @@ def tick_list(book: Book) -> Iterator[Block]:
     )
     waits = banners(book)
     for sheet in dict.fromkeys(sheets.values()):
-        yield Heading(text=sheet.capitalize(), level=2)
+        pieces = counted(sum(one == sheet for one in sheets.values()), "piece")
+        yield Heading(text=f"{sheet.capitalize()}, {pieces}", level=2)
         told = ((waits.get(part, ""), row) for part, row in rows.items() if sheets[part] == sheet)
         for banner, some in under_banners(told):
             half = (len(some) + 1) // 2

@@ -15,7 +15,7 @@ HOW: Final = (
         "Mark each strip in its place: hold it along its side, mark both corners, cut to the marks. The lengths here "
         "are what to expect. Where a mark is further off than a pencil line, measure that side again before you cut."
     ),
-    "In each coffer T1 and T3 first, then T2 and T4 between them: the rows stand in that order.",
+    "In each coffer every other strip first (T1, T3), then those between them (T2, T4): the rows stand in that order.",
 )
 HEAD: Final = ("Strip", "Along", "Cut at", "Long point", "Short point", "Ends not 45 deg")
 
