@@ -17,6 +17,7 @@ from lacunar.drawings import (
     Stroke,
     Text,
     Thing,
+    plated,
     text_box,
     to_scale,
 )
@@ -90,6 +91,7 @@ def _measure(measure: Measure, view: PlanView, tape: Tape, labels: list[Text]) -
     labels.append(label)
     for start, end in zip((a, b), ends, strict=True):
         yield Stroke(points=(start, end), width=0.1, colour=GREY, layer="measures")
+    yield Outline(points=tuple(text_box(label)), width=0.0, fill=WHITE, layer="measures")
     yield Dimension(points=ends, width=0.2, tick=0.9, label=label, layer="measures")
 
 
@@ -111,4 +113,4 @@ def _names(cut: CutView, view: PlanView, window: Polygon, labels: Sequence[Text]
         own = Polygon(text_box(name))
         if Polygon(view.spots(face.ring)).covers(own) and not any(own.intersects(other) for other in taken):
             taken.append(own)
-            yield name
+            yield from plated(name)

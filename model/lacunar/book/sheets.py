@@ -55,8 +55,12 @@ class Sheet:
     page: Page
 
 
-def drawing_sheets(book: Book) -> Iterator[Sheet]:
-    """Reflected plan, framing, a sheet for each coffer, sections, boards."""
+def drawing_sheets(book: Book) -> tuple[Sheet, ...]:
+    """Reflected plan, framing, a sheet for each coffer, sections, boards; their names sort."""
+    return tuple(_sheets(book))
+
+
+def _sheets(book: Book) -> Iterator[Sheet]:
     yield _plan(book)
     yield _framing(book)
     yield from (_coffer(facts) for facts in coffer_facts(book))

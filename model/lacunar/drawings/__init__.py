@@ -6,6 +6,7 @@ from lacunar.drawings.boards_margin import CARE
 from lacunar.drawings.boards_words import ids_text
 from lacunar.drawings.coffer_plan import CofferDrawing, coffer_plan
 from lacunar.drawings.coffer_sides import text_box
+from lacunar.drawings.coffer_wood import plated
 from lacunar.drawings.cut_words import (
     degrees,
     ends_text,
@@ -156,6 +157,7 @@ __all__ = [
     "pdf_bytes",
     "piece_card",
     "place_badges",
+    "plated",
     "printable",
     "rectangle",
     "reflected_plan",

@@ -103,11 +103,7 @@ class _Writer:
     def _disc(self, disc: Disc) -> None:
         x, y = self._spot(disc.at)
         radius = disc.radius * self.size
-        if disc.fill not in ("", WHITE):
-            edges = self._fill(disc.fill, disc.layer).paths.add_edge_path()
-            edges.add_arc((x, y), radius, 0.0, 360.0)
-        if disc.width:
-            self.space.add_circle((x, y), radius, dxfattribs=self._pen(disc))
+        self.space.add_circle((x, y), radius, dxfattribs=self._pen(disc))  # a filled one would be as dear as a sheet
 
     def _text(self, text: Text) -> None:
         from ezdxf.enums import TextEntityAlignment

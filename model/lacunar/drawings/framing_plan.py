@@ -6,6 +6,7 @@ from typing import Final
 
 from lacunar.drawings.coffer_wood import MOST_DOWN, plated
 from lacunar.drawings.drawing import BLACK, WHITE, Dimension, Disc, Outline, Spot, Text, Thing
+from lacunar.drawings.lettering import text_width
 from lacunar.drawings.plan_view import PlanView, corner_letters, room_outline
 from lacunar.drawings.running import height_of, unit
 from lacunar.drawings.scales import WHOLE, to_scale
@@ -56,13 +57,19 @@ def row_lines(view: PlanView, faces: Sequence[FaceMarks], tape: Tape, size: floa
         turn = (turn + MOST_DOWN) % math.pi - MOST_DOWN
         ahead = math.cos(turn) * way[0] - math.sin(turn) * way[1] > 0.0
         for row in face.rows:
-            for mm, before in ((row.near, True), (row.far, False)):
+            first, second = (
+                tape.text(mm, "inches", tape.fine).removesuffix(" in").removesuffix(" mm") for mm in (row.near, row.far)
+            )
+            # What has no room before its mark stands behind the other.
+            room = row.near * view.scale - 1.0 > text_width(first, size)
+            behind = (row.far - row.near) * view.scale + text_width(second, size) + 3.0
+            for mm, text, before in ((row.near, first, room), (row.far, second, False)):
                 spot = stepped(a, way, mm * view.scale)
                 line = tuple(stepped(point, out, BESIDE) for point in (a, spot))
-                at = stepped(stepped(spot, way, -0.8 if before else 0.8), out, BESIDE + 0.75 * height_of(size))
+                along = -0.8 if before else 0.8 if room or text is second else behind
                 label = Text(
-                    at=at,
-                    text=tape.text(mm, "inches", tape.fine).removesuffix(" in").removesuffix(" mm"),
+                    at=stepped(stepped(spot, way, along), out, BESIDE + 0.75 * height_of(size)),
+                    text=text,
                     size=size,
                     anchor="right" if before is ahead else "left",
                     turn=turn,

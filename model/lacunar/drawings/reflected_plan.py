@@ -5,7 +5,7 @@ from typing import Final
 
 from shapely import Polygon
 
-from lacunar.drawings.coffer_wood import plated
+from lacunar.drawings.coffer_wood import plate, plated
 from lacunar.drawings.drawing import GREY, PALE, WHITE, Outline, Spot, Text, Thing
 from lacunar.drawings.lettering import cut_short, text_width
 from lacunar.drawings.plan_view import PlanView, corner_letters
@@ -49,15 +49,14 @@ def reflected_plan(
         name = cut_short(hole.name, LONGEST, lambda text: text_width(text, 7.0))
         below = max(down for _, down in view.spots(hole.cover or hole.fixture))
         names.append(Text(at=(x, below + 2.2), text=name, size=7.0, anchor="centre"))
-    things += _apart(names)
+    shown = [Polygon(view.spots(hole.cover or hole.fixture)) for hole in layout.cut_outs]
+    things += _apart(names, shown)
     return [*things, *corner_letters(view, room.points, room.corners)], view, number
 
 
-def _apart(names: Sequence[Text]) -> list[Thing]:
+def _apart(names: Sequence[Text], fixtures: Sequence[Polygon]) -> list[Thing]:
     """Each on a bare patch, moved up where it would stand on one before it."""
-    from lacunar.drawings.coffer_wood import plate
-
-    taken: list[Polygon] = []
+    taken = list(fixtures)
     things: list[Thing] = []
     for name in reversed(names):  # fixtures keep their places, coffers make way
         at = name.at

@@ -73,7 +73,9 @@ def draw_ladder(ladder: Ladder, readings: Sequence[Reading], along: Spot, rows: 
     things: list[Thing] = []
     placed = _rows([_span(ladder, reading, along) for reading in readings], rows)
     for reading, row in zip(readings, placed, strict=True):
-        first, second = ladder.moved(reading.start, along), ladder.moved(reading.end, along)
+        second = ladder.moved(reading.end, along)
+        # Both ends by the same way, or the line would not be as long as what it measures.
+        first = (reading.start[0] + second[0] - reading.end[0], reading.start[1] + second[1] - reading.end[1])
         out = OFF + row * (height_of(ladder.size) + 1.0)
         if not ladder.beside:
             out += height_of(ladder.size) / 2.0
