@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from shapely import Polygon, STRtree
 
 from field.pdf_look import page_texts
 from lacunar.book import Book, crew_book
@@ -210,11 +211,9 @@ def test_the_sheet_lies_as_the_room_does_for_who_faces_ab(jobs: dict[str, Job]) 
 
 
 def overlaps(figure: Figure) -> list[tuple[str, str]]:
-    from shapely import Polygon, STRtree
-
     texts = [thing for thing in simple(figure.things) if isinstance(thing, Text)]
     boxes = [Polygon(text_box(text)) for text in texts]
-    pairs = STRtree(boxes).query(boxes, predicate="intersects").T.tolist()
+    pairs: list[tuple[int, int]] = STRtree(boxes).query(boxes, predicate="intersects").T.tolist()
     # Two that touch do not overlap: more than a tenth of a letter.
     return [(texts[i].text, texts[j].text) for i, j in pairs if i < j and boxes[i].intersection(boxes[j]).area > 0.5]
 

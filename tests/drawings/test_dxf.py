@@ -8,10 +8,11 @@ import shutil
 import subprocess
 import xml.etree.ElementTree as ET
 from pathlib import Path
+from typing import Any
 
-import ezdxf
 import pytest
 from ezdxf.bbox import extents
+from ezdxf.filemanagement import read as read_dxf
 
 from lacunar.book import Sheet, drawing_sheets
 from lacunar.config import read_config, read_config_text
@@ -47,8 +48,8 @@ def sheets(inch: Job) -> dict[str, Sheet]:
     return {sheet.name: sheet for sheet in drawing_sheets(book_of(inch))}
 
 
-def read(text: str):
-    return ezdxf.read(io.StringIO(text))
+def read(text: str) -> Any:
+    return read_dxf(io.StringIO(text))
 
 
 def measures(text: str) -> dict[str, list[float]]:

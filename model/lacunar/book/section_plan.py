@@ -9,7 +9,6 @@ from lacunar.drawings import (
     GREY,
     PALE,
     WHITE,
-    Anchor,
     Dimension,
     Outline,
     PlanView,
@@ -28,6 +27,7 @@ LETTERS: Final = 8.0
 """Points."""
 STEP: Final = 4.5
 """mm. From one line of distances to the next."""
+MOST_STEPS: Final = 12
 FILLS: Final = {"beam": PALE, "trim": PALE, "moulding": PALE}
 
 
@@ -71,32 +71,29 @@ def _face(face: CutFace, view: PlanView, window: Polygon) -> Iterator[Thing]:
 
 def _measure(measure: Measure, view: PlanView, tape: Tape, labels: list[Text]) -> Iterator[Thing]:
     """A distance beside what it is of, as far off as no other number stands."""
-    a, b = view.spots((measure.start, measure.end))
-    level = measure.side in ("above", "below")
-    sign = -1.0 if measure.side in ("above", "left") else 1.0
-    text = f"{measure.name} {tape.text(measure.size, 'inches', tape.fine)}"
-    for step in range(1, 12):
-        off = sign * STEP * step
-        if level:
-            base = (max if sign > 0.0 else min)(a[1], b[1])
-            ends = ((a[0], base + off), (b[0], base + off))
-            at, anchor = ((a[0] + b[0]) / 2.0, base + off + sign * 2.0), "centre"
-        else:
-            base = max(a[0], b[0])
-            ends = ((base + off, a[1]), (base + off, b[1]))
-            at, anchor = (base + off + 1.6, (a[1] + b[1]) / 2.0), "left"
-        label = Text(at=at, text=text, size=LETTERS, anchor=_anchor(anchor), layer="measures")
-        if not any(Polygon(text_box(label)).intersects(Polygon(text_box(other))) for other in labels):
-            break
+    places = [_place(measure, view, tape, STEP * step) for step in range(1, MOST_STEPS)]
+    taken = [Polygon(text_box(label)) for label in labels]
+    free = (place for place in places if not any(Polygon(text_box(place[1])).intersects(other) for other in taken))
+    ends, label = next(free, places[-1])
     labels.append(label)
-    for start, end in zip((a, b), ends, strict=True):
+    for start, end in zip(view.spots((measure.start, measure.end)), ends, strict=True):
         yield Stroke(points=(start, end), width=0.1, colour=GREY, layer="measures")
-    yield Outline(points=tuple(text_box(label)), width=0.0, fill=WHITE, layer="measures")
+    yield Outline(points=text_box(label), width=0.0, fill=WHITE, layer="measures")
     yield Dimension(points=ends, width=0.2, tick=0.9, label=label, layer="measures")
 
 
-def _anchor(name: str) -> Anchor:
-    return "left" if name == "left" else "centre"
+def _place(measure: Measure, view: PlanView, tape: Tape, off: float) -> tuple[tuple[Spot, Spot], Text]:
+    """A distance's line, so far off what it is of, and its number."""
+    a, b = view.spots((measure.start, measure.end))
+    text = f"{measure.name} {tape.text(measure.size, 'inches', tape.fine)}"
+    if measure.side in ("left", "right"):
+        x = max(a[0], b[0]) + off
+        at = (x + 1.6, (a[1] + b[1]) / 2.0)
+        return ((x, a[1]), (x, b[1])), Text(at=at, text=text, size=LETTERS, layer="measures")
+    below = measure.side == "below"
+    y = max(a[1], b[1]) + off if below else min(a[1], b[1]) - off
+    at = ((a[0] + b[0]) / 2.0, y + (2.0 if below else -2.0))
+    return ((a[0], y), (b[0], y)), Text(at=at, text=text, size=LETTERS, anchor="centre", layer="measures")
 
 
 def _names(cut: CutView, view: PlanView, window: Polygon, labels: Sequence[Text]) -> Iterator[Thing]:

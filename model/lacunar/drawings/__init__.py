@@ -5,8 +5,6 @@ from lacunar.drawings.boards import board_pages
 from lacunar.drawings.boards_margin import CARE
 from lacunar.drawings.boards_words import ids_text
 from lacunar.drawings.coffer_plan import CofferDrawing, coffer_plan
-from lacunar.drawings.coffer_sides import text_box
-from lacunar.drawings.coffer_wood import plated
 from lacunar.drawings.cut_words import (
     degrees,
     ends_text,
@@ -73,6 +71,7 @@ from lacunar.drawings.page_parts import BOX, GUTTER, WriteIn, box_below, box_bes
 from lacunar.drawings.pdf import document_bytes, pdf_bytes
 from lacunar.drawings.piece_card import piece_card
 from lacunar.drawings.plan_view import PlanView, corner_letters, fitted, hole_outline, room_outline, ways_out
+from lacunar.drawings.plates import plated, text_box
 from lacunar.drawings.reflected_plan import reflected_plan
 from lacunar.drawings.row_stick import row_stick
 from lacunar.drawings.running import height_of

@@ -1,5 +1,8 @@
 """A page as DXF, for CAD: at true size, distances as dimensions. The same page gives the same text."""
 
+# pyright: basic
+# What ezdxf takes and gives is partly untyped.
+
 import io
 import math
 from collections.abc import Iterator
@@ -30,16 +33,17 @@ def dxf_text(page: Page, units: Units) -> str:
         page: its scale says how small its things are.
         units: of the document: "in" or "mm".
     """
-    import ezdxf
+    from ezdxf import options  # pyright: ignore[reportPrivateImportUsage]
+    from ezdxf.filemanagement import new
 
-    meta, ezdxf.options.write_fixed_meta_data_for_testing = ezdxf.options.write_fixed_meta_data_for_testing, True
+    meta, options.write_fixed_meta_data_for_testing = options.write_fixed_meta_data_for_testing, True
     try:
-        document = ezdxf.new("R2010")
+        document = new("R2010")
         _Writer(document, page, units).write()
         out = io.StringIO(newline="\n")
         document.write(out)
     finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = meta
+        options.write_fixed_meta_data_for_testing = meta
     return out.getvalue()
 
 
@@ -97,7 +101,7 @@ class _Writer:
 
     def _fill(self, colour: str, layer: str) -> Any:
         hatch = self.space.add_hatch(dxfattribs={"layer": layer})
-        hatch.rgb = tuple(int(colour[i : i + 2], 16) for i in (1, 3, 5))
+        hatch.rgb = (int(colour[1:3], 16), int(colour[3:5], 16), int(colour[5:7], 16))
         return hatch
 
     def _disc(self, disc: Disc) -> None:

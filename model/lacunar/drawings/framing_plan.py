@@ -4,11 +4,11 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from lacunar.drawings.coffer_wood import MOST_DOWN, plated
 from lacunar.drawings.drawing import BLACK, WHITE, Dimension, Disc, Outline, Spot, Text, Thing
 from lacunar.drawings.lettering import text_width
 from lacunar.drawings.plan_view import PlanView, corner_letters, room_outline
-from lacunar.drawings.running import height_of, unit
+from lacunar.drawings.plates import plated, turn_along
+from lacunar.drawings.running import bare, height_of, unit
 from lacunar.drawings.scales import WHOLE, to_scale
 from lacunar.drawings.spots import between, stepped
 from lacunar.layout import Bar, Layout
@@ -53,13 +53,10 @@ def row_lines(view: PlanView, faces: Sequence[FaceMarks], tape: Tape, size: floa
         a, b = view.spots(face.ends)
         way = unit(a, b)
         out = _outward(view, face, (way[1], -way[0]))
-        turn = math.atan2(-way[1], way[0])
-        turn = (turn + MOST_DOWN) % math.pi - MOST_DOWN
+        turn = turn_along(a, b)
         ahead = math.cos(turn) * way[0] - math.sin(turn) * way[1] > 0.0
         for row in face.rows:
-            first, second = (
-                tape.text(mm, "inches", tape.fine).removesuffix(" in").removesuffix(" mm") for mm in (row.near, row.far)
-            )
+            first, second = (bare(mm, tape, tape.fine) for mm in (row.near, row.far))
             # What has no room before its mark stands behind the other.
             room = row.near * view.scale - 1.0 > text_width(first, size)
             behind = (row.far - row.near) * view.scale + text_width(second, size) + 3.0
@@ -99,8 +96,7 @@ def _bars(view: PlanView, bars: Sequence[Bar]) -> Iterator[Thing]:
 def _named(view: PlanView, bar: Bar, share: float, size: float) -> Iterator[Thing]:
     """On the bar itself, along it; its letters never head down."""
     a, b = view.spots(bar.axis)
-    turn = math.atan2(a[1] - b[1], b[0] - a[0])
-    turn = (turn + MOST_DOWN) % math.pi - MOST_DOWN
+    turn = turn_along(a, b)
     yield from plated(
         Text(at=between(a, b, share), text=bar.id, size=size, anchor="centre", bold=True, turn=turn, layer="wood")
     )

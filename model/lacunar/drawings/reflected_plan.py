@@ -5,10 +5,10 @@ from typing import Final
 
 from shapely import Polygon
 
-from lacunar.drawings.coffer_wood import plate, plated
 from lacunar.drawings.drawing import GREY, PALE, WHITE, Outline, Spot, Text, Thing
 from lacunar.drawings.lettering import cut_short, text_width
 from lacunar.drawings.plan_view import PlanView, corner_letters
+from lacunar.drawings.plates import plate, plated
 from lacunar.drawings.scales import ON_A_RULE, to_scale
 from lacunar.geometry import centroid
 from lacunar.layout import Layout

@@ -8,6 +8,7 @@ from typing import Final
 from lacunar.drawings.drawing import Anchor, Dimension, Spot, Stroke, Text, Thing
 from lacunar.drawings.lettering import POINT, text_width
 from lacunar.drawings.spots import stepped
+from lacunar.tape import Tape
 
 CLEAR: Final = 1.6
 """mm. Between two numbers."""
@@ -54,6 +55,11 @@ class Ladder:
         across = along[0] if self.beside else along[1]
         here = spot[0] if self.beside else spot[1]
         return stepped(spot, along, (self.line - here) / across)
+
+
+def bare(mm: float, tape: Tape, mark: float | None = None) -> str:
+    """A distance as its rule reads it, without its unit: a drawing says that once."""
+    return tape.text(max(mm, 0.0), "inches", mark).removesuffix(" in").removesuffix(" mm")
 
 
 def height_of(size: float) -> float:
