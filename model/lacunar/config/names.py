@@ -8,6 +8,7 @@ from functools import partial
 from typing import Annotated, Any, Literal, get_args
 
 from pydantic import AfterValidator, BeforeValidator, ValidationInfo, WithJsonSchema
+from pydantic_core import PydanticCustomError
 
 from lacunar.config.lengths import NONE, Distance, Limit, exact_text, length_schema, limited
 from lacunar.config.raw import is_list
@@ -85,6 +86,16 @@ def _day(value: object) -> date:
 
 
 Day = Annotated[date, *kind(_day, {"type": "string", "pattern": r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}, date.isoformat)]
+
+
+def _when(value: object) -> date | str:
+    with contextlib.suppress(PydanticCustomError):
+        return _day(value)
+    return _text(value, "a day, like 2026-03-14, or a text of 1 to 200 characters on one line")
+
+
+When = Annotated[date | str, *kind(_when, {"type": "string", "minLength": 1, "maxLength": 200}, str)]
+"""A day, or words that say when."""
 Colour = Annotated[
     str,
     *_named(
