@@ -146,9 +146,11 @@ BeamName = Annotated[
 CameraName = Annotated[
     str,
     *_named(
-        rf"{_not(*STANDING_VIEWS, *_DEVICES)}{_not('today-', 'evening-', end='')}[A-Za-z0-9][A-Za-z0-9_-]{{0,39}}",
+        rf"{_not(*STANDING_VIEWS, *_DEVICES)}{_not('today-', 'evening-', 'alternative-', end='')}"
+        r"[A-Za-z0-9][A-Za-z0-9_-]{0,39}",
         "a name of letters, digits, - and _, a letter or digit first, that is not "
-        f'{listed(STANDING_VIEWS)} or the name of a device ("con"), and begins with no "today-" or "evening-"',
+        f'{listed(STANDING_VIEWS)} or the name of a device ("con"), and begins with no "today-", "evening-" or '
+        '"alternative-"',
     ),
 ]
 _CORNERS = r"(?:([A-Z])(?!.*\1)){3,26}"
