@@ -137,13 +137,6 @@ def test_files_that_no_build_wrote_are_kept_and_not_called_ours(lacunar: Lacunar
     assert not listed & {"notes.txt", "stl/mine.stl"}
 
 
-def test_groups_to_come_are_accepted_and_said(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
-    done = lacunar("build", room, "-o", tmp_path / "out", "--only", "share")
-    assert done.status == 0
-    assert "share: this version does not write them" in " ".join(done.out.split())
-    assert set(tree(tmp_path / "out")) == {"report.json"}
-
-
 def test_every_drawing_is_there_for_paper_and_for_cad(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
     done = lacunar("build", room, "-o", tmp_path / "out", "--only", "drawings")
     assert done.status == 0

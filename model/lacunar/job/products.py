@@ -29,14 +29,14 @@ class Product:
         step: what is told while it is written.
         needs: the plan alone; solids, a scene or many sheets, so that it is made in a process apart, beside each other;
             the pictures beside it, where they are made, in a process apart too; or the other files.
-        write: None where this version does not write it; must go through `pickle` where another process writes.
+        write: must go through `pickle` where another process writes.
     """
 
     path: str
     group: str
     step: str
     needs: Literal["plan", "solids", "scene", "sheets", "pictures", "files"] = "plan"
-    write: Writer | None = None
+    write: Writer
 
     def holds(self, path: str) -> bool:
         """Whether a path in the folder is this product's."""
@@ -160,6 +160,12 @@ def _pages(job: "Job", path: Path, pages: "Sequence[Page]", what: str) -> list[s
     return [f"{path.name}: {note}" for note in letters_note(texts(pages))]
 
 
+def _page(job: "Job", path: Path, quality: "Quality", step: "OnStep") -> list[str]:
+    from lacunar.job.share import write_page
+
+    return write_page(job, path, quality, step)
+
+
 PRODUCTS: Final = (
     Product(path=REPORT, group="report", step="report", needs="files", write=_report),
     Product(path="cut-list.csv", group="plan", step="cut list", write=_cut_list),
@@ -173,7 +179,7 @@ PRODUCTS: Final = (
     Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures", write=_book),
     Product(path="labels.pdf", group="book", step="labels", write=_labels),
     Product(path="templates.pdf", group="book", step="templates", write=_templates),
-    Product(path="share.html", group="share", step="page to share", needs="pictures"),
+    Product(path="share.html", group="share", step="page to share", needs="pictures", write=_page),
 )
 
 

@@ -1,1 +1,7 @@
 """The page that a household or a client opens."""
+
+from lacunar.share.facts import Facts, make_facts
+from lacunar.share.page import Inset, page_text
+from lacunar.share.shots import Shots, read_shots
+
+__all__ = ["Facts", "Inset", "Shots", "make_facts", "page_text", "read_shots"]
