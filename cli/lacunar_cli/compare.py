@@ -21,10 +21,6 @@ if TYPE_CHECKING:
     from lacunar.errors import LayoutError
     from lacunar.job import Job, OnStep
 
-SET_HELP = (
-    "A key and its values; may be repeated. A value is TOML or bare text; one with a comma in it stands in quotes or "
-    'brackets: --set \'slats.from=["AB", "BC"],centre\'.'
-)
 OUT_HELP = "The picture. Default: ROOM-compare.png; beside it ROOM-compare-phone.png, a strip for a phone."
 FIELD_HELP = "What the measures in [field] have changed: piece, old and new length. Alone, or with --pile."
 WHAT_IF_HELP = "What wider trim, a row more or less, or slats another way would cost, each planned anew. Alone."
@@ -35,8 +31,8 @@ WIDTHS = (4, 6, 7, 8, 6, 7, 6, 8, 4, 4, 4)
 
 def compare(
     room: options.Room,
-    run: Annotated[str, typer.Option(metavar="RUNS", help="Runs of the slats, like with,across,alternate.")] = "",
-    sets: Annotated[list[str] | None, typer.Option("--set", metavar="KEY=V1,V2", help=SET_HELP)] = None,
+    run: options.Run = "",
+    sets: options.Sets = None,
     out: Annotated[Path | None, typer.Option("--output", "-o", metavar="PNG", help=OUT_HELP)] = None,
     view: Annotated[str, typer.Option(help=options.VIEW_HELP)] = "door",
     quality: Annotated[options.Quality, typer.Option(help="How good the picture is.")] = options.Quality.draft,

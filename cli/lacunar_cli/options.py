@@ -51,6 +51,13 @@ Room = Annotated[Path, typer.Argument(metavar="ROOM.toml", help="The config of t
 Json = Annotated[bool, typer.Option("--json", help="Print the report as JSON, and nothing else.")]
 All = Annotated[bool, typer.Option("--all", help="Say everything: what passed, what is assumed, what is proved.")]
 Furnish = Annotated[bool, typer.Option("--furnish", help="Show a plain sofa, a table and a person, for scale.")]
+RUN_HELP = "Runs of the slats, like with,across,alternate."
+SET_HELP = (
+    "A key and its values; may be repeated. A value is TOML or bare text; one with a comma in it stands in quotes or "
+    'brackets: --set \'slats.from=["AB", "BC"],centre\'.'
+)
+Run = Annotated[str, typer.Option("--run", metavar="RUNS", help=RUN_HELP)]
+Sets = Annotated[list[str] | None, typer.Option("--set", metavar="KEY=V1,V2", help=SET_HELP)]
 VIEW_HELP = (
     "door, seat, up, corner, exploded, section, hidden, overlap, steps, or a camera of the config; today or evening "
     "from the door, today-seat, evening-up and so on from elsewhere."

@@ -151,7 +151,7 @@ def show_job(job: "Job", *, every: bool = False, built: bool = False) -> None:
     """
     from lacunar.checks import margin_words
     from lacunar.job import summary_lines, trust_of
-    from lacunar.reports import buy_lines, fewer_stops_line, measured_lines, proof_lines, stop_lines
+    from lacunar.reports import alternative_lines, buy_lines, fewer_stops_line, measured_lines, proof_lines, stop_lines
 
     say(head=styled(job.config.title, bold=True))
     trusted = trust_of(job)
@@ -168,6 +168,10 @@ def show_job(job: "Job", *, every: bool = False, built: bool = False) -> None:
     say("to buy and to cut:")
     bought = buy_lines(job.plan, job.cost, job.config.units)
     for line in (*bought, *(proof_lines(job.plan) if every else ())):
+        say(wrapped(f"  {line}", "    "))
+    if job.alternatives:
+        say("to choose from:")
+    for line in alternative_lines(tuple(one.row for one in job.alternatives), job.config.currency):
         say(wrapped(f"  {line}", "    "))
     weighed = job.plan.by_stops, job.config.currency, job.config.units
     told = stop_lines(*weighed) if every or built else filter(None, (fewer_stops_line(*weighed),))

@@ -39,6 +39,11 @@ def counted(number: int, thing: str) -> str:
     return f"{number:,} {thing}{'' if number == 1 else 's'}"
 
 
+def ranged(low: int, high: int, thing: str) -> str:
+    """1 day, 2 days, 2 to 3 days."""
+    return counted(high, thing) if low == high else f"{low:,} to {counted(high, thing)}"
+
+
 def place(text: str) -> str:
     """Where something is, marked."""
     return f"{_OPEN}{text}{_SIZE}{_CLOSE}"

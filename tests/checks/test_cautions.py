@@ -22,6 +22,28 @@ def test_age_of_the_house(built: str, lead: int, asbestos: int) -> None:
     assert len(found("caution-asbestos", subject)) == asbestos
 
 
+@pytest.mark.parametrize(
+    ("tested", "lead", "asbestos"),
+    [
+        ('lead = "none"', "", "the house was built in 1924: a textured"),
+        ('asbestos = "none"', "the house was built in 1924, before 1978: the old", ""),
+        (
+            'lead = "found", asbestos = "found"',
+            "a test found lead in the old paint",
+            "a test found asbestos in the old",
+        ),
+    ],
+)
+def test_a_test_is_believed_before_the_year(tested: str, lead: str, asbestos: str) -> None:
+    house = f"house = {{ built = 1924, tested = {{ {tested} }} }}"
+    subject = ceiling(edited(SQUARE, ("house = { built = 2001 }", house)))
+    for check, words in (("caution-lead", lead), ("caution-asbestos", asbestos)):
+        said = [finding.message for finding in found(check, subject)]
+        assert len(said) == bool(words)
+        assert not said or said[0].startswith(words)
+        assert not any("tested" in finding.fix for finding in found(check, subject) if words.startswith("a test"))
+
+
 @pytest.mark.parametrize("check", ["caution-electrical", "caution-fire", "caution-overhead"])
 def test_always_a_question_for_licensed_trades(check: str) -> None:
     (finding,) = found(check, ceiling())

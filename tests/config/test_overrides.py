@@ -1,5 +1,6 @@
 """Overrides change the raw TOML; messages then name the override instead of a line."""
 
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -181,3 +182,24 @@ def test_all_that_is_wrong_with_overrides_and_file_at_once() -> None:
 )
 def test_keys_that_lead_nowhere(key: str, says: str) -> None:
     assert said((key, "1 in")) == [f"override {key}: {says}"]
+
+
+@pytest.mark.parametrize(
+    ("written", "typed"),
+    [
+        ('"across"', "across"),
+        ("'1/4 in'", "1/4 in"),
+        ('"3"', '"3"'),
+        ("3", "3"),
+        ("true", "true"),
+        ('["AB", "BC"]', '["AB", "BC"]'),
+        ("{ run = 'with' }", '{ "run" = "with" }'),
+        ("0.19", "0.19"),
+    ],
+)
+def test_a_value_of_an_alternative_is_as_it_would_be_typed(written: str, typed: str) -> None:
+    text = f'units = "in"\n[[alternative]]\nname = "one"\nset = {{ "slats.coffer.C1" = {written} }}\n'
+    raw = tomllib.loads(text)
+    (one,) = Config.model_validate(raw).alternative
+    assert one.overrides == (("slats.coffer.C1", typed),)
+    assert override_value(typed) == raw["alternative"][0]["set"]["slats.coffer.C1"]

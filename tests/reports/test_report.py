@@ -45,7 +45,7 @@ from reports.reporting import (
 )
 
 HEAD = ["lacunar", "title", "units", "good_for", "missing", "sheets", "assumed"]
-TOP = [*HEAD, "survey", "coffers", "parts", "checks", "analysis", "plan", "done", "change", "files"]
+TOP = [*HEAD, "survey", "coffers", "parts", "checks", "analysis", "plan", "alternatives", "done", "change", "files"]
 METRIC = config().model_copy(update={"units": "mm"})
 
 

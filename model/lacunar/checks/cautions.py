@@ -19,7 +19,7 @@ UNKNOWN = "the year of building is not known"
 def check_caution_lead(voice: Voice) -> Found:
     """Is there lead in the old paint?
 
-    What: the year the house was built, against 1978.
+    What: what a test found (house.tested.lead), else the year the house was built, against 1978.
     Why: sanding, scraping or cutting a painted ceiling of that age puts lead dust on everything in the room; children
     are harmed by amounts that nobody sees.
     Fix: have the paint tested first, and do not sand it dry or scrape it till then. A whole ceiling is more than the
@@ -27,8 +27,12 @@ def check_caution_lead(voice: Voice) -> Found:
     licensed trades decide.
     Source: 40 CFR 745.83 (EPA renovation rule), read in a published page.
     """
-    built = voice.config.house.built
-    if built is not None and built >= BANNED:
+    built, tested = voice.config.house.built, voice.config.house.tested.lead
+    if tested == "found":
+        message = f"a test found lead in the old paint; {DECIDE}"
+        fix = "let certified workers do what makes dust, with containment and clean-up"
+        return (voice.say("ask", "house.tested.lead", message, unit="", fix=fix),)
+    if tested == "none" or (built is not None and built >= BANNED):
         return ()
     age = UNKNOWN if built is None else f"the house was built in {built}, before {BANNED}"
     message = f"{age}: the old ceiling's paint may hold lead; {DECIDE}"
@@ -40,15 +44,19 @@ def check_caution_lead(voice: Voice) -> Found:
 def check_caution_asbestos(voice: Voice) -> Found:
     """Is there asbestos in the old ceiling?
 
-    What: the year the house was built, against 1980.
+    What: what a test found (house.tested.asbestos), else the year the house was built, against 1980.
     Why: sprayed or trowelled ceilings, joint compound and insulation of that age may hold asbestos; nailing and cutting
     set it free.
     Fix: have a sample tested by a laboratory before touching it; leave it alone or have it removed by a licensed firm.
     Local code and licensed trades decide.
     Source: OSHA 29 CFR 1926.1101 (presumed asbestos-containing material, buildings of 1980 or earlier), from memory.
     """
-    built = voice.config.house.built
-    if built is not None and built > PRESUMED:
+    built, tested = voice.config.house.built, voice.config.house.tested.asbestos
+    if tested == "found":
+        message = f"a test found asbestos in the old ceiling; {DECIDE}"
+        fix = "do not nail, cut or sand it: have it removed or enclosed by a licensed firm first"
+        return (voice.say("ask", "house.tested.asbestos", message, unit="", fix=fix),)
+    if tested == "none" or (built is not None and built > PRESUMED):
         return ()
     age = UNKNOWN if built is None else f"the house was built in {built}"
     message = f"{age}: a textured or plastered ceiling may hold asbestos; {DECIDE}"

@@ -17,6 +17,7 @@ NOT_USED_YET = (
     "house.indoor",
     "cross_beams.moisture",
     "framing.joists.span",
+    "decide",
     "labels.grid.columns",
     "labels.grid.rows",
     "colour.samples",

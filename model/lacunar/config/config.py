@@ -8,6 +8,7 @@ from typing import Annotated
 from pydantic import AliasPath, BeforeValidator, Field, PrivateAttr
 
 from lacunar.config.ceiling_tables import CrossBeams, Slats, TrimTable
+from lacunar.config.choice_tables import AlternativeTable, DecideTable
 from lacunar.config.done_tables import Done
 from lacunar.config.lengths import Fine, Limit, Typed
 from lacunar.config.lines import KeyPath
@@ -72,6 +73,10 @@ class Config(Table):
     labels: Labels = Field(default=Labels(), description="Labels for the parts.")
     camera: tuple[CameraTable, ...] = Field(default=(), description="Views of one's own.")
     colour: Colours = Field(default=Colours(), description="Measured colours.")
+    alternative: tuple[AlternativeTable, ...] = Field(
+        default=(), description="Designs to choose from beside this one; `lacunar build` shows and prices them too."
+    )
+    decide: tuple[DecideTable, ...] = Field(default=(), description="What the household has to decide, and by when.")
     no_nail: tuple[NoNail, ...] = Field(default=(), description="Pipes and wires above.")
     field: Annotated[Mapping[PartName, FieldRow], BeforeValidator(_parts_alone)] = Field(
         default={}, description="Parts measured again on the wood; written by the measuring sheet."
@@ -84,6 +89,7 @@ class Config(Table):
     done: Done = Field(default=Done(), description="What is bought, cut and up; written by `lacunar done`.")
 
     _path: Path = PrivateAttr(default=Path("config.toml"))
+    _overrides: tuple[tuple[str, str], ...] = PrivateAttr(default=())
     _given: frozenset[KeyPath] = PrivateAttr(default=frozenset())
     _assumed: tuple[str, ...] = PrivateAttr(default=())
 
@@ -91,6 +97,11 @@ class Config(Table):
     def path(self) -> Path:
         """The file it was read from."""
         return self._path
+
+    @property
+    def overrides(self) -> tuple[tuple[str, str], ...]:
+        """Dotted key and value that it was read with, beside what the file says."""
+        return self._overrides
 
     @property
     def name(self) -> str:

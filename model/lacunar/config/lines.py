@@ -31,15 +31,15 @@ def find_lines(text: str) -> Mapping[KeyPath, int]:
     return scan.lines
 
 
-def printed_key(path: KeyPath) -> str:
-    """A path as a person reads it: `beam[2].ends[1].at`, counted from 1."""
+def printed_key(path: KeyPath, *, below: bool = False) -> str:
+    """A path as a person reads it: `beam[2].ends[1].at`, counted from 1; `below`: to be written after another."""
     text = ""
     for step in path:
         if isinstance(step, int):
             text += f"[{step + 1}]"
         else:
             plain = step if re.fullmatch(r"[A-Za-z0-9_-]+", step) else f'"{step}"'
-            text += f".{plain}" if text else plain
+            text += f".{plain}" if text or below else plain
     return text
 
 

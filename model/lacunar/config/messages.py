@@ -1,6 +1,6 @@
 """Where a thing stands in the file, and what pydantic found, in words of the trade."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -18,13 +18,13 @@ class Places:
     Attributes:
         file: its name.
         lines: line of every key.
-        overridden: paths that an override set.
+        overridden: paths that an override set, and how each is told.
         elsewhere: file and line of what stands in another file, by path.
     """
 
     file: str
     lines: Mapping[KeyPath, int]
-    overridden: Sequence[KeyPath] = ()
+    overridden: Mapping[KeyPath, str] = field(default_factory=dict[KeyPath, str])
     elsewhere: Mapping[KeyPath, str] = field(default_factory=dict[KeyPath, str])
 
     def line(self, path: KeyPath) -> int:
@@ -33,13 +33,13 @@ class Places:
 
     def where(self, path: KeyPath) -> str:
         """File, line and key."""
-        key = printed_key(path)
-        if any(path[: len(over)] == over for over in self.overridden):
-            return f"override {key}"
+        over = next((path[:n] for n in range(len(path), 0, -1) if path[:n] in self.overridden), None)
+        if over is not None:
+            return f"{self.overridden[over]}{printed_key(path[len(over) :], below=True)}"
         other = next((self.elsewhere[path[:n]] for n in range(len(path), 0, -1) if path[:n] in self.elsewhere), "")
         if other:
             return f"{other} {path[-1]}"
-        line = self.line(path)
+        key, line = printed_key(path), self.line(path)
         return f"{self.file}:{line} {key}" if line else f"{self.file} {key}"
 
     def problem(self, path: KeyPath, what: str, fix: str = "") -> Problem:

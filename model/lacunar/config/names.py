@@ -8,6 +8,7 @@ from functools import partial
 from typing import Annotated, Any, Literal, get_args
 
 from pydantic import AfterValidator, BeforeValidator, ValidationInfo, WithJsonSchema
+from pydantic_core import PydanticCustomError
 
 from lacunar.config.lengths import NONE, Distance, Limit, exact_text, length_schema, limited
 from lacunar.config.raw import is_list
@@ -85,6 +86,16 @@ def _day(value: object) -> date:
 
 
 Day = Annotated[date, *kind(_day, {"type": "string", "pattern": r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}, date.isoformat)]
+
+
+def _when(value: object) -> date | str:
+    with contextlib.suppress(PydanticCustomError):
+        return _day(value)
+    return _text(value, "a day, like 2026-03-14, or a text of 1 to 200 characters on one line")
+
+
+When = Annotated[date | str, *kind(_when, {"type": "string", "minLength": 1, "maxLength": 200}, str)]
+"""A day, or words that say when."""
 Colour = Annotated[
     str,
     *_named(
@@ -135,9 +146,11 @@ BeamName = Annotated[
 CameraName = Annotated[
     str,
     *_named(
-        rf"{_not(*STANDING_VIEWS, *_DEVICES)}{_not('today-', 'evening-', end='')}[A-Za-z0-9][A-Za-z0-9_-]{{0,39}}",
+        rf"{_not(*STANDING_VIEWS, *_DEVICES)}{_not('today-', 'evening-', 'alternative-', end='')}"
+        r"[A-Za-z0-9][A-Za-z0-9_-]{0,39}",
         "a name of letters, digits, - and _, a letter or digit first, that is not "
-        f'{listed(STANDING_VIEWS)} or the name of a device ("con"), and begins with no "today-" or "evening-"',
+        f'{listed(STANDING_VIEWS)} or the name of a device ("con"), and begins with no "today-", "evening-" or '
+        '"alternative-"',
     ),
 ]
 _CORNERS = r"(?:([A-Z])(?!.*\1)){3,26}"

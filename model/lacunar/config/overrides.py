@@ -3,7 +3,7 @@
 import copy
 import re
 import tomllib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from typing import Any
 
@@ -29,16 +29,25 @@ def override_value(text: str) -> Any:
     )
 
 
-def apply_overrides(raw: Raw, overrides: Sequence[tuple[str, str]]) -> tuple[Raw, list[KeyPath], list[Problem]]:
-    """A copy with the overrides in it, the paths that were set, and what could not be set."""
+def apply_overrides(
+    raw: Raw, overrides: Sequence[tuple[str, str]], where: Callable[[str, KeyPath], str]
+) -> tuple[Raw, Mapping[KeyPath, str], list[Problem]]:
+    """A copy with the overrides in it, where each path that was set is told to be, and what could not be set.
+
+    Args:
+        raw: the document.
+        overrides: dotted key and value.
+        where: how a key is told, and the path that it led to; () where it led nowhere.
+    """
     changed = copy.deepcopy(raw)
-    paths: list[KeyPath] = []
+    paths: dict[KeyPath, str] = {}
     problems: list[Problem] = []
     for key, text in overrides:
         try:
-            paths.append(_set(changed, key, override_value(text)))
+            path = _set(changed, key, override_value(text))
+            paths[path] = where(key, path)
         except _NoPlaceError as error:
-            problems.append(Problem(where=f"override {key}", what=str(error)))
+            problems.append(Problem(where=where(key, ()), what=str(error)))
     there = [path for path in paths if _stands(changed, path)]
     if _GAP in there and _TEN not in there:
         _keep_boards(raw, changed)

@@ -1,7 +1,7 @@
 """A config file becomes a `Config`, or every problem of it is told at once."""
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -47,15 +47,53 @@ def read_config_text(text: str, path: Path | str, overrides: Sequence[tuple[str,
         ConfigError: with every problem that was found.
     """
     path = Path(path)
-    raw, overridden, problems = apply_overrides(read_toml(text, path.name), overrides)
-    prices = with_prices(raw, path.parent)
-    places = Places(file=path.name, lines=find_lines(text), overridden=overridden, elsewhere=prices.places)
-    given = frozenset(_paths(raw))
-    config, found = _checked(prices, given, path, places)
-    problems = [*problems, *found, *prices.row_problems]
+    document = _Document(
+        raw=read_toml(text, path.name), path=path, places=Places(file=path.name, lines=find_lines(text))
+    )
+    config, problems = _changed(document, overrides, lambda key, at: f"override {printed_key(at) or key}")
+    if config is not None and not problems and not overrides:
+        problems = _wrong_alternatives(document, config)
     if problems or config is None:
         raise ConfigError(problems)
     return config
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Document:
+    """A file as it stands."""
+
+    raw: Raw
+    path: Path
+    places: Places
+
+
+def _changed(
+    document: _Document, overrides: Sequence[tuple[str, str]], where: Callable[[str, KeyPath], str]
+) -> tuple[Config | None, list[Problem]]:
+    """The config with overrides in it, and what is wrong; `where` tells an override."""
+    raw, overridden, problems = apply_overrides(document.raw, overrides, where)
+    prices = with_prices(raw, document.path.parent)
+    places = replace(document.places, overridden=overridden, elsewhere=prices.places)
+    config, found = _checked(prices, frozenset(_paths(raw)), document.path, places)
+    config = None if config is None else config.changed(overrides=tuple(overrides))
+    return config, [*problems, *found, *prices.row_problems]
+
+
+def _wrong_alternatives(document: _Document, config: Config) -> list[Problem]:
+    """What is wrong with each alternative; where that shows at another key, it is told that it is with it."""
+    found: list[Problem] = []
+    for number, one in enumerate(config.alternative):
+        table = document.places.where(("alternative", number, "set"))
+        places = {key: document.places.where(("alternative", number, "set", key)) for key in one.set_}
+        _, problems = _changed(document, one.overrides, lambda key, _, places=places: places[key])
+        for problem in problems:
+            is_its_own = problem.where.startswith(tuple(places.values()))
+            found.append(
+                problem
+                if is_its_own
+                else replace(problem, where=table, what=f"with it, {problem.where}: {problem.what}")
+            )
+    return found
 
 
 def _checked(

@@ -44,6 +44,7 @@ Hand = Literal["left", "right"]
 Swing = Literal["in", "out"]
 Shape = Literal["round", "square", "rectangle"]
 Shell = Literal["solid", "hollow", "unknown"]
+Outcome = Literal["none", "found"]
 
 
 class Mark(Table):
@@ -225,10 +226,20 @@ class Indoor(Table):
     temperature: Temperature = Field(default=20.0, description='Like "68 F" or "20 C".')
 
 
+class Tested(Table):
+    """What tests of the old paint and of the old ceiling found; what is left out was not tested."""
+
+    lead: Annotated[Outcome, one_of(Outcome)] | None = Field(default=None, description="In the paint.")
+    asbestos: Annotated[Outcome, one_of(Outcome)] | None = Field(
+        default=None, description="In plaster, texture or insulation."
+    )
+
+
 class House(Table):
     """The house around the room."""
 
     built: Year | None = Field(default=None, description="Year; decides which cautions are printed.")
+    tested: Tested = Field(default=Tested(), description="What tests found; left out: not tested.")
     indoor: Indoor = Field(default=Indoor(), description="Air of the room over the year.")
 
 

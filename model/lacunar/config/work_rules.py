@@ -191,6 +191,8 @@ def later_rules(judge: Judge) -> Breaches:
         yield from judge.placed(camera.at, ("camera", n, "at"))
         yield from judge.below_ceiling(("camera", n, "eye"), camera.eye)
     yield from unique({("camera", n, "name"): camera.name for n, camera in enumerate(config.camera)}, "camera")
+    names = {("alternative", n, "name"): one.name for n, one in enumerate(config.alternative)}
+    yield from unique(names, "alternative")
     for n, strip in enumerate(config.no_nail):
         yield from judge.placed(strip.from_, ("no_nail", n, "from"))
         yield from judge.placed(strip.to, ("no_nail", n, "to"))

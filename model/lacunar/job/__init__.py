@@ -7,11 +7,12 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from lacunar.job.alternatives import with_alternatives
     from lacunar.job.apart import standing_by
     from lacunar.job.pictures import check_view, open_window, write_comparison, write_picture
     from lacunar.job.products import GROUPS, PRODUCTS, Product, read_groups, with_budget
     from lacunar.job.progress import Progress, tell_done, tell_ticks, write_ticks
-    from lacunar.job.run import Job, OnStep, Quality, as_designed, code_of, report_of, run_job, trust_of
+    from lacunar.job.run import Alternative, Job, OnStep, Quality, as_designed, code_of, report_of, run_job, trust_of
     from lacunar.job.second_thoughts import WhatIf, what_if
     from lacunar.job.summary import Summary, against, board_text, choice_facts, cost_text, summarise, summary_lines
     from lacunar.job.write import Written, write_job
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 __all__ = [
     "GROUPS",
     "PRODUCTS",
+    "Alternative",
     "Job",
     "OnStep",
     "Product",
@@ -45,6 +47,7 @@ __all__ = [
     "tell_ticks",
     "trust_of",
     "what_if",
+    "with_alternatives",
     "with_budget",
     "write_comparison",
     "write_job",
@@ -55,7 +58,17 @@ __all__ = [
 if not TYPE_CHECKING:
 
     def __getattr__(name):
-        homes = ("products", "run", "progress", "summary", "second_thoughts", "write", "pictures", "apart")
+        homes = (
+            "products",
+            "run",
+            "progress",
+            "summary",
+            "second_thoughts",
+            "write",
+            "pictures",
+            "apart",
+            "alternatives",
+        )
         for home in homes if name in __all__ else ():
             if hasattr(found := import_module(f"lacunar.job.{home}"), name):
                 return getattr(found, name)

@@ -12,7 +12,7 @@ from lacunar.config import CameraTable
 from lacunar.errors import ConfigError, ExportError, Problem
 from lacunar.folder import replaced_file
 from lacunar.job.apart import Errand, run_apart
-from lacunar.job.run import Job, OnStep, Quality, silent, trust_of
+from lacunar.job.run import Alternative, Job, OnStep, Quality, silent, trust_of
 from lacunar.job.summary import against, choice_facts
 
 if TYPE_CHECKING:
@@ -27,17 +27,50 @@ TRACED: Final = ("door", "seat", "up", "corner")
 """Views that a build traces, where it is asked to; a single picture may be any that is lit."""
 
 
+CHOSEN_BY: Final = ("door", "up")
+"""Views that alternatives are seen from."""
+
+
+def alternative_view(number: int, view: str) -> str:
+    """What the picture of an alternative is called, by its number in `Job.alternatives`."""
+    return f"alternative-{number}-{view}"
+
+
 def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep, *, budget: float | None = None) -> list[str]:
-    """Write every view into a folder; sentences: why there are none, or what they assume."""
-    from lacunar.pictures import can_render, unfit, view_names, write_pictures
+    """Write every view into a folder, and some of each alternative.
+
+    Returns:
+        Sentences: why there are none, or what they assume.
+    """
+    from lacunar.pictures import can_render, unfit
 
     is_traced = quality == "traced"
     # The question in this process is the quicker one, but may end it, and traced stills need no graphics library.
-    advice = can_render() if is_traced else unfit()
+    advice = (can_render() if is_traced else unfit()) or ""
     if advice and not is_traced:
         return [f"pictures: {advice}"]
     step("light", 0.0)
     scene = _scene(job, quality, today=True)
+    others = {n: one for n, one in enumerate(job.alternatives) if n and one.job}
+    notes = _draw_own(job, scene, folder, quality, _part(step, 0, 1 + len(others)), budget, advice)
+    for done, (number, one) in enumerate(others.items(), 1):
+        told = _part(step, done, 1 + len(others))
+        notes += _draw_other(number, one, scene, folder, quality, told, budget, drawn=not advice)
+    return list(dict.fromkeys(notes))
+
+
+def _part(step: OnStep, done: int, of: int) -> OnStep:
+    """Tells the steps of one of several pieces of work."""
+    return lambda text, share: step(text, (done + share) / of)
+
+
+def _draw_own(
+    job: Job, scene: "Scene", folder: Path, quality: Quality, step: OnStep, budget: float | None, advice: str
+) -> list[str]:
+    """Every view of the job's own design; `advice`: why there is none but those that are traced, "" where there is."""
+    from lacunar.pictures import view_names, write_pictures
+
+    is_traced = quality == "traced"
     wanted = {view: folder / f"{view}.png" for view in TRACED if is_traced}
     notes = _trace(scene, wanted, trust_of(job).words, budget, lambda text, share: step(text, 0.8 * share))
     if advice:
@@ -51,6 +84,34 @@ def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep, *, budget
         step(f"picture {min(len(done) + 1, len(names))} of {len(names)}", start + (1.0 - start) * share)
 
     write_pictures(scene, folder, names, quality, remark=trust_of(job).words, on_step=on_picture)
+    return [*notes, *scene.notes]
+
+
+def _draw_other(
+    number: int,
+    one: Alternative,
+    first: "Scene",
+    folder: Path,
+    quality: Quality,
+    step: OnStep,
+    budget: float | None,
+    *,
+    drawn: bool,
+) -> list[str]:
+    """An alternative by the cameras and the exposure of the file's own design; `drawn`: what is not traced is drawn."""
+    from lacunar.pictures import pictures_of, save
+    from lacunar.scene import set_alike
+
+    assert one.job is not None
+    job, name, remark = one.job, one.row.name, trust_of(one.job).words
+    step(f"pictures of {name}", 0.0)
+    scene = replace(set_alike(_scene(job, quality), first), title=f"{first.title}, {name}")
+    files = {view: folder / f"{alternative_view(number, view)}.png" for view in CHOSEN_BY}
+    folder.mkdir(exist_ok=True)
+    notes = _trace(scene, files if quality == "traced" else {}, remark, budget, step)
+    left = [view for view, path in files.items() if drawn and not path.exists()]
+    for view, image in pictures_of(scene, left, quality, remark=remark) if left else ():
+        save(image, files[view])
     return [*notes, *scene.notes]
 
 

@@ -13,7 +13,7 @@ from lacunar.errors import LayoutError
 from lacunar.layout import Layout
 from lacunar.parts import Part, apply_field, field_sheets, make_parts, shaped
 from lacunar.plan import Plan, plan_code
-from lacunar.reports import Report, changed, make_report
+from lacunar.reports import AlternativeRow, Report, changed, make_report
 from lacunar.schedule import Calendar, make_calendar
 from lacunar.survey import Room, distrust, solve_survey
 
@@ -25,12 +25,26 @@ OnStep = Callable[[str, float], None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Alternative:
+    """A design to choose from.
+
+    Attributes:
+        row: what the report says of it.
+        job: None where it cannot be laid out.
+    """
+
+    row: AlternativeRow
+    job: "Job | None"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Job:
     """Everything that is known of one ceiling before any file is written.
 
     Attributes:
         parts: every part as it is cut.
         analysis: what is worked out of it, parts that were measured again on the wood as drawn.
+        alternatives: this design first, then those to choose from beside it; empty where it is the only one.
     """
 
     config: Config
@@ -42,6 +56,7 @@ class Job:
     analysis: Analysis
     calendar: Calendar
     findings: tuple[Finding, ...]
+    alternatives: tuple[Alternative, ...] = ()
 
 
 def run_job(config: Config, on_step: OnStep | None = None, *, weighed: bool = True, advised: bool = True) -> Job:
@@ -127,6 +142,7 @@ def report_of(job: Job) -> Report:
         job.findings,
         trust_of(job),
     )
+    report = replace(report, alternatives=tuple(one.row for one in job.alternatives))
     if not _goes_on(job):
         return report
     change = changed(as_designed(job), (job.plan, job.parts), job.config)

@@ -8,6 +8,7 @@ from pathlib import Path
 from lacunar.checks import Level
 from lacunar.config import Config, ShopBoard, read_config
 from lacunar.errors import LacunarError
+from lacunar.job.alternatives import of_any_design
 from lacunar.job.run import Job, OnStep, run_job, silent
 from lacunar.job.summary import WORST_FIRST, summarise
 from lacunar.plan import StopChoice
@@ -75,7 +76,7 @@ def what_if(config: Config, on_step: OnStep | None = None) -> tuple[WhatIf, ...]
         LacunarError: the config as it is has no ceiling, or its file is gone.
     """
     step = on_step or silent
-    bare: Overrides = tuple((table, "{}") for table in ("field", "done") if config.is_given(table))
+    bare = of_any_design(config)
     variants = _variants(config)
     step(AS_IS, 0.0)
     base = run_job(read_config(config.path, bare), advised=False)

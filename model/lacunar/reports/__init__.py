@@ -2,6 +2,7 @@
 
 from lacunar.reports.buy_list import BuyRow, buy_rows
 from lacunar.reports.changes import Change, change_lines, changed
+from lacunar.reports.choice_words import alternative_lines, choice_words, cost_words, days_words, refused_words
 from lacunar.reports.cut_list import CutRow, cut_list_rows
 from lacunar.reports.make import make_report
 from lacunar.reports.plan_lines import buy_lines, fewer_stops_line, measured_lines, proof_lines, stop_lines
@@ -14,27 +15,29 @@ from lacunar.reports.report import (
     report_values,
     write_report,
 )
-from lacunar.reports.rows import (
-    FileRow,
-    PartRow,
-    Report,
-)
+from lacunar.reports.rows import AlternativeRow, ChoiceRow, FileRow, PartRow, Report
 from lacunar.reports.settings_list import SettingRow, setting_rows
 from lacunar.reports.spreadsheet import write_csv
 
 __all__ = [
+    "AlternativeRow",
     "BuyRow",
     "Change",
+    "ChoiceRow",
     "CutRow",
     "FileRow",
     "PartRow",
     "Report",
     "SettingRow",
+    "alternative_lines",
     "buy_lines",
     "buy_rows",
     "change_lines",
     "changed",
+    "choice_words",
+    "cost_words",
     "cut_list_rows",
+    "days_words",
     "fewer_stops_line",
     "file_row",
     "list_files",
@@ -42,6 +45,7 @@ __all__ = [
     "measured_lines",
     "proof_lines",
     "read_report",
+    "refused_words",
     "report_schema",
     "report_text",
     "report_values",

@@ -211,6 +211,65 @@ class FileRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ChoiceRow:
+    """What one chooses a design by.
+
+    Attributes:
+        code: of its plan.
+        run: of its slats.
+        gap: between its slats.
+        species: of its slats.
+        cost: of the whole job, an estimate; null where nothing has a price.
+        low: with the best of what was assumed; null likewise.
+        high: with the worst; null likewise.
+        cost_complete: everything in the cost has a price.
+        days: from the first to the last, low and high.
+        room_days: of them, those for which the room cannot be used.
+        boards: to be bought, spares included.
+        board_length: to be cut, without spares.
+        waste: share of it that ends in no part.
+        rips: how many of the slats are ripped.
+        stops: lengths that the saw is set to.
+        against: sentences: what fails, and what there is to know.
+    """
+
+    code: str
+    good_for: GoodFor
+    run: str
+    gap: float
+    species: str
+    cost: float | None
+    low: float | None
+    high: float | None
+    cost_complete: bool
+    days: tuple[int, int]
+    room_days: tuple[int, int]
+    boards: Count
+    board_length: float
+    waste: float = field(metadata={"ge": 0.0, "le": 1.0})
+    slats: Count
+    rips: Count
+    stops: Count
+    against: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AlternativeRow:
+    """A design of the room.
+
+    Attributes:
+        set: keys of the config, and what they are set to in it.
+        refused: why it cannot be laid out; empty where it can.
+        choice: null where it cannot be laid out.
+    """
+
+    name: str
+    set: Mapping[str, str]
+    refused: tuple[str, ...]
+    choice: ChoiceRow | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Report:
     """Every number of a ceiling: what report.json holds.
 
@@ -218,6 +277,7 @@ class Report:
         lacunar: version.
         units: what a person reads; numbers here are mm.
         missing: what the next level of trust needs; first what is wrong, where something is.
+        alternatives: designs to choose from, the one of this report first; empty where it is the only one.
         done: null where nothing is said to be done.
         change: from the plan of the design alone; null where nothing is measured on the wood and nothing done.
         files: empty until they are written.
@@ -240,6 +300,7 @@ class Report:
     checks: tuple[Finding, ...]
     analysis: Analysis
     plan: PlanRow
+    alternatives: tuple[AlternativeRow, ...] = ()
     done: DoneSoFar | None = None
     change: Change | None = None
     files: tuple[FileRow, ...] = ()

@@ -1,0 +1,53 @@
+"""What one chooses a design by, in words: the same in a terminal and on a page."""
+
+from collections.abc import Sequence
+
+from lacunar.cost import ESTIMATE, money_text
+from lacunar.reports.rows import AlternativeRow, ChoiceRow
+from lacunar.told import counted, ranged
+
+
+def choice_words(row: ChoiceRow, currency: str) -> tuple[tuple[str, str], ...]:
+    """What is counted of a design, and how much."""
+    return (
+        ("cost", cost_words(row, currency)),
+        ("days", days_words(row.days, row.room_days)),
+        ("boards to buy", f"{row.boards:,}"),
+        ("slats to rip", f"{row.rips:,} of {row.slats:,}"),
+        ("stops of the saw", f"{row.stops:,}"),
+    )
+
+
+def cost_words(row: ChoiceRow, currency: str) -> str:
+    """What it costs, and between what."""
+    if row.cost is None or row.low is None or row.high is None:
+        return "no prices given"
+    total, low, high = (money_text(amount, currency) for amount in (row.cost, row.low, row.high))
+    told = f"{total}, {ESTIMATE}" if low == high else f"{total}, {low} to {high}, {ESTIMATE}"
+    return told if row.cost_complete else f"{told}; something in it has no price"
+
+
+def days_words(days: tuple[int, int], room_days: tuple[int, int]) -> str:
+    """How long it takes."""
+    return f"{ranged(*days, 'day')}; the room cannot be used for {ranged(*room_days, 'day')}"
+
+
+def refused_words(row: AlternativeRow) -> str:
+    """Why it cannot be laid out: the first reason, and how many more there are."""
+    first, *others = row.refused
+    return f"cannot be laid out: {first}{f'; and {len(others):,} more' if others else ''}"
+
+
+def alternative_lines(rows: Sequence[AlternativeRow], currency: str) -> tuple[str, ...]:
+    """One line a design, and one for what stands against it."""
+    lines: list[str] = []
+    for row in rows:
+        if row.choice is None:
+            lines.append(f"{row.name}: {refused_words(row)}")
+            continue
+        of = row.choice
+        boards, stops = counted(of.boards, "board"), counted(of.stops, "stop")
+        saw = f"{boards}, {of.rips:,} of {of.slats:,} slats ripped, {stops}"
+        lines.append(f"{row.name}: {cost_words(of, currency)}; {ranged(*of.days, 'day')}; {saw}")
+        lines.append(f"  {'; '.join(of.against)}")
+    return tuple(lines)
