@@ -17,6 +17,7 @@ class Eye {
     const low = [Math.min(...xs), Math.min(...ys)], high = [Math.max(...xs), Math.max(...ys)];
     this.ceiling = model.choice.height;
     this.wide = Math.max(high[0] - low[0], high[1] - low[1]);
+    this.across = Math.hypot(high[0] - low[0], high[1] - low[1]);
     this.centre = new THREE.Vector3((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, this.ceiling);
   }
 
@@ -36,7 +37,7 @@ class Eye {
     if (place === "outside") this.middle.z *= 0.7;
     // Straight up, wall AB lies at the top: one has tilted one's head back from looking down the page.
     [this.yaw, this.pitch] = place === "up" ? [-Math.PI / 2, STEEPEST] : [Math.PI / 2 - 0.5, 0.36];
-    this.far = (place === "up" ? 1.2 : 1.55) * this.wide;
+    this.far = place === "up" ? 1.2 * this.wide : 1.3 * this.across;
     this.step();
   }
 
@@ -84,6 +85,8 @@ class Eye {
     camera.aspect = width / height;
     // The narrower side has this angle.
     camera.fov = (360 / Math.PI) * Math.atan(width < height ? Math.min(narrow / camera.aspect, 1.35) : narrow);
+    // As far off as may be, or what lies thinly over another shows through it.
+    camera.near = this.stands ? 0.03 : Math.max(0.03, this.far / 50);
     camera.position.copy(this.at);
     camera.lookAt(this.at.clone().add(this.way));
     camera.updateProjectionMatrix();

@@ -1,6 +1,8 @@
 // One design as meshes of the viewer library, and as plain numbers for whoever asks what a ray meets.
 
 const LIGHTS_WIDE = 2048;
+const LIFT = 0.002; // metres
+const FILL = 0.6; // light on faces that lie on one another, of a wall's; tuned by eye
 
 /** The light of all shared shapes as one image, four bytes a vertex; where each shape's starts. */
 function lightsOf(meshes) {
@@ -47,15 +49,16 @@ class Model {
     this.groups = data.groups;
     this.root = new THREE.Group();
     this.drops = data.groups.map(() => ({ value: 0 }));
+    this.lifted = { value: 0 };
     this.evens = data.groups.map(() => ({ value: 0 }));
     this.shown = data.groups.map(() => true);
     this.drawn = [];
     const lights = lightsOf(choice.meshes);
     for (const mesh of choice.meshes) {
       const own = {
-        drop: this.drops[mesh.group],
+        drop: this.dropOf(mesh),
         // What lies above is seen by nobody, so no light was worked out for it.
-        even: mesh.above ? { value: 1 } : this.evens[mesh.group],
+        even: mesh.above ? { value: FILL } : this.evens[mesh.group],
         lights: { value: lights.texture },
         firstLight: { value: lights.starts.get(mesh) ?? 0 },
         vertices: { value: mesh.n },
@@ -73,6 +76,11 @@ class Model {
     this.outline = new THREE.Group();
     this.root.add(this.outline, ...this.lines.filter(Boolean));
     this.things = thingsOf(choice);
+  }
+
+  /** By how much a mesh is drawn lower. The plate lies where the undersides of single coffers do, and those are seen. */
+  dropOf(mesh) {
+    return mesh.above ? this.lifted : this.drops[mesh.group];
   }
 
   /** Places of a body's edges, two to an edge. */
@@ -111,12 +119,13 @@ class Model {
     const taken = apart > 0 || this.choice.switches.some((group) => this.groups[group].level !== null && !this.shown[group]);
     this.groups.forEach((group, i) => {
       this.drops[i].value = (group.level ?? 0) * apart * this.choice.apart;
-      this.evens[i].value = group.level !== null && taken ? 1 : 0;
+      this.evens[i].value = group.level !== null && taken ? FILL : 0;
       const lines = this.lines[i];
       if (!lines) return;
       lines.visible = taken && this.shown[i];
       lines.position.z = -this.drops[i].value;
     });
+    this.lifted.value = this.drops[0].value - LIFT;
     for (const [mesh, drawn] of this.drawn) drawn.visible = this.shown[mesh.group] && !this.isBehind(mesh.wall, eye);
   }
 

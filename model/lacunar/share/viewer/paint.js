@@ -1,4 +1,4 @@
-// Surfaces: light that comes with the vertices, and an even one for a ceiling that is taken apart.
+// Surfaces: light that comes with the vertices, and at least an even one for a ceiling that is taken apart.
 
 const VERTEX = `
 precision highp float; precision highp int; precision highp sampler2D;
@@ -36,12 +36,10 @@ uniform sampler2D image; uniform vec3 eye, pane, mark; uniform float even, chose
 out vec4 colour;
 void main() {
   if (pane.x > 0.0) { colour = vec4(film(pane * outdoors(normalize(placeVS - eye))), 1.0); return; }
-  vec3 wood = surface(image, grainVS), n = normalize(facingVS);
-  vec3 seen = film(linear(wood) * lightVS * lightVS * brightest);
+  vec3 n = normalize(facingVS), light = lightVS * lightVS * brightest;
+  // What lies on one another is dark between; taken apart, such faces have a little light of their own.
   float shade = 0.62 + 0.30 * dot(n, normalize(vec3(-0.35, -0.45, -0.6))) + 0.16 * dot(n, normalize(vec3(0.8, -0.2, 0.1)));
-  vec3 plain = pow(wood, vec3(2.2)) * 1.25 * max(shade, 0.12);
-  plain = pow(plain / (1.0 + 0.25 * plain), vec3(1.0 / 2.2));
-  seen = mix(seen, plain, even);
+  vec3 seen = film(linear(surface(image, grainVS)) * max(light, vec3(even * max(shade, 0.12))));
   if (abs(bodyVS - chosen) < 0.5) seen = mix(seen, mark, 0.5);
   colour = vec4(seen, 1.0);
 }`;
@@ -99,7 +97,7 @@ function even(codes = [0, 0, 0]) {
 /** The material of one mesh. `common` has the uniforms that all meshes share. */
 function painted(mesh, surface, data, common, pictures, own) {
   const [low, size] = mesh.box, [imageLow, imageSize] = mesh.image;
-  const material = new THREE.RawShaderMaterial({
+  return new THREE.RawShaderMaterial({
     glslVersion: THREE.GLSL3,
     defines: mesh.bodies ? { SHARED: 1 } : {},
     vertexShader: VERTEX,
@@ -115,7 +113,4 @@ function painted(mesh, surface, data, common, pictures, own) {
       ...own,
     },
   });
-  // The plate lies where the undersides of single coffers do: those are seen.
-  if (mesh.above) Object.assign(material, { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 4 });
-  return material;
 }

@@ -8,14 +8,14 @@ function firstHit(model, ray, eye) {
     const { mesh } = thing;
     if (!model.shown[mesh.group] || model.isBehind(mesh.wall, eye)) continue;
     local.copy(ray);
-    local.origin.z += model.drops[mesh.group].value;
+    local.origin.z += model.dropOf(mesh).value;
     if (thing.copy >= 0) local.applyMatrix4(matrix.copy(placeOf(mesh, thing.copy)).invert());
     if (!local.intersectsSphere(thing.ball)) continue;
     const point = nearest(thing, local);
     if (!point) continue;
     if (thing.copy >= 0) point.applyMatrix4(placeOf(mesh, thing.copy));
     const start = ray.origin.clone();
-    start.z += model.drops[mesh.group].value;
+    start.z += model.dropOf(mesh).value;
     const far = point.distanceTo(start);
     if (!best || far < best.far) best = { body: thing.body, point, far };
   }
