@@ -97,7 +97,7 @@ def test_it_is_pictured(name: str, tmp_path: Path) -> None:
     advice = can_render()
     if advice:
         pytest.skip(advice)
-    written = write_job(job_of(FOLDER / f"{name}.toml"), tmp_path / "out", read_groups("pictures"), "draft")
+    written = write_job(job_of(FOLDER / f"{name}.toml"), tmp_path / "out", read_groups("pictures,share"), "draft")
     assert {f"pictures/{view}.png" for view in VIEWS} <= set(written.files)
     for view in VIEWS:
         with Image.open(tmp_path / "out" / "pictures" / f"{view}.png") as image:
@@ -105,6 +105,9 @@ def test_it_is_pictured(name: str, tmp_path: Path) -> None:
             tones = image.convert("L").histogram()
         # The map of gaps is drawn in few colours; all others have wood.
         assert sum(count > 50 for count in tones) > (40 if view == "overlap" else 100), f"{view} shows next to nothing"
+    page = (tmp_path / "out" / "share.html").read_text(encoding="utf-8")
+    assert page.count('src="data:image/jpeg') == 5
+    assert len(page) < 8e6
 
 
 def test_the_first_look_is_short() -> None:

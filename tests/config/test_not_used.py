@@ -10,8 +10,9 @@ from lacunar.config import Config, read_config_text
 from lacunar.config.assumed import NOT_USED_YET
 from lacunar.config.table import Table
 from lacunar.drawings import board_pages
-from lacunar.job import report_of, run_job
+from lacunar.job import report_of, run_job, trust_of
 from lacunar.scene import make_scene
+from lacunar.share import make_facts
 
 EVERYTHING = Path(__file__).resolve().parent / "everything.toml"
 
@@ -33,7 +34,7 @@ def everything() -> Config:
 
 @pytest.fixture
 def asked(monkeypatch: pytest.MonkeyPatch) -> set[tuple[str, str]]:
-    """Table and key of all that the stages ask a config with every key for, from survey to scene and boards."""
+    """Table and key of all that the stages ask a config with every key for, from survey to scene, boards and page."""
     config = everything()
     found: set[tuple[str, str]] = set()
     plain = Table.__getattribute__
@@ -52,7 +53,7 @@ def asked(monkeypatch: pytest.MonkeyPatch) -> set[tuple[str, str]]:
     with monkeypatch.context() as patch:
         patch.setattr(Table, "__getattribute__", spied)
         job = run_job(config)
-        report_of(job)
+        make_facts(report_of(job), config, trust_of(job))
         make_scene(job.parts, job.room, job.config, job.layout, quality="draft", light=False)
         board_pages(job.plan, job.parts, job.config)
     return found

@@ -46,3 +46,9 @@ class Finding:
     def excess(self) -> float:
         """How far the value is from the limit; 0 where one of them is missing."""
         return 0.0 if self.value is None or self.limit is None else abs(self.value - self.limit)
+
+    @property
+    def told(self) -> str:
+        """What it says, and where, unless that is everywhere or a key of the config."""
+        everywhere = self.where.startswith("the ") or "." in self.where
+        return self.message if everywhere else f"{self.where}: {self.message}"

@@ -13,11 +13,9 @@ from lacunar.config.trust import shop_stock
 from lacunar.materials import DEFAULT_OLD_CEILING
 
 NOT_USED_YET = (
-    "date",
     "house.indoor",
     "cross_beams.moisture",
     "framing.joists.span",
-    "decide",
     "labels.grid.columns",
     "labels.grid.rows",
     "colour.samples",

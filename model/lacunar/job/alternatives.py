@@ -82,7 +82,7 @@ def _choice(job: Job) -> ChoiceRow:
         cost=one.cost,
         low=low,
         high=high,
-        cost_complete=one.cost_complete,
+        is_complete=one.cost_complete,
         days=job.calendar.days,
         room_days=job.calendar.room_days,
         boards=job.cost.load.boards,

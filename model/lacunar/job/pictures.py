@@ -36,13 +36,21 @@ def alternative_view(number: int, view: str) -> str:
     return f"alternative-{number}-{view}"
 
 
-def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep, *, budget: float | None = None) -> list[str]:
-    """Write every view into a folder, and some of each alternative.
+def draw_views(
+    job: Job,
+    folder: Path,
+    quality: Quality,
+    step: OnStep,
+    *,
+    budget: float | None = None,
+    names: Sequence[str] = (),
+) -> list[str]:
+    """Write every view into a folder, or those that are named, and some of each alternative.
 
     Returns:
         Sentences: why there are none, or what they assume.
     """
-    from lacunar.pictures import can_render, unfit
+    from lacunar.pictures import can_render, unfit, view_names
 
     is_traced = quality == "traced"
     # The question in this process is the quicker one, but may end it, and traced stills need no graphics library.
@@ -52,7 +60,8 @@ def draw_views(job: Job, folder: Path, quality: Quality, step: OnStep, *, budget
     step("light", 0.0)
     scene = _scene(job, quality, today=True)
     others = {n: one for n, one in enumerate(job.alternatives) if n and one.job}
-    notes = _draw_own(job, scene, folder, quality, _part(step, 0, 1 + len(others)), budget, advice)
+    told = _part(step, 0, 1 + len(others))
+    notes = _draw_own(job, scene, folder, quality, told, budget, advice, names or view_names(scene))
     for done, (number, one) in enumerate(others.items(), 1):
         told = _part(step, done, 1 + len(others))
         notes += _draw_other(number, one, scene, folder, quality, told, budget, drawn=not advice)
@@ -65,17 +74,24 @@ def _part(step: OnStep, done: int, of: int) -> OnStep:
 
 
 def _draw_own(
-    job: Job, scene: "Scene", folder: Path, quality: Quality, step: OnStep, budget: float | None, advice: str
+    job: Job,
+    scene: "Scene",
+    folder: Path,
+    quality: Quality,
+    step: OnStep,
+    budget: float | None,
+    advice: str,
+    views: Sequence[str],
 ) -> list[str]:
-    """Every view of the job's own design; `advice`: why there is none but those that are traced, "" where there is."""
-    from lacunar.pictures import view_names, write_pictures
+    """Views of the job's own design; `advice`: why there is none but those that are traced, "" where there is."""
+    from lacunar.pictures import write_pictures
 
     is_traced = quality == "traced"
-    wanted = {view: folder / f"{view}.png" for view in TRACED if is_traced}
+    wanted = {view: folder / f"{view}.png" for view in TRACED if is_traced and view in views}
     notes = _trace(scene, wanted, trust_of(job).words, budget, lambda text, share: step(text, 0.8 * share))
     if advice:
         return [*notes, *scene.notes, f"pictures: {advice}"]
-    names = [name for name in view_names(scene) if name not in wanted or not wanted[name].exists()]
+    names = [name for name in views if name not in wanted or not wanted[name].exists()]
     done: list[str] = []
 
     def on_picture(name: str) -> None:

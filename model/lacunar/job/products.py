@@ -129,6 +129,12 @@ def _boards(job: "Job", path: Path, *_: object) -> list[str]:
     return [BOARDS_ONLY]
 
 
+def _page(job: "Job", path: Path, quality: "Quality", step: "OnStep") -> list[str]:
+    from lacunar.job.share import write_page
+
+    return write_page(job, path, quality, step)
+
+
 PRODUCTS: Final = (
     Product(path=REPORT, group="report", step="report", needs="files", write=_report),
     Product(path="cut-list.csv", group="plan", step="cut list", write=_cut_list),
@@ -142,7 +148,7 @@ PRODUCTS: Final = (
     Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures"),
     Product(path="labels.pdf", group="book", step="labels"),
     Product(path="templates.pdf", group="book", step="templates"),
-    Product(path="share.html", group="share", step="page to share", needs="pictures"),
+    Product(path="share.html", group="share", step="page to share", needs="pictures", write=_page),
 )
 
 

@@ -12,6 +12,7 @@ from lacunar.job.alternatives import of_any_design
 from lacunar.job.run import Job, OnStep, run_job, silent
 from lacunar.job.summary import WORST_FIRST, summarise
 from lacunar.plan import StopChoice
+from lacunar.reports import run_words
 from lacunar.units import INCH
 
 Overrides = tuple[tuple[str, str], ...]
@@ -19,7 +20,7 @@ Overrides = tuple[tuple[str, str], ...]
 WIDER = {"in": INCH, "mm": 25.0}
 """mm. By which trim is made wider."""
 
-RUNS = {"with": "slats with the beams", "across": "slats across the beams", "alternate": "slats alternating"}
+RUNS = ("with", "across", "alternate")
 
 AS_IS = "as it is"
 
@@ -102,7 +103,7 @@ def _variants(config: Config) -> list[tuple[str, Overrides]]:
     counts = {more: rows + 1, **({f"one row less ({rows - 1})": rows - 1} if rows else {})}
     found += [(label, (*evenly, ("cross_beams.rows", str(n)))) for label, n in counts.items()]
     others = [run for run in RUNS if run != config.slats.run]
-    return found + [(RUNS[run], (("slats.run", f'"{run}"'),)) for run in others]
+    return found + [(f"slats {run_words(run)}", (("slats.run", f'"{run}"'),)) for run in others]
 
 
 def _trim(config: Config, width: float) -> Overrides:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lacunar.checks import HARMLESS, Finding, Level, doubts
+from lacunar.checks import HARMLESS, Level, doubts
 from lacunar.cost import ESTIMATE, Cost, money_text
 from lacunar.job.run import Job
 from lacunar.units import FOOT, Units
@@ -96,18 +96,12 @@ def against(job: Job) -> tuple[str, ...]:
     """What stands against a ceiling, in words: what fails, then the first warning of each check."""
     failed = [finding for finding in job.findings if finding.level == "fail"]
     wrong = [doubt.words for doubt in doubts(job.findings)]
-    wrong += [_told(finding) for finding in failed if finding.check in HARMLESS]
+    wrong += [finding.told for finding in failed if finding.check in HARMLESS]
     warned = [finding for finding in job.findings if finding.level == "warn"]
     firsts = list({finding.check: finding for finding in reversed(warned)}.values())[::-1]
     more = f"; and {len(warned) - len(firsts)} more" if len(warned) > len(firsts) else ""
     lines = [f"not buildable yet: {'; '.join(wrong)}" if wrong else "nothing fails"]
-    return (*lines, f"to know: {'; '.join(map(_told, firsts))}{more}") if warned else tuple(lines)
-
-
-def _told(finding: Finding) -> str:
-    """What it says, and where, unless that is everywhere or a key of the config."""
-    everywhere = finding.where.startswith("the ") or "." in finding.where
-    return finding.message if everywhere else f"{finding.where}: {finding.message}"
+    return (*lines, f"to know: {'; '.join(one.told for one in firsts)}{more}") if warned else tuple(lines)
 
 
 def summary_lines(job: Job) -> tuple[str, ...]:

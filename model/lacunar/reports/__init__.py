@@ -2,7 +2,14 @@
 
 from lacunar.reports.buy_list import BuyRow, buy_rows
 from lacunar.reports.changes import Change, change_lines, changed
-from lacunar.reports.choice_words import alternative_lines, choice_words, cost_words, days_words, refused_words
+from lacunar.reports.choice_words import (
+    alternative_lines,
+    choice_words,
+    cost_words,
+    days_words,
+    refused_words,
+    run_words,
+)
 from lacunar.reports.cut_list import CutRow, cut_list_rows
 from lacunar.reports.make import make_report
 from lacunar.reports.plan_lines import buy_lines, fewer_stops_line, measured_lines, proof_lines, stop_lines
@@ -49,6 +56,7 @@ __all__ = [
     "report_schema",
     "report_text",
     "report_values",
+    "run_words",
     "setting_rows",
     "stop_lines",
     "write_csv",

@@ -1,10 +1,23 @@
 """What one chooses a design by, in words: the same in a terminal and on a page."""
 
 from collections.abc import Sequence
+from typing import Final
 
 from lacunar.cost import ESTIMATE, money_text
-from lacunar.reports.rows import AlternativeRow, ChoiceRow
+from lacunar.reports.rows import AlternativeRow, ChoiceRow, MoneyRow
 from lacunar.told import counted, ranged
+
+RUN_WORDS: Final = {
+    "with": "with the beams",
+    "across": "across the beams",
+    "alternate": "alternating",
+    "joists": "across the joists",
+}
+
+
+def run_words(run: str) -> str:
+    """Which way slats run; walls and angles as the config has them."""
+    return RUN_WORDS.get(run, f"along wall {run}" if run.isalpha() else f"at {run}")
 
 
 def choice_words(row: ChoiceRow, currency: str) -> tuple[tuple[str, str], ...]:
@@ -18,13 +31,14 @@ def choice_words(row: ChoiceRow, currency: str) -> tuple[tuple[str, str], ...]:
     )
 
 
-def cost_words(row: ChoiceRow, currency: str) -> str:
+def cost_words(row: ChoiceRow | MoneyRow, currency: str) -> str:
     """What it costs, and between what."""
-    if row.cost is None or row.low is None or row.high is None:
+    total = row.cost if isinstance(row, ChoiceRow) else row.total if row.has_price else None
+    if total is None or row.low is None or row.high is None:
         return "no prices given"
-    total, low, high = (money_text(amount, currency) for amount in (row.cost, row.low, row.high))
-    told = f"{total}, {ESTIMATE}" if low == high else f"{total}, {low} to {high}, {ESTIMATE}"
-    return told if row.cost_complete else f"{told}; something in it has no price"
+    told, low, high = (money_text(amount, currency) for amount in (total, row.low, row.high))
+    told = f"{told}, {ESTIMATE}" if low == high else f"{told}, {low} to {high}, {ESTIMATE}"
+    return told if row.is_complete else f"{told}; something in it has no price"
 
 
 def days_words(days: tuple[int, int], room_days: tuple[int, int]) -> str:

@@ -222,7 +222,7 @@ class ChoiceRow:
         cost: of the whole job, an estimate; null where nothing has a price.
         low: with the best of what was assumed; null likewise.
         high: with the worst; null likewise.
-        cost_complete: everything in the cost has a price.
+        is_complete: everything in the cost has a price.
         days: from the first to the last, low and high.
         room_days: of them, those for which the room cannot be used.
         boards: to be bought, spares included.
@@ -241,7 +241,7 @@ class ChoiceRow:
     cost: float | None
     low: float | None
     high: float | None
-    cost_complete: bool
+    is_complete: bool
     days: tuple[int, int]
     room_days: tuple[int, int]
     boards: Count

@@ -2,6 +2,7 @@
 
 from lacunar.scene.colour import decode, encode, wood_colour
 from lacunar.scene.flat import flat_of
+from lacunar.scene.framing import ASPECT
 from lacunar.scene.hours import by_lamplight, set_alike
 from lacunar.scene.make import make_scene
 from lacunar.scene.studio import studio_light
@@ -34,6 +35,7 @@ from lacunar.scene.types import (
 )
 
 __all__ = [
+    "ASPECT",
     "Appearance",
     "Body",
     "CutFace",

@@ -1,0 +1,192 @@
+"""What a client asks, and the answers: out of the report and the config; what stands for every job is marked."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from lacunar.config import Config, Trust, told_day
+from lacunar.cost import money_text
+from lacunar.reports import Report, cost_words, days_words
+from lacunar.told import counted
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One answer. `practice`: common practice, the same for every job, and no number of this one."""
+
+    text: str
+    practice: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """A question and what there is to say."""
+
+    question: str
+    lines: tuple[Line, ...]
+
+
+Lines = Iterator[Line]
+
+
+def answers(report: Report, config: Config, trust: Trust) -> tuple[Answer, ...]:
+    """All of them, in the order in which they are asked."""
+    asked = (
+        ("What does it cost?", _cost(report)),
+        ("What is in that price, and what is not?", _in_and_out(report)),
+        ("What will one see?", _seen(report, config)),
+        ("How high is the room then?", _headroom(report, config)),
+        ("How long does it take?", _days(report)),
+        ("When is it loud, and when does it smell?", _nuisance(report)),
+        ("What is done to the old beams, and can it be undone?", _undone(report, config)),
+        ("Lead and asbestos?", _tested(report, config)),
+        ("What has to be decided, and by when?", _decide(report, config, trust)),
+        ("What is assumed?", (Line(text=text) for text in report.assumed)),
+    )
+    return tuple(Answer(question=question, lines=tuple(lines)) for question, lines in asked)
+
+
+def _practice(text: str) -> Line:
+    return Line(text=text, practice=True)
+
+
+def _cost(report: Report) -> Lines:
+    money = report.plan.money
+    yield Line(text=cost_words(money, money.currency))
+    if money.lacking:
+        yield Line(text=f"Without a price so far: {', '.join(money.lacking)}.")
+    for mover in money.movers[:MOST_MOVERS]:
+        low, high = (money_text(abs(amount), money.currency) for amount in (mover.low, mover.high))
+        yield Line(text=f"{mover.what}: {mover.why}. Up to {low} less or {high} more.")
+    if money.has_price and not money.movers:
+        yield Line(text="Nothing that was assumed moves it.")
+
+
+MOST_MOVERS: Final = 3
+"""What moves the price most is told, not all that does."""
+
+
+def _in_and_out(report: Report) -> Lines:
+    money = report.plan.money
+    rows = {
+        "boards, spares among them": money.boards,
+        "plywood and hardboard": money.sheets,
+        "nails, screws, plugs, adhesive": money.fasteners,
+        "paint and finish": money.finish,
+        "tax": money.tax,
+        "kept back for what goes wrong": money.contingency,
+        "delivery": money.delivery,
+    }
+    told = [f"{name} {money_text(amount, money.currency)}" for name, amount in rows.items() if amount]
+    if told:
+        yield Line(text=f"In it: {'; '.join(told)}.")
+    walls = any(item.name == "wall paint" for item in report.plan.finish)
+    yield Line(text=f"Walls painted again: {'one coat is in it' if walls else 'not in it'}.")
+    yield from (Line(text=f"{note[:1].upper()}{note[1:]}.") for note in money.notes[1:])
+    yield _practice("The electrician is not in it, nor is taking away what comes down and what is left over.")
+
+
+def _seen(report: Report, config: Config) -> Lines:
+    finish = config.finish
+    behind = f"{finish.behind} behind them" if finish and finish.behind else "the old ceiling's colour shows in them"
+    gap = config.tape.words(config.slats.gap)
+    yield Line(text=f"Gaps of {gap} between the slats; {behind}.")
+    plugs = sum(pocket.fate == "plugged" for pocket in report.analysis.pockets)
+    if plugs:
+        yield Line(text=f"{counted(plugs, 'round plug')} in the new beams, below the trim.")
+    old = sum(part.kind == "existing beam" for part in report.parts)
+    if old:
+        stay = "stay as they are" if _kept(config) else "stay, and are finished like the new wood"
+        yield Line(text=f"{counted(old, 'old beam')}: they {stay}." if old > 1 else f"1 old beam: it {stay}.")
+    yield Line(text=f"Finish: {_coats(config)}.")
+    yield Line(text="Colours: not compared.")
+    yield _practice(
+        "New wood comes near the colour of old beams and is never equal: boards differ, and all of it darkens with the "
+        "years. A trial piece, looked at in this room, says more than any picture."
+    )
+    for finding in report.checks:
+        if finding.check == "what-shows" and finding.level in ("warn", "ask", "fail"):
+            yield Line(text=f"{finding.told[:1].upper()}{finding.told[1:]}.")
+
+
+def _kept(config: Config) -> bool:
+    """Whether the surface of the old beams stays."""
+    return config.beams.keep if config.beams else all(beam.keep for beam in config.beam)
+
+
+def _coats(config: Config) -> str:
+    coats = config.finish.coats if config.finish else ()
+    told = [" ".join(filter(None, (coat.kind, coat.colour, coat.sheen))) for coat in coats]
+    if not told:
+        return "none is chosen yet, nor its sheen"
+    return ", then ".join(told) + ("" if any(coat.sheen for coat in coats) else "; its sheen is not chosen yet")
+
+
+def _headroom(report: Report, config: Config) -> Lines:
+    lowest = min(report.parts, key=lambda part: part.z[0], default=None)
+    if lowest is not None:
+        height = config.tape.text(lowest.z[0], "words", config.tape.told)
+        yield Line(text=f"The lowest wood ends {height} above the floor ({lowest.id}).")
+    for finding in report.checks:
+        if finding.check == "headroom" and finding.level != "pass":
+            yield Line(text=f"{finding.told[:1].upper()}{finding.told[1:]}; {finding.fix}.")
+
+
+def _days(report: Report) -> Lines:
+    calendar = report.plan.calendar
+    yield Line(text=f"{days_words(calendar.days, calendar.room_days)}.")
+    people = "1 person" if calendar.people == 1 else f"{calendar.people} people"
+    yield Line(text=f"Reckoned with {people} who work {calendar.hours_a_day:g} hours a day.")
+    yield from (Line(text=f"{note[:1].upper()}{note[1:]}.") for note in calendar.notes)
+
+
+def _nuisance(report: Report) -> Lines:
+    tasks = report.plan.calendar.tasks
+    loud = [task.name for task in tasks if task.is_loud]
+    smells = [task.name for task in tasks if task.smells]
+    if loud:
+        yield Line(text=f"Loud: {', '.join(loud)}.")
+    if smells:
+        yield Line(text=f"Smells until it is dry: {', '.join(smells)}.")
+    else:
+        yield Line(text="Nothing is painted, so nothing smells of paint.")
+    yield _practice("Saws and nailers are heard next door: agree with neighbours on hours of rest.")
+
+
+def _undone(report: Report, config: Config) -> Lines:
+    holds = {item.name: item for item in report.plan.fasteners}
+    there = any(part.kind == "existing beam" for part in report.parts)
+    if "pocket screw" in holds and there:
+        screws = counted(round(holds["pocket screw"].need), "screw")
+        yield Line(text=f"The new beams are held by {screws}, driven aslant into the old beams and at the walls.")
+    if "slat nail" in holds:
+        nails = counted(round(holds["slat nail"].need), "nail")
+        yield Line(text=f"The slats are held by {nails} through the old ceiling.")
+    if there and _kept(config):
+        yield Line(text="The faces of the old beams are neither planed, sanded nor painted.")
+    yield _practice(
+        "It can be taken down again. What stays are holes of screws and nails, to be filled; adhesive behind trim "
+        "takes paint with it, or plaster."
+    )
+
+
+def _tested(report: Report, config: Config) -> Lines:
+    tested = config.house.tested
+    for name, found in (("Lead in the old paint", tested.lead), ("Asbestos in the old ceiling", tested.asbestos)):
+        told = {None: "not tested", "none": "tested, none found", "found": "tested and found"}[found]
+        yield Line(text=f"{name}: {told}.")
+    for finding in report.checks:
+        if finding.check in ("caution-lead", "caution-asbestos"):
+            yield Line(text=f"{finding.message[:1].upper()}{finding.message[1:]}: {finding.fix}.")
+
+
+def _decide(report: Report, config: Config, trust: Trust) -> Lines:
+    for one in config.decide:
+        before = one.before if isinstance(one.before, str) else told_day(one.before)
+        yield Line(text=f"{one.what}: before {before}.")
+    if report.alternatives:
+        yield _practice("Which of the designs it is to be: before boards are bought.")
+    if not config.decide and not report.alternatives:
+        yield Line(text="Nothing is written down.")
+    if trust.missing:
+        yield Line(text=f"Before {trust.not_yet or 'more'}, this is still wanted: {'; '.join(trust.missing)}.")
