@@ -125,7 +125,7 @@ def test_the_calendar_is_the_report_s(job: Job, tree: Node) -> None:
     [
         "Lead in the old paint: tested, none found.",
         "Asbestos in the old ceiling: not tested.",
-        "which stain: before 20 March 2026.",
+        "Which stain: before 20 March 2026.",
         "who paints the walls: before the slats go up.",
         "Colours: not compared.",
         "Walls painted again: not in it.",

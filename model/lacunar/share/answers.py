@@ -41,9 +41,14 @@ def answers(report: Report, config: Config, trust: Trust) -> tuple[Answer, ...]:
         ("What is done to the old beams, and can it be undone?", _undone(report, config)),
         ("Lead and asbestos?", _tested(report, config)),
         ("What has to be decided, and by when?", _decide(report, config, trust)),
-        ("What is assumed?", (Line(text=text) for text in report.assumed)),
+        ("What is assumed?", map(_said, report.assumed)),
     )
     return tuple(Answer(question=question, lines=tuple(lines)) for question, lines in asked)
+
+
+def _said(text: str) -> Line:
+    """A sentence out of a phrase of the report."""
+    return Line(text=f"{text[:1].upper()}{text[1:]}.")
 
 
 def _practice(text: str) -> Line:
@@ -52,13 +57,13 @@ def _practice(text: str) -> Line:
 
 def _cost(report: Report) -> Lines:
     money = report.plan.money
-    yield Line(text=cost_words(money, money.currency))
+    yield _said(cost_words(money, money.currency))
     if money.lacking:
         yield Line(text=f"Without a price so far: {', '.join(money.lacking)}.")
     for mover in money.movers[:MOST_MOVERS]:
         low, high = (money_text(abs(amount), money.currency) for amount in (mover.low, mover.high))
-        yield Line(text=f"{mover.what}: {mover.why}. Up to {low} less or {high} more.")
-    if money.has_price and not money.movers:
+        yield _said(f"{mover.what}: {mover.why}; up to {low} less or {high} more")
+    if money.has_price and money.is_complete and not money.movers:
         yield Line(text="Nothing that was assumed moves it.")
 
 
@@ -82,7 +87,7 @@ def _in_and_out(report: Report) -> Lines:
         yield Line(text=f"In it: {'; '.join(told)}.")
     walls = any(item.name == "wall paint" for item in report.plan.finish)
     yield Line(text=f"Walls painted again: {'one coat is in it' if walls else 'not in it'}.")
-    yield from (Line(text=f"{note[:1].upper()}{note[1:]}.") for note in money.notes[1:])
+    yield from map(_said, money.notes[1:])
     yield _practice("The electrician is not in it, nor is taking away what comes down and what is left over.")
 
 
@@ -92,12 +97,13 @@ def _seen(report: Report, config: Config) -> Lines:
     gap = config.tape.words(config.slats.gap)
     yield Line(text=f"Gaps of {gap} between the slats; {behind}.")
     plugs = sum(pocket.fate == "plugged" for pocket in report.analysis.pockets)
-    if plugs:
-        yield Line(text=f"{counted(plugs, 'round plug')} in the new beams, below the trim.")
+    if plugs and config.cross_beams:
+        bore = config.tape.words(config.cross_beams.joint.bore)
+        yield Line(text=f"{counted(plugs, 'round plug')} of {bore} in the new beams, below the trim.")
     old = sum(part.kind == "existing beam" for part in report.parts)
     if old:
-        stay = "stay as they are" if _kept(config) else "stay, and are finished like the new wood"
-        yield Line(text=f"{counted(old, 'old beam')}: they {stay}." if old > 1 else f"1 old beam: it {stay}.")
+        beams = f"The {old} old beams stay" if old > 1 else "The old beam stays"
+        yield Line(text=f"{beams}, {'untouched' if _kept(config) else 'with the finish of the new wood'}.")
     yield Line(text=f"Finish: {_coats(config)}.")
     yield Line(text="Colours: not compared.")
     yield _practice(
@@ -105,8 +111,9 @@ def _seen(report: Report, config: Config) -> Lines:
         "years. A trial piece, looked at in this room, says more than any picture."
     )
     for finding in report.checks:
-        if finding.check == "what-shows" and finding.level in ("warn", "ask", "fail"):
-            yield Line(text=f"{finding.told[:1].upper()}{finding.told[1:]}.")
+        # Plugs and the paint behind the gaps, which are told by their keys, are answered above.
+        if finding.check == "what-shows" and finding.level != "pass" and "." not in finding.where:
+            yield _said(finding.told)
 
 
 def _kept(config: Config) -> bool:
@@ -129,7 +136,7 @@ def _headroom(report: Report, config: Config) -> Lines:
         yield Line(text=f"The lowest wood ends {height} above the floor ({lowest.id}).")
     for finding in report.checks:
         if finding.check == "headroom" and finding.level != "pass":
-            yield Line(text=f"{finding.told[:1].upper()}{finding.told[1:]}; {finding.fix}.")
+            yield _said(f"{finding.told}; {finding.fix}")
 
 
 def _days(report: Report) -> Lines:
@@ -137,7 +144,7 @@ def _days(report: Report) -> Lines:
     yield Line(text=f"{days_words(calendar.days, calendar.room_days)}.")
     people = "1 person" if calendar.people == 1 else f"{calendar.people} people"
     yield Line(text=f"Reckoned with {people} who work {calendar.hours_a_day:g} hours a day.")
-    yield from (Line(text=f"{note[:1].upper()}{note[1:]}.") for note in calendar.notes)
+    yield from map(_said, calendar.notes)
 
 
 def _nuisance(report: Report) -> Lines:
@@ -177,13 +184,13 @@ def _tested(report: Report, config: Config) -> Lines:
         yield Line(text=f"{name}: {told}.")
     for finding in report.checks:
         if finding.check in ("caution-lead", "caution-asbestos"):
-            yield Line(text=f"{finding.message[:1].upper()}{finding.message[1:]}: {finding.fix}.")
+            yield _said(f"{finding.message}: {finding.fix}")
 
 
 def _decide(report: Report, config: Config, trust: Trust) -> Lines:
     for one in config.decide:
         before = one.before if isinstance(one.before, str) else told_day(one.before)
-        yield Line(text=f"{one.what}: before {before}.")
+        yield _said(f"{one.what}: before {before}")
     if report.alternatives:
         yield _practice("Which of the designs it is to be: before boards are bought.")
     if not config.decide and not report.alternatives:
