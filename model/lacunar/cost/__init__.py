@@ -2,6 +2,7 @@
 
 from lacunar.cost.make import make_cost
 from lacunar.cost.money import ESTIMATE, money_text
+from lacunar.cost.shares import part_prices
 from lacunar.cost.types import Cost, FinishItem, Group, Item, Load, Mover, SheetItem, SheetLoad
 
 __all__ = [
@@ -16,4 +17,5 @@ __all__ = [
     "SheetLoad",
     "make_cost",
     "money_text",
+    "part_prices",
 ]

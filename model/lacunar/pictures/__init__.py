@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from lacunar.pictures.compare import Variant, comparison, side_by_side
 from lacunar.pictures.probe import NO_OPENGL, UNTRACED, can_render, can_trace, unfit
+from lacunar.pictures.shader import SHADING
 from lacunar.pictures.states import STATES, parted
 from lacunar.pictures.traced import write_traced
 from lacunar.pictures.write import (
@@ -22,6 +23,7 @@ from lacunar.scene import Scene
 __all__ = [
     "APART",
     "NO_OPENGL",
+    "SHADING",
     "SIZES",
     "STATES",
     "UNSTATED",

@@ -26,6 +26,9 @@ SURFACE = Path(__file__).with_name("surface.glsl").read_text("utf-8")
 PHOTO = Path(__file__).with_name("photo.glsl").read_text("utf-8")
 """What photo-like views need besides: film, windows, the view out of them."""
 
+SHADING = SURFACE.split("\n", 2)[2] + PHOTO
+"""Both as functions alone, for whoever draws with another library: colours, boards, film, the view out of a window."""
+
 GLOSS = Path(__file__).with_name("gloss.glsl").read_text("utf-8")
 """What varnish needs: a window's share of a lobe."""
 

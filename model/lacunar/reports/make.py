@@ -9,7 +9,7 @@ from typing import Any, TypeVar, cast, get_args
 from lacunar.analysis import Analysis
 from lacunar.checks import Finding
 from lacunar.config import Config, Trust
-from lacunar.cost import ESTIMATE, Cost, FinishItem, Group
+from lacunar.cost import ESTIMATE, Cost, FinishItem, Group, part_prices
 from lacunar.geometry import area
 from lacunar.layout import Coffer, Layout, OpenGap, PlaneStep, Running, running_dimensions
 from lacunar.materials import find_species
@@ -37,6 +37,7 @@ def make_report(
     """Everything that is known, before any file is written."""
     stops = {part: s.id for s in plan.settings if s.stop is not None for part in s.parts}
     boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
+    prices = part_prices(parts, plan)
     return Report(
         lacunar=version("lacunar"),
         title=config.title,
@@ -47,7 +48,7 @@ def make_report(
         assumed=config.assumed,
         survey=_survey(room),
         coffers=_coffers(layout, analysis),
-        parts=tuple(_part(part, stops.get(part.id), boards.get(part.id)) for part in parts),
+        parts=tuple(_part(part, stops.get(part.id), boards.get(part.id), prices.get(part.id)) for part in parts),
         checks=tuple(findings),
         analysis=analysis,
         plan=_plan(parts, plan, cost, calendar),
@@ -100,7 +101,7 @@ def _coffer(coffer: Coffer, layout: Layout, running: Running, gap: OpenGap, step
     )
 
 
-def _part(part: Part, setting: str | None, board: str | None) -> PartRow:
+def _part(part: Part, setting: str | None, board: str | None, price: float | None) -> PartRow:
     size, species = volume(part), find_species(part.species)
     bottom, top = rings(part)
     heights = [z for _, _, z in (*bottom, *top)]
@@ -114,6 +115,7 @@ def _part(part: Part, setting: str | None, board: str | None) -> PartRow:
         mass=None if species is None else size * 1e-9 * species.density,
         setting=setting,
         board=board,
+        price=price,
     )
 
 

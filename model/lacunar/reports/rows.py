@@ -112,6 +112,8 @@ class PartRow:
         rings: bottom, top; only where a face is not level.
         mass: null where the species is unknown.
         setting: the stop it is cut at; fences and mitres are in plan.settings.
+        price: its share, by area, of the price of the board that it is cut from, before spares and tax: an estimate;
+            null where nothing is bought or the board has no price.
     """
 
     id: str
@@ -139,6 +141,7 @@ class PartRow:
     mass: float | None
     setting: str | None
     board: str | None
+    price: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
