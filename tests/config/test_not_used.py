@@ -35,7 +35,7 @@ def everything() -> Config:
 
 @pytest.fixture
 def asked(monkeypatch: pytest.MonkeyPatch) -> set[tuple[str, str]]:
-    """Table and key of all that the stages ask a config with every key for, from survey to scene, boards, labels and page."""
+    """Table and key of all that the stages ask a config with every key for, from survey to scene, book and page."""
     config = everything()
     found: set[tuple[str, str]] = set()
     plain = Table.__getattribute__

@@ -193,7 +193,7 @@ GROUPS: Final = tuple(dict.fromkeys(row.group for row in PRODUCTS))
 
 
 def read_groups(text: str) -> frozenset[str] | None:
-    """Groups as typed, by commas; None, which is all that this version writes, where nothing is typed.
+    """Groups as typed, by commas; None, which is all, where nothing is typed.
 
     Raises:
         ConfigError: one of them is no group.

@@ -41,7 +41,7 @@ def write_job(
     Args:
         job: of `run_job`.
         folder: absent, empty, or written by an earlier build, whose other products are kept.
-        only: groups of `rows`; all that this version writes where None. The report is always written.
+        only: groups of `rows`; all of them where None. The report is always written.
         quality: of pictures.
         on_step: told before each step.
         rows: what there is to write, the report first.
@@ -50,9 +50,8 @@ def write_job(
         ExportError: the folder is not ours to replace, or cannot be written.
     """
     step = on_step or silent
-    asked = [row for row in rows if row.write and (only is None or row.group in ("report", *only))]
-    lacking = dict.fromkeys(row.group for row in rows if not row.write and row.group in (only or ()))
-    notes = [f"{', '.join(lacking)}: this version does not write them"] if lacking else []
+    asked = [row for row in rows if only is None or row.group in ("report", *only)]
+    notes: list[str] = []
     ours = products(folder)
     with replaced(folder) as stage:
         notes += _write_here(job, stage, [row for row in asked if row.needs == "plan"], quality, step)
@@ -87,7 +86,7 @@ def _write_here(job: Job, stage: Path, rows: Sequence[Product], quality: Quality
     notes: list[str] = []
     for row in rows:
         step(row.step, 0.95 if row.needs == "files" else 0.0)
-        notes += (row.write and row.write(job, stage / row.path, quality, silent)) or ()
+        notes += row.write(job, stage / row.path, quality, silent) or ()
     return notes
 
 
@@ -97,7 +96,7 @@ def _write_apart(
     """What is slow, side by side in processes of their own; `shares` of the whole build before it and after it."""
     first, last = shares
     errands: dict[str, tuple[str, Errand]] = {
-        row.path: (row.needs, partial(row.write, job, stage / row.path, quality)) for row in rows if row.write
+        row.path: (row.needs, partial(row.write, job, stage / row.path, quality)) for row in rows
     }
     said = run_apart(errands, lambda text, share: step(text, first + (last - first) * share))
     outcomes = ((row, said[row.path]) for row in rows)
