@@ -1,15 +1,25 @@
-"""Model files for CAD, printers and viewers: STEP, STL, GLB."""
+"""Model files for CAD, printers and viewers: STEP, STL, GLB, USDZ."""
 
 from collections.abc import Sequence
 from pathlib import Path
 
-from lacunar.exports.colours import Colour, colour_of, linear
+from lacunar.exports.colours import Colour, colour_of
 from lacunar.exports.glb import write_glb
+from lacunar.exports.model import Model, model_of
 from lacunar.exports.stl import write_stl_parts, write_stl_whole
 from lacunar.parts import Part
 from lacunar.solids import Solids
 
-__all__ = ["Colour", "colour_of", "linear", "write_glb", "write_step", "write_stl_parts", "write_stl_whole"]
+__all__ = [
+    "Colour",
+    "Model",
+    "colour_of",
+    "model_of",
+    "write_glb",
+    "write_step",
+    "write_stl_parts",
+    "write_stl_whole",
+]
 
 
 def write_step(solids: Solids, parts: Sequence[Part], path: Path, title: str = "") -> None:
