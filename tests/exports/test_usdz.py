@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from exports.sample_model import box_model, shaded
+from lacunar.exports import write_usdz
 from scene.sample_room import box_room
 
 pytest.importorskip("pxr", reason="the extra usdz is not installed")
@@ -17,8 +18,6 @@ pytest.importorskip("pxr", reason="the extra usdz is not installed")
 
 @pytest.fixture(scope="module")
 def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    from lacunar.exports.usdz import write_usdz
-
     path = tmp_path_factory.mktemp("usdz") / "ceiling.usdz"
     write_usdz(box_model(), path)
     return path

@@ -19,6 +19,7 @@ __all__ = [
     "write_step",
     "write_stl_parts",
     "write_stl_whole",
+    "write_usdz",
 ]
 
 
@@ -27,3 +28,10 @@ def write_step(solids: Solids, parts: Sequence[Part], path: Path, title: str = "
     from lacunar.exports.xcaf import write_document
 
     write_document(solids, parts, path, title)
+
+
+def write_usdz(model: Model, path: Path) -> None:
+    """Write a model as USDZ; see `lacunar.exports.usdz`, which is loaded only now: its library is an extra."""
+    from lacunar.exports.usdz import write_package
+
+    write_package(model, path)

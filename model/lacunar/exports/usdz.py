@@ -20,7 +20,7 @@ from lacunar.exports.model import Mesh, Model, Surface, Thing
 from lacunar.exports.tree import ROOT
 
 
-def write_usdz(model: Model, path: Path) -> None:
+def write_package(model: Model, path: Path) -> None:
     """Write a model as a package: ceiling > coffer > thing.
 
     Raises:

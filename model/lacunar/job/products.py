@@ -98,10 +98,12 @@ def _usdz(job: "Job", path: Path, *_: object) -> list[str]:
         ExportError: the library does not write it.
     """
     try:
-        from lacunar.exports.usdz import write_usdz
+        import pxr as _library  # noqa: F401  # pyright: ignore[reportUnusedImport, reportMissingImports]
     except ImportError as error:
         why = "" if isinstance(error, ModuleNotFoundError) else f" ({error})"
         return [f"{path.name}: not written, that needs the extra, 209 MB: pip install 'lacunar[usdz]'{why}"]
+    from lacunar.exports import write_usdz
+
     write_usdz(_shown(job), path)
     return []
 
