@@ -94,6 +94,9 @@ def test_where_the_extra_is_missing_one_sentence_says_so(tmp_path: Path, monkeyp
     monkeypatch.setitem(sys.modules, "pxr", None)
     row = next(row for row in PRODUCTS if row.path == "ceiling.usdz")
     assert row.write is not None
-    said = row.write(job(), tmp_path / "ceiling.usdz", "draft", lambda *_: None)
+
+    def tell(_text: str, _share: float) -> None: ...
+
+    said = row.write(job(), tmp_path / "ceiling.usdz", "draft", tell)
     assert said == ["ceiling.usdz: not written, that needs the extra, 209 MB: pip install 'lacunar[usdz]'"]
     assert not (tmp_path / "ceiling.usdz").exists()
