@@ -141,7 +141,7 @@ def test_a_fault_on_the_way_changes_nothing(
     def broken(*_: object) -> None:
         raise RuntimeError("planted")
 
-    monkeypatch.setattr("lacunar.exports.write_glb", broken)
+    monkeypatch.setattr("lacunar.exports.write_stl_whole", broken)
     assert lacunar("build", room, "-o", built, "--only", "model").status == 3
     assert tree(built) == before
     assert sorted(path.name for path in tmp_path.iterdir()) == around

@@ -49,7 +49,15 @@ def test_without_opengl_one_picture_is_two(lacunar: Lacunar, room: Path) -> None
     assert list(room.parent.iterdir()) == [room]
 
 
-FALLEN = "os.abort()"
+FALLEN = """
+class Falling:
+    @staticmethod
+    def find_spec(name, *_):
+        if name == "cadquery":
+            os.abort()
+
+sys.meta_path.insert(0, Falling)
+"""
 ABSENT = "sys.modules['cadquery'] = None"
 
 

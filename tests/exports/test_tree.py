@@ -7,10 +7,11 @@ from typing import get_args
 
 import pytest
 
-from lacunar.exports import colour_of, linear
+from lacunar.exports import colour_of
 from lacunar.exports.tree import groups, pattern_names, plain
 from lacunar.materials import SPECIES
 from lacunar.parts import PartKind
+from lacunar.scene import decode
 from lacunar.scene.grain import SLATS
 from lacunar.scene.materials import wood
 from solids.sample_parts import slat, timber, trim
@@ -62,9 +63,8 @@ def test_an_unknown_species_is_still_wood() -> None:
 def test_a_wood_has_one_colour_in_model_files_and_in_pictures(species: str) -> None:
     """A slat's, and what its boards in pictures have on an average before any finish."""
     shown = wood(species, species, SLATS, (), None).mean
-    assert linear(colour_of(replace(slat("C1-S01"), species=species))) == pytest.approx(
-        shown, abs=0.08
-    )  # knots, clouds
+    coded = colour_of(replace(slat("C1-S01"), species=species))
+    assert decode([255.0 * channel for channel in coded]) == pytest.approx(shown, abs=0.08)  # knots, clouds
 
 
 def test_importing_the_stage_loads_no_kernel() -> None:

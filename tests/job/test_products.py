@@ -1,10 +1,13 @@
 """What a build writes follows from one table."""
 
+import os
 import re
+import sys
 from pathlib import Path
 
 import pytest
 
+from job.errands import fall, sign
 from lacunar.errors import ConfigError
 from lacunar.folder import products
 from lacunar.job import GROUPS, PRODUCTS, Job, OnStep, Product, Quality, read_groups, write_job
@@ -66,3 +69,33 @@ def test_the_readme_shows_every_product() -> None:
     shown = (ROOT / "README.md").read_text(encoding="utf-8").partition("## What comes out")[2].partition("\n## ")[0]
     named = set(re.findall(r"^out/([a-z.-]+)", shown, re.MULTILINE))
     assert {row.path for row in PRODUCTS} == named
+
+
+def test_models_for_viewers_are_written_in_one_process_and_what_it_wrote_before_it_ended_stays(tmp_path: Path) -> None:
+    rows = (
+        PRODUCTS[0],
+        Product(path="a.glb", group="model", step="a", needs="model", write=sign),
+        Product(path="b.glb", group="model", step="b", needs="model", write=sign),
+    )
+    written = write_job(job(), tmp_path / "out", ("model",), rows=rows)
+    assert written.notes == ("a.glb is there", "b.glb is there")
+    one, other = (int((tmp_path / "out" / name).read_text(encoding="utf-8")) for name in ("a.glb", "b.glb"))
+    assert one == other != os.getpid()
+    falls = (*rows[:2], Product(path="c.glb", group="model", step="c", needs="model", write=fall))
+    written = write_job(job(), tmp_path / "again", ("model",), rows=falls)
+    assert written.files == ("a.glb", "report.json")
+    assert written.notes == (
+        "c.glb: its process ended before the file was there; build again, --only adds what is missing",
+    )
+
+
+def test_where_the_extra_is_missing_one_sentence_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "pxr", None)
+    row = next(row for row in PRODUCTS if row.path == "ceiling.usdz")
+    assert row.write is not None
+
+    def tell(_text: str, _share: float) -> None: ...
+
+    said = row.write(job(), tmp_path / "ceiling.usdz", "draft", tell)
+    assert said == ["ceiling.usdz: not written, that needs the extra, 209 MB: pip install 'lacunar[usdz]'"]
+    assert not (tmp_path / "ceiling.usdz").exists()

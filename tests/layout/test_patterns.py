@@ -9,7 +9,7 @@ from shapely import Polygon
 from field.by_hand import rows_of, sheet
 from lacunar.checks import CHECKS
 from lacunar.config import ceiling_tables, read_config
-from lacunar.exports import write_glb
+from lacunar.exports import model_of, write_glb
 from lacunar.field import apply_measures, write_sheets
 from lacunar.geometry import Line, Ring, extent
 from lacunar.job import Job, run_job, write_job
@@ -20,6 +20,7 @@ from lacunar.layout.patterns import PATTERNS
 from lacunar.layout.polygons import inset
 from lacunar.layout.slats import hang_band
 from lacunar.parts import Part
+from lacunar.scene import make_scene
 from lacunar.units import INCH
 
 FRAMES = "frames"
@@ -86,7 +87,8 @@ def test_a_new_pattern_is_cut_checked_and_drawn(framed: Path, tmp_path: Path) ->
     write_job(job, tmp_path / "out", only=("plan", "drawings"))
     report = json.loads((tmp_path / "out" / "report.json").read_text(encoding="utf-8"))
     assert {coffer["run"] for coffer in report["coffers"]} == {FRAMES}
-    write_glb(job.parts, tmp_path / "ceiling.glb", job.config.title)
+    scene = make_scene(job.parts, job.room, job.config, job.layout, quality="draft", light=False, evening=False)
+    write_glb(model_of(scene, job.parts), tmp_path / "ceiling.glb")
     assert (tmp_path / "ceiling.glb").stat().st_size > 0
 
 

@@ -1,7 +1,7 @@
 """Colours of parts in model files: the wood of their species, lighter or darker by kind. sRGB, 0 to 1."""
 
 from lacunar.parts import Part, PartKind
-from lacunar.scene import decode, encode, vector, wood_colour
+from lacunar.scene import encode, vector, wood_colour
 
 Colour = tuple[float, float, float]
 
@@ -23,8 +23,3 @@ _SHADES: dict[PartKind, float] = {
 def colour_of(part: Part) -> Colour:
     """The colour of a part's species, as in pictures, in the shade of its kind."""
     return vector(encode(wood_colour(part.species)) / 255.0 * _SHADES[part.kind])
-
-
-def linear(colour: Colour) -> Colour:
-    """The same colour as shares of light."""
-    return vector(decode([255.0 * channel for channel in colour]))

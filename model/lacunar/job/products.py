@@ -11,6 +11,7 @@ from lacunar.files import REPORT
 
 if TYPE_CHECKING:
     from lacunar.drawings import Page
+    from lacunar.exports import Model
     from lacunar.job.run import Job, OnStep, Quality
 
 Writer = Callable[["Job", Path, "Quality", "OnStep"], list[str] | None]
@@ -27,15 +28,16 @@ class Product:
         path: in the folder of the build.
         group: word of `--only`; what is in "report" is always written.
         step: what is told while it is written.
-        needs: the plan alone; solids, a scene or many sheets, so that it is made in a process apart, beside each other;
-            the pictures beside it, where they are made, in a process apart too; or the other files.
+        needs: the plan alone; solids, a scene or many sheets, so that it is made in a process apart, beside each other; a
+            model for viewers, which are made in one process; the pictures beside it, where they are made, in a process
+            apart too; or the other files.
         write: must go through `pickle` where another process writes.
     """
 
     path: str
     group: str
     step: str
-    needs: Literal["plan", "solids", "scene", "sheets", "pictures", "files"] = "plan"
+    needs: Literal["plan", "solids", "scene", "sheets", "model", "pictures", "files"] = "plan"
     write: Writer
 
     def holds(self, path: str) -> bool:
@@ -82,7 +84,39 @@ def _stl(job: "Job", path: Path, *_: object) -> None:
 def _glb(job: "Job", path: Path, *_: object) -> None:
     from lacunar.exports import write_glb
 
-    write_glb(job.parts, path, job.config.title)
+    write_glb(_shown(job), path)
+
+
+def _usdz(job: "Job", path: Path, *_: object) -> list[str]:
+    """The same for the other kind of phone; a sentence where the library for it does not load.
+
+    Raises:
+        ExportError: the library does not write it.
+    """
+    try:
+        import pxr as _library  # noqa: F401  # pyright: ignore[reportUnusedImport, reportMissingImports]
+    except ImportError as error:
+        why = "" if isinstance(error, ModuleNotFoundError) else f" ({error})"
+        return [f"{path.name}: not written, that needs the extra, 209 MB: pip install 'lacunar[usdz]'{why}"]
+    from lacunar.exports import write_usdz
+
+    write_usdz(_shown(job), path)
+    return []
+
+
+_kept: "list[tuple[Job, Model]]" = []
+
+
+def _shown(job: "Job") -> "Model":
+    """What viewers are shown of a job, made once for both of their files."""
+    from lacunar.exports import model_of
+    from lacunar.scene import make_scene
+
+    if not any(job is other for other, _ in _kept):
+        made = (job.parts, job.room, job.config, job.layout)
+        scene = make_scene(*made, quality="draft", light=False, evening=False, shade=True)
+        _kept[:] = [(job, model_of(scene, job.parts))]
+    return _kept[0][1]
 
 
 def _step_file(job: "Job", path: Path, _quality: object, step: "OnStep") -> list[str]:
@@ -172,7 +206,8 @@ PRODUCTS: Final = (
     Product(path="settings.csv", group="plan", step="settings", write=_settings),
     Product(path="buy-list.csv", group="plan", step="buy list", write=_buy_list),
     Product(path="stl", group="model", step="STL", write=_stl),
-    Product(path="ceiling.glb", group="model", step="GLB", write=_glb),
+    Product(path="ceiling.glb", group="model", step="GLB", needs="model", write=_glb),
+    Product(path="ceiling.usdz", group="model", step="USDZ", needs="model", write=_usdz),
     Product(path="ceiling.step", group="model", step="STEP", needs="solids", write=_step_file),
     Product(path="pictures", group="pictures", step="pictures", needs="scene", write=_views),
     Product(path="drawings", group="drawings", step="drawings", needs="sheets", write=_drawings),

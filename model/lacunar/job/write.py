@@ -1,13 +1,13 @@
 """A job becomes a folder of files."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
 from lacunar.folder import carry_over, edited, products, refuse_taken, replaced
 from lacunar.job.apart import Errand, run_apart
-from lacunar.job.products import GL_ADVICE, PRODUCTS, Product
+from lacunar.job.products import GL_ADVICE, PRODUCTS, Product, Writer
 from lacunar.job.run import Job, OnStep, Quality, silent
 
 
@@ -56,7 +56,7 @@ def write_job(
     with replaced(folder) as stage:
         notes += _write_here(job, stage, [row for row in asked if row.needs == "plan"], quality, step)
         refuse_taken(folder, stage, ours)  # before the slow ones
-        slow = [row for row in asked if row.needs in ("solids", "scene", "sheets")]
+        slow = [row for row in asked if row.needs in ("solids", "scene", "sheets", "model")]
         notes += _write_apart(job, stage, slow, quality, step, (0.1, 0.85))
         pages = [row for row in asked if row.needs == "pictures"]
         notes += _write_apart(job, stage, pages, quality, step, (0.85, 0.95))
@@ -95,20 +95,29 @@ def _write_apart(
 ) -> list[str]:
     """What is slow, side by side in processes of their own; `shares` of the whole build before it and after it."""
     first, last = shares
+    together: dict[str, list[Product]] = {}
+    for row in rows:
+        together.setdefault("model" if row.needs == "model" else row.path, []).append(row)
     errands: dict[str, tuple[str, Errand]] = {
-        row.path: (row.needs, partial(row.write, job, stage / row.path, quality)) for row in rows
+        name: (some[0].needs, partial(_write_each, job, {stage / row.path: row.write for row in some}, quality))
+        for name, some in together.items()
     }
     said = run_apart(errands, lambda text, share: step(text, first + (last - first) * share))
-    outcomes = ((row, said[row.path]) for row in rows)
-    return [note for row, told in outcomes for note in ((_died(row),) if told is None else told)]
+    outcomes = ((some, said[name]) for name, some in together.items())
+    return [note for some, told in outcomes for note in (_died(some, stage) if told is None else told)]
 
 
-def _died(product: Product) -> str:
+def _write_each(job: Job, writers: Mapping[Path, Writer], quality: Quality, step: OnStep) -> list[str]:
+    return [note for path, write in writers.items() for note in write(job, path, quality, step) or ()]
+
+
+def _died(products: Sequence[Product], stage: Path) -> list[str]:
     """What is said where a process was ended by its library."""
-    if product.needs == "solids":
-        return f"{product.path}: the CAD kernel ended its process before the file was there; {GL_ADVICE}"
-    if product.needs in ("pictures", "sheets"):
-        return f"{product.path}: its process ended before the file was there; build again, --only adds what is missing"
+    paths = ", ".join(row.path for row in products if row.needs != "model" or not (stage / row.path).exists())
+    if products[0].needs == "solids":
+        return [f"{paths}: the CAD kernel ended its process before the file was there; {GL_ADVICE}"]
+    if products[0].needs in ("pictures", "sheets", "model"):
+        return [f"{paths}: its process ended before the file was there; build again, --only adds what is missing"]
     from lacunar.pictures import NO_OPENGL
 
-    return f"{product.path}: {NO_OPENGL}"
+    return [f"{paths}: {NO_OPENGL}"]

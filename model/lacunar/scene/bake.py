@@ -274,7 +274,7 @@ def bake(rays: Rays, surfaces: Surfaces, lights: Lights, n_rays: int, bounces: i
     sun[buried] = 0
     day = _bounced(surfaces, seen, buried, direct, sun, bounces)
     evening = _bounced(surfaces, seen, buried, lamps, np.zeros_like(sun), bounces, 2) if lights.lamps else lamps
-    sees = _filled(surfaces, sees, buried)
+    sees = filled(surfaces, sees, buried)
     sees[:, 4] = clear
     return Lit(day, sees, evening)
 
@@ -295,9 +295,9 @@ def _bounced(
     light = direct + patch
     # A quarter of the rays will do for all bounces but the one that is looked at.
     for _ in range(bounces - 1):
-        light = _filled(surfaces, direct + patch + _gathered(seen, _sent(surfaces, light), 4 * every), buried)
-    bounced = _smoothed(surfaces, _filled(surfaces, _gathered(seen, _sent(surfaces, light), every), buried))
-    return _filled(surfaces, direct, buried) + bounced
+        light = filled(surfaces, direct + patch + _gathered(seen, _sent(surfaces, light), 4 * every), buried)
+    bounced = smoothed(surfaces, filled(surfaces, _gathered(seen, _sent(surfaces, light), every), buried))
+    return filled(surfaces, direct, buried) + bounced
 
 
 def _neighbours(surfaces: Surfaces) -> tuple[Indices, Indices]:
@@ -315,7 +315,7 @@ def _mean_of(pairs: tuple[Indices, Indices], light: Floats, use: Floats) -> tupl
     return (total / np.maximum(count, 1e-9)[:, None]).astype(np.float32), count.astype(np.float32)
 
 
-def _filled(surfaces: Surfaces, light: Floats, buried: npt.NDArray[np.bool_]) -> Floats:
+def filled(surfaces: Surfaces, light: Floats, buried: npt.NDArray[np.bool_]) -> Floats:
     """Probes inside something solid take the light of those near them: the surface goes on in its own light."""
     to, of = _neighbours(surfaces)
     pairs = to[buried[to]], of[buried[to]]
@@ -331,7 +331,7 @@ def _filled(surfaces: Surfaces, light: Floats, buried: npt.NDArray[np.bool_]) ->
     return out
 
 
-def _smoothed(surfaces: Surfaces, light: Floats, times: int = 3) -> Floats:
+def smoothed(surfaces: Surfaces, light: Floats, times: int = 3) -> Floats:
     """Each probe takes half of its neighbours' mean: what is left of the rays' grain goes."""
     pairs = _neighbours(surfaces)
     everyone = np.ones(len(light), dtype=np.float32)

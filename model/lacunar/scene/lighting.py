@@ -53,7 +53,7 @@ def with_light(
     rest = [r for r in raws if r.body.layer in unlit or materials[r.body.material].pane]
     # A lamp's own metal would throw a star round the cut-out, whose rim lies in its shadow: it is not hit.
     solid.sort(key=lambda r: r.body.layer == "fixture")
-    surfaces, points, faces, lit_by = _surfaces(solid, materials)
+    surfaces, points, faces, lit_by = surfaces_of(solid, materials)
     n_hit = sum(len(r.body.faces) for r in solid if r.body.layer != "fixture")
     rays = rays_for(points, faces[:n_hit])
     notes = () if rays else ("Light is even: embree is not installed here, so pictures have no shadows.",)
@@ -62,7 +62,7 @@ def with_light(
     return tuple(_behind(bodies)), notes
 
 
-def _surfaces(raws: list[Raw], materials: Mapping[str, Appearance]) -> tuple[Surfaces, Floats, Indices, Indices]:
+def surfaces_of(raws: list[Raw], materials: Mapping[str, Appearance]) -> tuple[Surfaces, Floats, Indices, Indices]:
     """Probes of everything as one set, and the triangles that stand in the light's way."""
     shape = joined([raw.shape for raw in raws])
     albedo = [np.broadcast_to(f32(materials[raw.body.material].mean), (len(raw.shape.faces), 3)) for raw in raws]

@@ -16,6 +16,7 @@ from lacunar.scene.look import Look, look_of
 from lacunar.scene.materials import room_materials, wood_materials
 from lacunar.scene.openings import window_light
 from lacunar.scene.section import sections_of
+from lacunar.scene.shade import with_shade
 from lacunar.scene.today import as_it_is
 from lacunar.scene.types import Body, Letter, Lights, Quality, Scene, vector
 from lacunar.survey import Room, ceiling_height
@@ -31,6 +32,7 @@ def make_scene(
     light: bool = True,
     today: bool = False,
     evening: bool = True,
+    shade: bool = False,
 ) -> Scene:
     """The ceiling in its room, with light on every surface.
 
@@ -43,6 +45,7 @@ def make_scene(
         light: False leaves it out: exploded, section and hidden views need none.
         today: the room as it is is made too.
         evening: what lamps light is worked out too.
+        shade: how much of the open each surface of the ceiling sees is worked out too.
     """
     refinished = frozenset(beam.id for beam in layout.beams if not beam.keep)
     look = replace(look_of(config, room), refinished=refinished)
@@ -57,6 +60,7 @@ def make_scene(
     sun = sun_of(windows, (room.centre[0] / 1000.0, room.centre[1] / 1000.0))
     materials = {**room_materials(look), **wood_materials(parts, look, quality)}
     every = Lights(windows=windows, lamps=lamps if evening else (), sun=sun)
+    raws = with_shade(raws, materials) if shade else raws
     lit, notes = with_light(raws, materials, every, quality) if light else (tuple(r.body for r in raws), ())
     bodies, standing = _sorted(lit)
     lights, exposure = day_of(bodies, materials, windows, sun)

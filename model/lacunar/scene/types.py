@@ -74,6 +74,8 @@ class Body:
         light: shape (n, 3), irradiance over pi, linear; None before the light is worked out.
         lamplight: shape (n, 3), the lamps' alone, which are off by day; None like `light`.
         sees: shape (n, 5): share of the windows of each group that a vertex sees, and of the sun where it comes in.
+        shade: shape (n,): how much of the open a vertex sees, 0 to 1, with nothing but what hangs in its way; None like
+            `light`.
         explode: where it goes in the exploded view, metres.
         edges: shape (k, 2, 3): its edges as lines, metres; empty for what is not a part.
     """
@@ -90,6 +92,7 @@ class Body:
     light: Floats | None = None
     lamplight: Floats | None = None
     sees: Floats | None = None
+    shade: Floats | None = None
     explode: Vector = (0.0, 0.0, 0.0)
     edges: Floats | None = None
 
