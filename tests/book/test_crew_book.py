@@ -194,9 +194,10 @@ def test_no_page_with_a_piece_that_waits_lacks_the_words(made: Made) -> None:
 
 def test_pieces_stand_beside_the_board_that_they_are_cut_from(made: Made) -> None:
     heads = "|".join(re.escape(head.text) for head in made.heads() if head.text.startswith("stop-"))
-    saw = " ".join(" ".join(made.pages).split())
+    first, last = (next(i for i, page in enumerate(made.bold) if page[0] == name) for name in ("Saw sheets", "Trim"))
+    saw = " ".join(" ".join(made.pages[first:last]).split())
     told = re.findall(
-        r"(B\d+), [^☐☒]{1,25}? ((?:[A-Z]\d+-[A-Z]?\d+[a-z]?(?:, )?)+)", saw[re.search(heads, saw).start() :]
+        r"(B\d+), [^:]{1,25}? ((?:[A-Z]\d+-[A-Z]?\d+[a-z]?(?:, )?)+)", saw[re.search(heads, saw).start() :]
     )
     found = Counter((board, part) for board, parts in told for part in ID.findall(parts))
     wanted = {(board.id, cut.part) for board in made.job.plan.boards for cut in board.cuts}
