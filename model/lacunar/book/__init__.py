@@ -3,5 +3,6 @@
 from lacunar.book.label_pages import label_pages
 from lacunar.book.make import crew_book, foot
 from lacunar.book.subject import Book
+from lacunar.book.template_pages import template_pages
 
-__all__ = ["Book", "crew_book", "foot", "label_pages"]
+__all__ = ["Book", "crew_book", "foot", "label_pages", "template_pages"]
