@@ -7,6 +7,7 @@ from lacunar.book.framing_words import AT_ONCE, PROPS, ROWS, card_lines, card_ti
 from lacunar.book.subject import Book
 from lacunar.book.waiting import banners, shared
 from lacunar.drawings import (
+    AROUND,
     LADDER,
     Block,
     Document,
@@ -34,7 +35,8 @@ def framing_chapter(book: Book) -> Iterator[Block]:
     yield from shared(over, [part.id for part in pieces])
     yield Words(texts=steps(book), size=LADDER)
     yield Heading(text="Beams and pieces", level=2)
-    things, tall, number = framing_plan(book.room, book.layout, (width, height - 40.0), LADDER)
+    things, view, number = framing_plan(book.room, book.layout, (width, height - 40.0), LADDER)
+    tall = max(y for _, y in view.spots(book.room.points)) + AROUND
     yield Figure(size=(width, tall), things=tuple(things))
     yield Words(texts=(f"{PROPS} Drawn 1 : {number}.",), size=LADDER)
     yield from _rows(book, width)

@@ -14,7 +14,7 @@ from lacunar.drawings.coffer_wood import Wood, draw_wood
 from lacunar.drawings.drawing import Spot, Stroke, Thing
 from lacunar.drawings.lettering import text_width
 from lacunar.drawings.plan_view import PlanView
-from lacunar.drawings.running import OFF, Ladder, Reading, draw_ladder, fits, height_of, thinned, unit
+from lacunar.drawings.running import OFF, Ladder, Reading, bare, draw_ladder, fits, height_of, thinned, unit
 from lacunar.drawings.scales import WHOLE, to_scale
 from lacunar.layout import Coffer, Layout, NoNailZone, OverheadLines, Running, Side
 from lacunar.parts import Part
@@ -73,16 +73,16 @@ class CofferDrawing:
 
     def plain(self, mm: float) -> str:
         """A number on the drawing, as the rule reads it, without its unit."""
-        return self.tape.text(max(mm, 0.0), "inches").removesuffix(" in").removesuffix(" mm")
+        return bare(mm, self.tape)
 
 
 def coffer_plan(one: CofferDrawing, size: Spot, steps: Sequence[int] = WHOLE) -> tuple[list[Thing], float, int]:
     """The drawing in a rectangle from (0, 0), how far down it reaches, and the number n of its scale 1 : n."""
-    for rows in range(1, ROWS + 1):
-        margin = _margin(one, rows)
+    rows, margin = 1, _margin(one, 1)
+    view, number = _view(one, size, margin, steps)
+    if any(_crowded(one, view, way) for way in WAYS):
+        rows, margin = ROWS, _margin(one, ROWS)
         view, number = _view(one, size, margin, steps)
-        if rows == ROWS or all(_crowded(one, view, way) is False for way in WAYS):
-            break
     things: list[Thing] = []
     shown: set[str] = set()
     for way in WAYS:

@@ -8,9 +8,10 @@ from typing import Final
 import shapely
 from shapely import LineString, Polygon
 
-from lacunar.drawings.drawing import GREY, PALE, WHITE, Disc, Outline, Spot, Stroke, Text, Thing
+from lacunar.drawings.drawing import GREY, PALE, WHITE, Disc, Outline, Stroke, Text, Thing
 from lacunar.drawings.lettering import cut_short, text_width
 from lacunar.drawings.plan_view import PlanView, hole_outline
+from lacunar.drawings.plates import plate, plated, turn_along
 from lacunar.drawings.running import height_of
 from lacunar.drawings.spots import between
 from lacunar.geometry import Line, Ring
@@ -22,8 +23,6 @@ LONGEST: Final = 40.0
 """mm. Of a fixture's name on its hole."""
 SHARES: Final = (0.5, 0.38, 0.62, 0.27, 0.73, 0.18, 0.82)
 """Where along a slat its id may stand, the likeliest first."""
-MOST_DOWN: Final = math.radians(80.0)
-"""Letters run down the page no more steeply than this, so those of upright slats run up."""
 PITCH: Final = 3.0
 """mm. Between the strokes over a zone where no nail may go."""
 
@@ -115,8 +114,7 @@ def _id(wood: Wood, part: Part, hard: Sequence[Polygon], soft: Sequence[LineStri
     narrow = height_of(size) * 0.75 > wood.view.scale * min(part.widths)
     if wide > math.dist(a, b) or (narrow and part.id not in wood.numbered):
         return
-    turn = math.atan2(a[1] - b[1], b[0] - a[0])
-    turn = (turn + MOST_DOWN) % math.pi - MOST_DOWN
+    turn = turn_along(a, b)
     spare = 0.5 - wide / 2.0 / math.dist(a, b)
     best: tuple[float, Text] | None = None
     for share in (share for share in SHARES if abs(share - 0.5) <= spare):
@@ -128,20 +126,6 @@ def _id(wood: Wood, part: Part, hard: Sequence[Polygon], soft: Sequence[LineStri
         if best is None or badness < best[0]:
             best = (badness, text)
     yield from () if best is None else plated(best[1])
-
-
-def plated(text: Text) -> Iterator[Thing]:
-    """A text in the middle of a bare patch, so that lines under it do not run through its letters."""
-    yield Outline(points=plate(text), width=0.0, fill=WHITE, layer=text.layer)
-    yield text
-
-
-def plate(text: Text) -> tuple[Spot, ...]:
-    """The patch under a text that is centred on its place."""
-    half, tall = text_width(text.text, text.size, bold=text.bold) / 2.0, height_of(text.size) * 0.4
-    c, s = math.cos(text.turn), math.sin(text.turn)
-    (x, y), corners = text.at, ((-half, -tall), (half, -tall), (half, tall), (-half, tall))
-    return tuple((x + c * u + s * v, y - s * u + c * v) for u, v in corners)
 
 
 def _zone(wood: Wood, zone: NoNailZone) -> Iterator[Thing]:

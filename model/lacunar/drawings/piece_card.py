@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from lacunar.drawings.drawing import BLACK, PALE, WHITE, Outline, Spot, Text, Thing
+from lacunar.drawings.drawing import BLACK, PALE, WHITE, Anchor, Outline, Spot, Text, Thing
 from lacunar.drawings.lettering import cut_short, folded, text_width, unbroken
 from lacunar.drawings.running import height_of
-from lacunar.parts import Part, face_name, longer_face
+from lacunar.parts import HANDS, Part, face_name, longer_face
 
 SIDE: Final = 24.0
 """mm. Beside the piece, for what its ends come up to."""
@@ -36,10 +36,12 @@ def piece_card(part: Part, title: str, lines: Sequence[str], width: float, size:
     things.append(
         Text(at=(width / 2.0, top + THICK / 2.0), text=f"{part.id}  TOP", size=size, anchor="centre", bold=True)
     )
-    for hand, y in (("left", top - 0.6 * pitch), ("right", low + 0.6 * pitch)):
+    above, below = top - 0.6 * pitch, low + 0.6 * pitch
+    for hand, y in zip(HANDS, (above, below), strict=True):
         face = cut_short(face_name(part, hand), right - left, lambda text: text_width(text, size))
         things.append(Text(at=(width / 2.0, y), text=face, size=size, anchor="centre", layer="measures"))
-    for end, x, anchor in ((0, left - LEAN - 1.5, "right"), (1, right + LEAN + 1.5, "left")):
+    ends: tuple[tuple[int, float, Anchor], ...] = ((0, left - LEAN - 1.5, "right"), (1, right + LEAN + 1.5, "left"))
+    for end, x, anchor in ends:
         name = cut_short(part.meets[end], SIDE - LEAN - 2.0, lambda text: text_width(text, size, bold=True))
         things.append(Text(at=(x, top + THICK / 2.0), text=name, size=size, anchor=anchor, bold=True, layer="room"))
     things += _pockets(part, (left, right), (top, low))

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import Final
 
-from lacunar.drawings.drawing import PALE, Dimension, Spot, Stroke, Text, Thing, rectangle
+from lacunar.drawings.drawing import PALE, Anchor, Dimension, Spot, Stroke, Text, Thing, rectangle
 from lacunar.drawings.lettering import text_width
-from lacunar.drawings.running import CLEAR, height_of
+from lacunar.drawings.running import CLEAR, bare, height_of
 from lacunar.geometry import Line
 from lacunar.parts import FaceMarks, RowMark
 from lacunar.tape import Tape
@@ -55,14 +55,11 @@ def _row(
     yield Stroke(points=((near, y), (far, half)), width=0.25, layer="measures")
     yield Stroke(points=((near, half), (far, y)), width=0.25, layer="measures")
     yield Text(at=(far + 1.5, y + inward * 4.0), text=row.piece, size=size, bold=True, layer="wood")
-    for mm, x, anchor in ((row.near, near, "right"), (row.far, far, "left")):
+    sides: tuple[tuple[float, float, Anchor], ...] = ((row.near, near, "right"), (row.far, far, "left"))
+    for mm, x, anchor in sides:
         by = -AT if anchor == "right" else AT
-        label = Text(at=(x + by, out), text=_plain(mm, tape), size=size, anchor=anchor, layer="measures")
+        label = Text(at=(x + by, out), text=bare(mm, tape, tape.fine), size=size, anchor=anchor, layer="measures")
         yield Dimension(points=((0.0, y), (x, y)), width=0.2, tick=0.0, label=label, layer="measures")
-
-
-def _plain(mm: float, tape: Tape) -> str:
-    return tape.text(mm, "inches", tape.fine).removesuffix(" in").removesuffix(" mm")
 
 
 def _both_fit(face: FaceMarks, tape: Tape, width: float, size: float) -> bool:
@@ -70,6 +67,6 @@ def _both_fit(face: FaceMarks, tape: Tape, width: float, size: float) -> bool:
     scale = width / Line.through(*face.ends).along(face.ends[1])
     spans: list[Spot] = []
     for row in face.rows:
-        before, after = (text_width(_plain(mm, tape), size) for mm in (row.near, row.far))
+        before, after = (text_width(bare(mm, tape, tape.fine), size) for mm in (row.near, row.far))
         spans.append((row.near * scale - AT - before, row.far * scale + AT + after))
     return all(one[1] + CLEAR <= other[0] for one, other in pairwise(spans))
