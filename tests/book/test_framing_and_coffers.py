@@ -3,6 +3,7 @@
 import math
 import re
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,7 +11,7 @@ import pytest
 from shapely import Polygon, STRtree
 
 from field.pdf_look import page_texts
-from lacunar.book import Book, crew_book
+from lacunar.book import Book, crew_book, drawing_sheets
 from lacunar.book.coffer_facts import coffer_facts
 from lacunar.book.coffers import coffer_chapters
 from lacunar.book.framing import framing_chapter
@@ -25,11 +26,14 @@ from lacunar.drawings import (
     Outline,
     Table,
     Text,
+    Thing,
     Words,
     coffer_plan,
     document_bytes,
     document_texts,
     paper_size,
+    piece_card,
+    settings_by_part,
     simple,
     text_box,
 )
@@ -38,6 +42,7 @@ from lacunar.geometry import Line, dot
 from lacunar.job import Job, book_of, run_job
 from lacunar.layout import running_dimensions
 from lacunar.parts import BEAM_PIECES, pocket_places, row_marks, waits_for
+from lacunar.reports import cut_list_rows
 from lacunar.units import read_length
 
 ID = re.compile(r"\b(?:[CX]\d+|E\d+)-[A-Z]?\d+[a-z]?\b")
@@ -57,6 +62,24 @@ def jobs(configs: Path) -> dict[str, Job]:
     text = (configs / "4-inch.toml").read_text(encoding="utf-8")
     first = quick(configs / "4-inch.toml", f"{text}\n{pipe}")
     return {"4-inch": first} | {name: quick(configs / f"{name}.toml") for name in names[1:]}
+
+
+CROWDED = (
+    ("6-sagging", "cross_beams.rows", "5"),
+    ("5-metric", "cross_beams.walls", "half beam"),
+    ("4-inch", "cross_beams.rows", "0"),
+)
+
+
+@pytest.mark.parametrize(("name", "key", "value"), CROWDED)
+def test_numbers_stand_apart_where_there_are_many(configs: Path, name: str, key: str, value: str) -> None:
+    config = read_config(configs / f"{name}.toml", [(key, value)])
+    book = book_of(run_job(config, weighed=False, advised=False))
+    for block in (*framing_chapter(book), *coffer_chapters(book)):
+        assert not isinstance(block, Figure) or overlaps(block.things) == []
+    for sheet in drawing_sheets(book):
+        if not sheet.name.startswith("boards"):
+            assert overlaps(sheet.page.things) == [], sheet.name
 
 
 @pytest.fixture(scope="module")
@@ -210,8 +233,8 @@ def test_the_sheet_lies_as_the_room_does_for_who_faces_ab(jobs: dict[str, Job]) 
                 assert moved == pytest.approx((dot(by, right) / number, dot(by, ahead) / number), abs=1e-6)
 
 
-def overlaps(figure: Figure) -> list[tuple[str, str]]:
-    texts = [thing for thing in simple(figure.things) if isinstance(thing, Text)]
+def overlaps(things: Iterable[Thing]) -> list[tuple[str, str]]:
+    texts = [thing for thing in simple(things) if isinstance(thing, Text)]
     boxes = [Polygon(text_box(text)) for text in texts]
     pairs: list[tuple[int, int]] = STRtree(boxes).query(boxes, predicate="intersects").T.tolist()
     # Two that touch do not overlap: more than a tenth of a letter.
@@ -225,7 +248,7 @@ def test_texts_are_large_enough_and_stand_apart_on_the_page(books: dict[str, Boo
             if isinstance(block, Words | Banner | Table):
                 assert block.size >= LADDER
             if isinstance(block, Figure):
-                assert overlaps(block) == [], name
+                assert overlaps(block.things) == [], name
                 for thing in simple(block.things):
                     if isinstance(thing, Text):
                         assert thing.size >= LADDER
@@ -262,3 +285,16 @@ def test_a_nail_under_a_pipe_is_named(made: dict[str, Made]) -> None:
 def test_the_book_holds_both_chapters(books: dict[str, Book]) -> None:
     heads = [block.text for block in crew_book(books["8-l-shaped"]).blocks if isinstance(block, Heading)]
     assert heads.index("Framing") < heads.index("Coffers, one by one") < heads.index("Saw sheets")
+
+
+def test_an_end_that_is_cut_square_is_drawn_square(jobs: dict[str, Job]) -> None:
+    """Walls lean a little, and their ends are told as square: the drawing must not say otherwise."""
+    job = jobs["8-l-shaped"]
+    told = {row.id: row.ends for row in cut_list_rows(job.parts, job.plan, job.config) if row.kind == "cross beam"}
+    leaning = [part for part in job.parts if part.id in told and any(abs(end.mitre_deg) > 1e-3 for end in part.ends)]
+    assert leaning
+    for part in leaning:
+        assert re.fullmatch(r"square at \S+ and \S+", told[part.id])
+        things, _ = piece_card(part, settings_by_part(job.plan)[part.id], part.id, (), 180.0, LADDER)
+        ring = next(thing for thing in things if isinstance(thing, Outline)).points
+        assert (ring[0][0], ring[1][0]) == (ring[3][0], ring[2][0])

@@ -42,12 +42,12 @@ def saw_sheets(book: Book) -> Iterator[Block]:
     """Summary, settings, what no board gives, what to do with a ruined piece."""
     saw = at_the_saw(book)
     yield Heading(text="Saw sheets")
-    yield from _unserved(book)
     yield Words(texts=WAYS)
     sections = [(row, setting, _found(saw, row, setting)) for row, setting in saw.rows]
     todo = [section for section in sections if section[2]]
     if not todo:
-        yield Words(texts=("Everything is cut.",))
+        yield Words(texts=("Nothing is left to cut.",))
+        yield from _unserved(book)
         return
     yield Table(
         head=("Set", "Board", "To", "Pieces", "Waits for"),
@@ -59,6 +59,7 @@ def saw_sheets(book: Book) -> Iterator[Block]:
         right=(3,),
         bold=(0, 2),
     )
+    yield from _unserved(book)
     yield from _ruined(book)
     for row, setting, found in todo:
         yield from _section(saw, row, setting, found)
@@ -117,6 +118,8 @@ def _unserved(book: Book) -> Iterator[Block]:
     found: dict[tuple[str, str], list[Unserved]] = {}
     for item in book.plan.unserved:
         found.setdefault((item.stock, item.reason.form), []).append(item)
+    if found:
+        yield Heading(text="What no board gives", level=2)
     for items in found.values():
         worst = max(items, key=lambda item: item.length)
         cure = f" {worst.cure[:1].upper()}{worst.cure[1:]}." if worst.cure else ""

@@ -27,7 +27,7 @@ LETTERS: Final = 8.0
 """Points."""
 STEP: Final = 4.5
 """mm. From one line of distances to the next."""
-MOST_STEPS: Final = 12
+MOST_STEPS: Final = 30
 FILLS: Final = {"beam": PALE, "trim": PALE, "moulding": PALE}
 
 

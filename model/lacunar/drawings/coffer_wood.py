@@ -19,6 +19,8 @@ from lacunar.layout import Coffer, CutOut, Layout, NoNailZone, OverheadLines
 from lacunar.parts import Part
 
 NO_NAIL: Final = "NO NAIL"
+TOUCH: Final = 0.2
+"""mm2. Patches under letters may overlap by as much."""
 LONGEST: Final = 40.0
 """mm. Of a fixture's name on its hole."""
 SHARES: Final = (0.5, 0.38, 0.62, 0.27, 0.73, 0.18, 0.82)
@@ -86,8 +88,11 @@ def _letters(wood: Wood, slats: Sequence[Part]) -> Iterator[Thing]:
     hard = [Polygon(wood.view.spots(hole.outline)) for hole in wood.holes] + [Polygon(plate(name)) for name in names]
     hard += [Polygon(wood.view.spots(zone.outline)) for zone in wood.zones]
     soft = [LineString(wood.view.spots(mark.ends)) for lines in wood.overhead for mark in lines.marks]
-    for part in slats:
-        yield from _id(wood, part, hard, soft)
+    for part in sorted(slats, key=lambda part: part.id not in wood.numbered):
+        label = _id(wood, part, hard, soft)
+        if label is not None:
+            hard.append(Polygon(plate(label)))
+            yield from plated(label)
     for name in names:
         yield from plated(name)
 
@@ -107,25 +112,25 @@ def _lines(lines: OverheadLines, parts: Sequence[Part], view: PlanView) -> Itera
             yield Outline(points=view.spots(part.outline), width=0.25, dashed=True, layer="wood")
 
 
-def _id(wood: Wood, part: Part, hard: Sequence[Polygon], soft: Sequence[LineString]) -> Iterator[Thing]:
-    """Along a slat, where no fixture and no forbidden zone is and, if it can be, no joist."""
+def _id(wood: Wood, part: Part, hard: Sequence[Polygon], soft: Sequence[LineString]) -> Text | None:
+    """Along a slat, where no fixture, forbidden zone and other id is and, if it can be, no joist."""
     a, b = wood.view.spots(part.axis)
     wide, size = text_width(part.id, wood.size) + 1.0, wood.size
     narrow = height_of(size) * 0.75 > wood.view.scale * min(part.widths)
     if wide > math.dist(a, b) or (narrow and part.id not in wood.numbered):
-        return
+        return None
     turn = turn_along(a, b)
     spare = 0.5 - wide / 2.0 / math.dist(a, b)
     best: tuple[float, Text] | None = None
     for share in (share for share in SHARES if abs(share - 0.5) <= spare):
         text = Text(at=between(a, b, share), text=part.id, size=size, anchor="centre", turn=turn, layer="wood")
         box = Polygon(plate(text))
-        if any(box.intersects(other) for other in hard):
+        if any(box.intersection(other).area > TOUCH for other in hard):
             continue
         badness = sum(box.intersects(line) for line in soft) + abs(share - 0.5)
         if best is None or badness < best[0]:
             best = (badness, text)
-    yield from () if best is None else plated(best[1])
+    return None if best is None else best[1]
 
 
 def _zone(wood: Wood, zone: NoNailZone) -> Iterator[Thing]:

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import Final
 
 from lacunar.drawings.drawing import BLACK, WHITE, Dimension, Disc, Outline, Spot, Text, Thing
@@ -55,17 +56,19 @@ def row_lines(view: PlanView, faces: Sequence[FaceMarks], tape: Tape, size: floa
         out = _outward(view, face, (way[1], -way[0]))
         turn = turn_along(a, b)
         ahead = math.cos(turn) * way[0] - math.sin(turn) * way[1] > 0.0
+        crowded = not _far_apart(view, face, tape, size)
         for row in face.rows:
             first, second = (bare(mm, tape, tape.fine) for mm in (row.near, row.far))
             # What has no room before its mark stands behind the other.
             room = row.near * view.scale - 1.0 > text_width(first, size)
             behind = (row.far - row.near) * view.scale + text_width(second, size) + 3.0
             for mm, text, before in ((row.near, first, room), (row.far, second, False)):
-                spot = stepped(a, way, mm * view.scale)
+                spot, is_far = stepped(a, way, mm * view.scale), mm == row.far
                 line = tuple(stepped(point, out, BESIDE) for point in (a, spot))
-                along = -0.8 if before else 0.8 if room or text is second else behind
+                along = -0.8 if before else 0.8 if room or is_far else behind
+                off = BESIDE + (1.75 if crowded and is_far else 0.75) * height_of(size)
                 label = Text(
-                    at=stepped(stepped(spot, way, along), out, BESIDE + 0.75 * height_of(size)),
+                    at=stepped(stepped(spot, way, along), out, off),
                     text=text,
                     size=size,
                     anchor="right" if before is ahead else "left",
@@ -73,6 +76,15 @@ def row_lines(view: PlanView, faces: Sequence[FaceMarks], tape: Tape, size: floa
                     layer="measures",
                 )
                 yield Dimension(points=line, width=0.15, tick=0.8, label=label, layer="measures")
+
+
+def _far_apart(view: PlanView, face: FaceMarks, tape: Tape, size: float) -> bool:
+    """Between two rows there is room for the number behind one and the number before the next."""
+    return all(
+        (after.near - row.far) * view.scale
+        > text_width(bare(row.far, tape, tape.fine), size) + text_width(bare(after.near, tape, tape.fine), size) + 3.0
+        for row, after in pairwise(face.rows)
+    )
 
 
 def _outward(view: PlanView, face: FaceMarks, out: Spot) -> Spot:
