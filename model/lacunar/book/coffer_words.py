@@ -28,15 +28,13 @@ def start_lines(facts: CofferFacts) -> list[str]:
     lines = [FACE.format(wall=facts.book.room.walls[0])]
     if not one.running.marks:
         return [*lines, "No slats go up here."]
-    first = one.running.marks[0]
-    at = _from_to(tape.text(max(first.start, 0.0), "inches"), tape.text(max(first.end, 0.0), "inches"))
     if coffer.cut_to_shape:
         lines.append(
             f"Slats lie at an angle. Slat 1 lies in the corner at {one.start.against}. "
             "Draw both edges of every slat on the old ceiling, a spacer apart."
         )
     else:
-        lines.append(f"Start at {one.start.against}, the heavy side. First slat's line: {at} from it.")
+        lines += _first_line(facts)
     spacer = _from_to(tape.text(coffer.gap, "inches"), tape.text(coffer.gap_end, "inches"))
     fanned = ", wider at the wider end" if coffer.wedge == "fan" else ""
     lines.append(f"Spacer between slats: {spacer}{fanned}.")
@@ -48,6 +46,25 @@ def start_lines(facts: CofferFacts) -> list[str]:
         f"in each slat at each {into}, one in narrow rips; {off} or more from a slat's end."
     )
     return lines
+
+
+def _first_line(facts: CofferFacts) -> Iterator[str]:
+    """Where the first slat to go up begins: a full one, since a rip before it is cut to the hole that is left."""
+    one, tape = facts.drawing, facts.drawing.tape
+    rips = {number for number, part in _numbered(facts) if part.ripped and any(part.sawn_edges)}
+    marks = [mark for mark in one.running.marks if mark.number not in rips] or [*one.running.marks]
+    ids = [part.id for number, part in _numbered(facts) if number == marks[0].number]
+    at = _from_to(*(tape.text(max(mm, 0.0), "inches") for mm in (marks[0].start, marks[0].end)))
+    yield f"Start at {one.start.against}, the heavy side. First up: {' and '.join(ids)}, its line {at} from there."
+    before = [part.id for number, part in _numbered(facts) if number < marks[0].number]
+    if before:
+        yield f"{' and '.join(before)} comes later, ripped to the hole that is left beside {one.start.against}."
+
+
+def _numbered(facts: CofferFacts) -> Iterator[tuple[int, Part]]:
+    """Its slats, each with its number; halves of a severed one have the same."""
+    numbers = {slat.id: slat.number for slat in facts.drawing.layout.slats}
+    return ((numbers[part.id], part) for part in facts.of_kind("slat"))
 
 
 def _from_to(first: str, second: str) -> str:
@@ -95,8 +112,7 @@ def slat_table(facts: CofferFacts) -> Table:
     one = facts.drawing
     sides, at = one.coffer.sides, one.coffer.start_side
     marks = {mark.number: (one.plain(mark.start), one.plain(mark.end)) for mark in one.running.marks}
-    numbers = {slat.id: slat.number for slat in one.layout.slats if slat.coffer == facts.id}
-    known = [(part, marks[numbers[part.id]]) for part in facts.of_kind("slat")]
+    known = [(part, marks[number]) for number, part in _numbered(facts)]
     both = any(first != second for _, (first, second) in known)
     ends = (sides[at - 1].against, sides[(at + 1) % len(sides)].against)
     lines = (f"Line at {ends[0]}", f"at {ends[1]}") if both else ("Line",)
@@ -106,7 +122,7 @@ def slat_table(facts: CofferFacts) -> Table:
             (part.id, *(mark if both else mark[:1]), facts.rows[part.id].length, _held(facts, part), _also(facts, part))
             for part, mark in known
         ),
-        shares=(0, *(0 for _ in lines), 0, 1, 1.6),
+        shares=(0, *(0 for _ in lines), 0, 0, 1),
         right=tuple(range(1, 1 + len(lines))),
         bold=(0,),
         size=LADDER,
