@@ -104,6 +104,9 @@ def test_every_part_has_one_row_to_tick_as_in_the_list(made: Made) -> None:
     assert Counter(ticked) == Counter(cells[0] for cells in tick_rows(made.job.parts, made.job.plan, made.job.config))
     text = " ".join(made.pages)
     assert text.count("☐") == 3 * len(ticked)
+    stops = {part: one.stop for one in made.report.plan.settings if one.stop is not None for part in one.parts}
+    rows = {cells[0]: cells[4] for cells in tick_rows(made.job.parts, made.job.plan, made.job.config)}
+    assert {name: read_length(told, "in") for name, told in rows.items()} == pytest.approx(stops, abs=1e-6)
 
 
 def test_what_the_saw_is_set_to_is_what_the_report_says(made: Made) -> None:
@@ -182,3 +185,20 @@ def test_another_program_finds_the_file_sound(made: Made, tmp_path: Path) -> Non
     (tmp_path / "book.pdf").write_bytes(made.data)
     done = subprocess.run([qpdf, "--check", tmp_path / "book.pdf"], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stdout + done.stderr
+
+
+def test_no_page_with_a_piece_that_waits_lacks_the_words(made: Made) -> None:
+    """Whatever page is torn out of the book."""
+    waits = waits_for(made.job.parts, made.job.config.field)
+    for number, (text, bold) in enumerate(zip(made.pages, made.bold, strict=True), 1):
+        named = {part for run in bold for part in ID.findall(run)}
+        assert "NOT YET" in text or named.isdisjoint(waits), f"page {number}"
+
+
+def test_pieces_stand_beside_the_board_that_they_are_cut_from(made: Made) -> None:
+    first, last = (next(i for i, page in enumerate(made.bold) if page[0] == name) for name in ("Saw sheets", "Trim"))
+    saw = " ".join(" ".join(made.pages[first:last]).split())
+    told = re.findall(r"\b(B\d+), [^:]{1,25}? ((?:[A-Z]\d+-[A-Z]?\d+[a-z]?(?:, )?)+)", saw)
+    found = Counter((board, part) for board, parts in told for part in ID.findall(parts))
+    wanted = {(board.id, cut.part) for board in made.job.plan.boards for cut in board.cuts}
+    assert {*found} == wanted

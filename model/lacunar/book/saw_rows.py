@@ -55,6 +55,8 @@ def at_the_saw(book: Book) -> Saw:
 
 
 STOP_HEAD = ("Board", "Pieces", "Ends", "Before and after", "Bundle")
+ENDS = STOP_HEAD.index("Ends")
+SQUARE = "square"
 
 
 def stop_rows(saw: Saw, setting: Setting) -> Found:
@@ -68,7 +70,7 @@ def stop_rows(saw: Saw, setting: Setting) -> Found:
             alike.setdefault(key, []).append(cut.part)
         for (banner, ends, beside, slot), names in alike.items():
             found.append((banner, (saw.board(board), _named(names), ends, beside, slot)))
-    return under_banners(found)
+    return under_banners(sorted(found, key=lambda row: len(row[0])))  # what waits for least comes first
 
 
 FENCE_HEAD = ("Piece", "Before: crosscut its section", "Rip to", "Sawn edge", "After")
@@ -89,7 +91,7 @@ def fence_rows(saw: Saw, setting: Setting) -> Found:
             stops = [one.id for one in saw.settings[part.id] if one.stop is not None]
             row = (part.id, before, rip_text(part, setting, tape), edges, f"{', '.join(stops)}")
             found.append((saw.banners.get(part.id, ""), row))
-    return under_banners(found)
+    return under_banners(sorted(found, key=lambda row: len(row[0])))  # what waits for least comes first
 
 
 MITRE_HEAD = ("Pieces", "Stop", "Ends")
@@ -123,8 +125,9 @@ def _ends(saw: Saw, name: str) -> str:
     if any(end.bevel_deg for end in part.ends) or first is not second:
         return saw.cuts[name].ends
     if first is None:
-        return "square"
-    return f"{degrees(first.mitre_deg or 0.0)} at both" if part.kind == "trim" else saw.cuts[name].ends
+        return SQUARE
+    usual = part.kind == "trim" and saw.book.config.trim.is_mitred  # then one face is the longer at both
+    return f"{degrees(first.mitre_deg or 0.0)} at both" if usual else saw.cuts[name].ends
 
 
 def _beside(saw: Saw, row: CutRow) -> Iterator[str]:

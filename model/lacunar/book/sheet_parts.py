@@ -32,9 +32,9 @@ def ruler(at: Spot, units: Units) -> list[Thing]:
         tall = 4.0 if whole else 2.8 if 2 * n % parts == 0 else 1.8
         mark = x + n * step / parts
         things.append(Stroke(points=((mark, y), (mark, y + tall)), width=0.25 if whole else 0.15))
-    unit = "in" if units == "in" else "cm"
     for n in range(steps + 1):
-        text = f"{n} {unit}" if n == steps else f"{n}"
+        number = n if units == "in" else n * step
+        text = f"{number:g} {units}" if n == steps else f"{number:g}"
         things.append(Text(at=(x + n * step, y + 6.0), text=text, size=6.5, anchor="centre"))
     return things
 

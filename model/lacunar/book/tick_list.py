@@ -14,15 +14,16 @@ from lacunar.told import counted
 BOX: Final = "☐"
 TICKED: Final = "☒"
 HEAD: Final = ("Piece", "Board", "Length", "cut", "up", "spoilt")
-OTHER: Final = "other pieces"
 
 
 def tick_list(book: Book) -> Iterator[Block]:
     """Two pieces a row, sheet by sheet of field measures."""
-    rows = {cells[0]: _row(cells) for cells in tick_rows(book.parts, book.plan, book.config)}
+    told = [*tick_rows(book.parts, book.plan, book.config)]
+    rows = {cells[0]: _row(cells) for cells in told}
     if not rows:
         return
-    sheets = dict.fromkeys(rows, OTHER)  # a rip is a slat too, and told as a rip
+    sheets = {cells[0]: cells[1] for cells in told}  # its kind, where it waits for nothing
+    # A rip is a slat too, and told as a rip.
     sheets |= {part: sheet for sheet, parts in field_sheets(book.parts).items() for part in parts if part in rows}
     name = book.config.path.name
     yield Heading(text="Tick list")
@@ -37,8 +38,8 @@ def tick_list(book: Book) -> Iterator[Block]:
     for sheet in dict.fromkeys(sheets.values()):
         pieces = counted(sum(one == sheet for one in sheets.values()), "piece")
         yield Heading(text=f"{sheet.capitalize()}, {pieces}", level=2)
-        told = ((waits.get(part, ""), row) for part, row in rows.items() if sheets[part] == sheet)
-        for banner, some in under_banners(told):
+        pairs = ((waits.get(part, ""), row) for part, row in rows.items() if sheets[part] == sheet)
+        for banner, some in under_banners(pairs):
             half = (len(some) + 1) // 2
             blank: Row = ("",) * len(HEAD)
             beside = (*some[half:], *([blank] if len(some) % 2 else []))

@@ -9,6 +9,7 @@ from lacunar.book.waiting import banners, under_banners
 from lacunar.drawings import LADDER, Block, Heading, Table, Words, mitre_settings, settings_by_part, short_point
 from lacunar.plan import MITRE
 from lacunar.reports import cut_list_rows
+from lacunar.units import nearest_mark
 
 HOW: Final = (
     (
@@ -36,14 +37,14 @@ def trim(book: Book) -> Iterator[Block]:
     )
     if not strips:
         return
-    waits, tape = banners(book), book.config.tape
+    waits = banners(book)
 
     def row(name: str, against: str) -> Row:
         part, settings = parts[name], mine.get(name, ())
         angles = [0.0 if one is None else abs(one.mitre_deg or 0.0) for one in mitre_settings(part, settings)]
         stop = next((one for one in settings if one.stop is not None), None)
         length = part.length if stop is None or stop.stop is None else stop.stop
-        short = tape.text(short_point(part, settings, length), "inches", tape.fine) if any(angles) else ""
+        short = _short(book, short_point(part, settings, length)) if any(angles) else ""
         usual = all(angle == MITRE for angle in angles)
         return (
             name,
@@ -59,4 +60,13 @@ def trim(book: Book) -> Iterator[Block]:
     sides = {coffer.id: coffer.sides for coffer in book.layout.coffers}
     rows = ((waits.get(s.id, ""), row(s.id, sides[s.coffer][s.side].against)) for s in strips)
     for banner, some in under_banners(rows):
-        yield Table(head=HEAD, rows=some, shares=(0, 0, 0, 0, 0, 1), bold=(0, 3), banner=banner, size=LADDER)
+        n = len(HEAD) if any(cells[-1] for cells in some) else len(HEAD) - 1
+        shares = (0, 0, 0, 0, 0, 1) if n == len(HEAD) else (0, 1, 1, 0, 1)
+        told = tuple(cells[:n] for cells in some)
+        head = HEAD if book.config.trim.is_mitred else (*HEAD[:-1], "Ends")
+        yield Table(head=head[:n], rows=told, shares=shares, bold=(0, 3), banner=banner, size=LADDER)
+
+
+def _short(book: Book, mm: float) -> str:
+    tape = book.config.tape
+    return tape.cut_text(nearest_mark(mm, tape.fine), "inches")

@@ -57,22 +57,21 @@ def _banner(measures: Sequence[str], wrong: Sequence[str]) -> str:
 
 
 def under_banners(items: Iterable[tuple[str, Item]]) -> Sequence[tuple[str, tuple[Item, ...]]]:
-    """Things by the banner that they stand under, what may be cut first; a thing comes with its banner."""
+    """Things by the banner that they stand under, what may be cut first; each comes with its banner."""
     found: dict[str, list[Item]] = {}
     for banner, item in items:
         found.setdefault(banner, []).append(item)
-    return [(banner, tuple(found[banner])) for banner in sorted(found, key=len)]
+    return [(banner, tuple(found[banner])) for banner in sorted(found, key=bool)]
 
 
 def in_short(banners: Iterable[str]) -> str:
     """What of some things must not be cut yet, in a cell of a table."""
     told = [*banners]
-    waits = ("; ".join(banner.split(". ")[0].removeprefix(f"{NOT_YET}: ") for banner in told if banner)).replace(
-        "waits for ", ""
-    )
+    said = (banner.split(". ")[0].removeprefix(f"{NOT_YET}: ") for banner in told if banner)
+    waits = dict.fromkeys(phrase.removeprefix("waits for ") for text in said for phrase in text.split("; "))
     if not waits:
         return ""
-    return f"{NOT_YET}: {waits}" if all(told) else f"some {NOT_YET}: {waits}"
+    return f"{'' if all(told) else 'some '}{NOT_YET}: {'; '.join(waits)}"
 
 
 def state(sheet: SheetTrust) -> str:

@@ -142,6 +142,14 @@ def _labels(job: "Job", path: Path, *_: object) -> list[str]:
     return _pages(job, path, label_pages(book_of(job)), "labels")
 
 
+def _templates(job: "Job", path: Path, *_: object) -> list[str]:
+    """Sticks and templates at full size."""
+    from lacunar.book import template_pages
+    from lacunar.job.booked import book_of
+
+    return _pages(job, path, template_pages(book_of(job)), "sticks and templates")
+
+
 def _pages(job: "Job", path: Path, pages: "Sequence[Page]", what: str) -> list[str]:
     """A PDF of pages; sentences: that there are none, which letters are not printed."""
     from lacunar.drawings import letters_note, pdf_bytes, texts
@@ -164,7 +172,7 @@ PRODUCTS: Final = (
     Product(path="drawings", group="drawings", step="drawings", needs="sheets", write=_drawings),
     Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures", write=_book),
     Product(path="labels.pdf", group="book", step="labels", write=_labels),
-    Product(path="templates.pdf", group="book", step="templates"),
+    Product(path="templates.pdf", group="book", step="templates", write=_templates),
     Product(path="share.html", group="share", step="page to share", needs="pictures"),
 )
 
