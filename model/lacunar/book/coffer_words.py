@@ -11,9 +11,7 @@ from lacunar.parts import Part
 from lacunar.told import counted
 
 FACE: Final = "Face wall {wall}. Hold the sheet flat in front of you, this side up."
-HOLE_OFF: Final = (
-    "Below or above: put up no rip, measure again, look for a slipped spacer, and ask. Rip to the hole as read."
-)
+HOLE_OFF: Final = "Below or above: put up no rip, look for a slipped spacer, and ask."
 LIGHT: Final = (
     "{names}: power off and tested dead. The ring that brings the box out to the new face is fitted before the slat "
     "round it goes up; wiring is a licensed electrician's work."
@@ -107,22 +105,33 @@ def legend(facts: CofferFacts) -> list[str]:
     return said
 
 
-def slat_table(facts: CofferFacts) -> Table:
+def slat_table(facts: CofferFacts) -> Iterator[Block]:
     """Every slat: where it begins at both ends, how long it is, what it is nailed to, what else is cut."""
     one = facts.drawing
     sides, at = one.coffer.sides, one.coffer.start_side
     marks = {mark.number: (one.plain(mark.start), one.plain(mark.end)) for mark in one.running.marks}
-    known = [(part, marks[number]) for number, part in _numbered(facts)]
-    both = any(first != second for _, (first, second) in known)
+    known = [(part, marks[number], _held(facts, part)) for number, part in _numbered(facts)]
+    if not known:
+        return
+    both = any(first != second for _, (first, second), _ in known)
     ends = (sides[at - 1].against, sides[(at + 1) % len(sides)].against)
     lines = (f"Line at {ends[0]}", f"at {ends[1]}") if both else ("Line",)
-    return Table(
-        head=("Slat", *lines, "Length", "Nailed to", "Also"),
+    held = {text for _, _, text in known}
+    if alike := len(held) == 1:
+        yield Words(texts=(f"Every slat is nailed to {held.pop()}.",), size=LADDER, keep=True)
+    yield Table(
+        head=("Slat", *lines, "Length", *(() if alike else ("Nailed to",)), "Also"),
         rows=tuple(
-            (part.id, *(mark if both else mark[:1]), facts.rows[part.id].length, _held(facts, part), _also(facts, part))
-            for part, mark in known
+            (
+                part.id,
+                *(mark if both else mark[:1]),
+                facts.rows[part.id].length,
+                *(() if alike else (to,)),
+                _also(facts, part),
+            )
+            for part, mark, to in known
         ),
-        shares=(0, *(0 for _ in lines), 0, 0, 1),
+        shares=(0, *(0 for _ in lines), 0, *(() if alike else (0,)), 1),
         right=tuple(range(1, 1 + len(lines))),
         bold=(0,),
         size=LADDER,

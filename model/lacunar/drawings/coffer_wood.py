@@ -94,11 +94,15 @@ def _letters(wood: Wood, slats: Sequence[Part]) -> Iterator[Thing]:
 
 
 def _beside(wood: Wood, hole: CutOut) -> Text:
-    """A fixture's name, right of it."""
-    spots, name = wood.view.spots(hole.outline), _short(hole.name, wood.size)
-    half = text_width(name, wood.size, bold=True) / 2.0
-    at = (max(x for x, _ in spots) + 1.0 + half, wood.view.spot(hole.centre)[1])
-    return Text(at=at, text=name, size=wood.size, anchor="centre", bold=True, layer="room")
+    """A fixture's name, right of it; left where the coffer ends there, on it where that is no better."""
+    xs = [x for x, _ in wood.view.spots(hole.outline)]
+    name, (x, y) = _short(hole.name, wood.size), wood.view.spot(hole.centre)
+    half, coffer = text_width(name, wood.size, bold=True) / 2.0, Polygon(wood.view.spots(wood.coffer.outline))
+    texts = [
+        Text(at=(at, y), text=name, size=wood.size, anchor="centre", bold=True, layer="room")
+        for at in (max(xs) + 1.0 + half, min(xs) - 1.0 - half, x)
+    ]
+    return next((text for text in texts if coffer.covers(Polygon(plate(text)))), texts[-1])
 
 
 def _short(name: str, size: float) -> str:
