@@ -32,6 +32,8 @@ from lacunar.drawings import (
     document_bytes,
     document_texts,
     paper_size,
+    piece_card,
+    settings_by_part,
     simple,
     text_box,
 )
@@ -40,6 +42,7 @@ from lacunar.geometry import Line, dot
 from lacunar.job import Job, book_of, run_job
 from lacunar.layout import running_dimensions
 from lacunar.parts import BEAM_PIECES, pocket_places, row_marks, waits_for
+from lacunar.reports import cut_list_rows
 from lacunar.units import read_length
 
 ID = re.compile(r"\b(?:[CX]\d+|E\d+)-[A-Z]?\d+[a-z]?\b")
@@ -282,3 +285,16 @@ def test_a_nail_under_a_pipe_is_named(made: dict[str, Made]) -> None:
 def test_the_book_holds_both_chapters(books: dict[str, Book]) -> None:
     heads = [block.text for block in crew_book(books["8-l-shaped"]).blocks if isinstance(block, Heading)]
     assert heads.index("Framing") < heads.index("Coffers, one by one") < heads.index("Saw sheets")
+
+
+def test_an_end_that_is_cut_square_is_drawn_square(jobs: dict[str, Job]) -> None:
+    """Walls lean a little, and their ends are told as square: the drawing must not say otherwise."""
+    job = jobs["8-l-shaped"]
+    told = {row.id: row.ends for row in cut_list_rows(job.parts, job.plan, job.config) if row.kind == "cross beam"}
+    leaning = [part for part in job.parts if part.id in told and any(abs(end.mitre_deg) > 1e-3 for end in part.ends)]
+    assert leaning
+    for part in leaning:
+        assert re.fullmatch(r"square at \S+ and \S+", told[part.id])
+        things, _ = piece_card(part, settings_by_part(job.plan)[part.id], part.id, (), 180.0, LADDER)
+        ring = next(thing for thing in things if isinstance(thing, Outline)).points
+        assert (ring[0][0], ring[1][0]) == (ring[3][0], ring[2][0])

@@ -19,6 +19,7 @@ from lacunar.drawings import (
     paper_size,
     piece_card,
     row_stick,
+    settings_by_part,
 )
 from lacunar.parts import BEAM_PIECES, FaceMarks, Part, row_marks
 from lacunar.reports import cut_list_rows
@@ -68,6 +69,7 @@ def _rows(book: Book, width: float) -> Iterator[Block]:
 
 def _cards(book: Book, pieces: Sequence[Part], width: float) -> Iterator[Block]:
     rows = {row.id: row for row in cut_list_rows(book.parts, book.plan, book.config)}
+    settings = settings_by_part(book.plan)
     over = banners(book)
     yield Heading(text="The pieces, each from above", level=2, breaks=True)
     yield from shared(over, [part.id for part in pieces])
@@ -75,5 +77,6 @@ def _cards(book: Book, pieces: Sequence[Part], width: float) -> Iterator[Block]:
     for part in pieces:
         row = rows[part.id]
         lines = [*card_lines(row), *told_ends(book, part)]
-        things, tall = piece_card(part, card_title(row, over.get(part.id, "")), lines, width, LADDER)
+        title = card_title(row, over.get(part.id, ""))
+        things, tall = piece_card(part, settings.get(part.id, ()), title, lines, width, LADDER)
         yield Figure(size=(width, tall + 2.0), things=tuple(things))

@@ -108,4 +108,4 @@ def pocket_table(pieces: Sequence[Part], tape: Tape) -> Iterator[Block]:
         who = "every piece" if len(parts) == len(pieces) else ids_text(list(parts))
         rows.append((f"{key[0]}, {each}: {who}", *key[1:]))
     head = ("Pocket", "From the end", "From top or bottom", "Leaves the end, from the face", "Depth", "Screw")
-    yield Table(head=head, rows=tuple(rows), shares=(1.5, 0.8, 1.2, 1.2, 0.8, 0.7), bold=(0,), size=LADDER)
+    yield Table(head=head, rows=tuple(rows), shares=(1.3, 0, 1.1, 1.1, 0, 0), bold=(0,), size=LADDER)
