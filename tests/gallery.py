@@ -6,9 +6,13 @@ import tempfile
 from pathlib import Path
 from typing import cast
 
+from PIL import Image
+
+from field.pdf_look import page_texts, picture
+from lacunar.book import crew_book
 from lacunar.config import read_config
-from lacunar.drawings import board_pages, svg_text
-from lacunar.job import Quality, run_job, write_comparison, write_picture
+from lacunar.drawings import board_pages, document_bytes, svg_text
+from lacunar.job import Quality, book_of, run_job, write_comparison, write_picture
 from lacunar.pictures import save, side_by_side
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -18,6 +22,8 @@ TRACED = ("door", "up")
 """By following light, where the extra for that is installed."""
 
 VIEWS = ("door", "up", "today", "evening", "hidden", "section", "exploded", "overlap", "steps")
+BOOK_PAGES = ("Rows on the beams and walls", "START at AB, trim C2-T1", "stop-14: 1x4")
+GAP = 12
 RUNS = ("with", "across", "alternate")
 
 
@@ -33,6 +39,22 @@ def boards() -> None:
     job = run_job(read_config(INCH))
     first = board_pages(job.plan, job.parts, job.config)[0]
     (RENDERS / "inch-boards.svg").write_text(svg_text(first, job.config.title), encoding="utf-8", newline="\n")
+
+
+def book() -> None:
+    """Three pages of the inch room's crew book: rows on the beams, a coffer, stops of the saw."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "book.pdf"
+        path.write_bytes(document_bytes(crew_book(book_of(run_job(read_config(INCH))))))
+        texts = page_texts(path)
+        pages = [
+            picture(path, next(i for i, text in enumerate(texts) if words in text)).reduce(3) for words in BOOK_PAGES
+        ]
+    wide, tall = (side + GAP for side in pages[0].size)
+    whole = Image.new("L", (wide * len(pages) + GAP, tall + GAP), 176)
+    for i, page in enumerate(pages):
+        whole.paste(page, (i * wide + GAP, GAP))
+    whole.save(RENDERS / "inch-book.png", optimize=True)
 
 
 def alternatives(quality: Quality) -> None:
@@ -60,6 +82,7 @@ def main() -> None:
     quality = cast("Quality", parser.parse_args().quality)
     RENDERS.mkdir(exist_ok=True)
     boards()
+    book()
     inch_room(quality)
     alternatives("draft")
     rooms("draft")

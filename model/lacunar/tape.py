@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from lacunar.tolerances import CONTACT
-from lacunar.units import FOOT, INCH, Style, Units, format_length, nearest_mark, told_mark, written_mark
+from lacunar.units import FOOT, Style, Units, format_length, nearest_mark, told_mark, written_mark
 
 HALF_A_MILLIMETRE: Final = 0.5
 """mm. A metric room's beams, trim and rips are cut to it. Source: common practice, no source."""
@@ -56,9 +56,3 @@ class Tape:
         feet = self.cut_text(mm, "words").removesuffix(" in").removesuffix(" 0")
         short = text.removesuffix(" in")
         return f"{short} ({feet})" if mm >= FEET_FROM - CONTACT else short
-
-    def decimal_text(self, mm: float) -> str:
-        """A length that is cut, as a digital stop shows it."""
-        if self.units == "mm":
-            return f"{mm:.1f} mm"
-        return f"{mm / INCH:.4f}".rstrip("0").rstrip(".") + " in"

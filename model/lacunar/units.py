@@ -299,3 +299,8 @@ def _kind(value: str) -> str:
     if re.search(r"[0-9] ?°? ?[fc]$", text):
         return "a temperature"
     return "a length" if re.search(r"[0-9] ?(ft|in|mm|cm|m|'|\")\.?$", text) else ""
+
+
+def area_text(m2: float, units: Units) -> str:
+    """An area, m2, as a shop tells it."""
+    return f"{m2 / (FOOT / 1000.0) ** 2:,.0f} sq ft" if units == "in" else f"{m2:,.0f} m2"

@@ -37,6 +37,17 @@ IMPORTS = "import numpy, scipy.optimize, shapely, pydantic"
 KERNEL = "import cadquery"
 """The floor of a model: the CAD kernel's import."""
 
+BOOK = """
+import sys
+from pathlib import Path
+from lacunar import read_config, run_job
+from lacunar.book import crew_book
+from lacunar.drawings import document_bytes
+from lacunar.job import book_of
+document_bytes(crew_book(book_of(run_job(read_config(Path(sys.argv[1])), advised=False))))
+"""
+"""A crew book without a picture; the numbers that it is made of are worked out first."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
@@ -99,6 +110,13 @@ def figures(out: str) -> tuple[Figure, ...]:
         ),
         Figure(name="hall-check", command=lacunar("check", HALL), peer_name="imports", peer=python(IMPORTS)),
         Figure(name="hall-model", command=lacunar("build", HALL, "-o", hall, "--only", NO_PICTURES)),
+        Figure(
+            name="hall-book",
+            command=python(BOOK, HALL),
+            peer_name="check",
+            peer=lacunar("check", HALL),
+            limit=15.0,
+        ),
         Figure(name="hall-build", command=lacunar("build", HALL, "-o", hall)),
     )
 

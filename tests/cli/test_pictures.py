@@ -27,7 +27,9 @@ def test_without_opengl_everything_else_is_built(lacunar: Lacunar, room: Path, t
     done = lacunar("build", room, "-o", tmp_path / "out")
     assert done.status == 0
     assert ADVICE in " ".join(done.out.split())
-    assert {"report.json", "cut-list.csv", "ceiling.step", "ceiling.glb"} <= set(tree(tmp_path / "out"))
+    assert {"report.json", "cut-list.csv", "ceiling.step", "ceiling.glb", "crew-book.pdf"} <= set(
+        tree(tmp_path / "out")
+    )
     assert not (tmp_path / "out" / "pictures").exists()
 
 

@@ -6,7 +6,7 @@ from typing import Any, cast
 
 import pytest
 
-from lacunar.book import label_pages
+from lacunar.book import crew_book, label_pages
 from lacunar.config import Config, read_config_text
 from lacunar.config.assumed import NOT_USED_YET
 from lacunar.config.table import Table
@@ -53,6 +53,7 @@ def asked(monkeypatch: pytest.MonkeyPatch) -> set[tuple[str, str]]:
         report_of(job)
         make_scene(job.parts, job.room, job.config, job.layout, quality="draft", light=False)
         board_pages(job.plan, job.parts, job.config)
+        crew_book(book_of(job))
         label_pages(book_of(job))
     return found
 

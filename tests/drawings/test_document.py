@@ -45,9 +45,14 @@ def document(tmp_path_factory: pytest.TempPathFactory) -> Document:
             Heading(text="stop-1", level=2),
             Table(head=("piece", "length", "cut"), rows=rows, shares=(0, 1, 1), banner="NOT YET"),
             Heading(text="stop-2", level=2, breaks=True),
-            Banner(text="WAIT"),
+            Banner(text="WAIT: for what is said here"),
             Figure(size=(80.0, 60.0), things=(rectangle((0, 0), (80, 60)), Text(at=(5, 5), text=HOSTILE))),
+            Words(texts=("much more",) * 60),
             Heading(text="Trim"),
+            Banner(text="HOLD: all of it"),
+            Heading(text="T1", level=2, breaks=True),
+            Words(texts=("last but one",)),
+            Heading(text="Finish"),
             Words(texts=("last",)),
         ),
     )
@@ -59,9 +64,9 @@ def pages(document: Document) -> list[str]:
 
 
 def test_every_page_says_what_plan_it_is_of_and_its_number(pages: list[str]) -> None:
-    assert len(pages) == 5
+    assert len(pages) == 8
     for number, text in enumerate(pages, 1):
-        assert f"{FOOT}, page {number} of 5" in " ".join(text.split())
+        assert f"{FOOT}, page {number} of 8" in " ".join(text.split())
 
 
 def test_head_and_banner_of_a_table_stand_on_every_page_of_it(pages: list[str]) -> None:
@@ -72,9 +77,17 @@ def test_head_and_banner_of_a_table_stand_on_every_page_of_it(pages: list[str]) 
 
 
 def test_chapter_and_section_go_on_at_the_head_of_the_next_page(pages: list[str]) -> None:
-    assert [text.count("Saw sheets: stop-1 (continued)") for text in pages] == [0, 1, 1, 0, 0]
+    assert [text.count("Saw sheets: stop-1 (continued)") for text in pages] == [0, 1, 1, 0, 0, 0, 0, 0]
     assert "Saw sheets (continued)" in pages[3]
-    assert "continued" not in pages[4]
+    assert "continued" not in pages[5]
+
+
+def test_what_goes_on_under_a_banner_says_where_that_is(pages: list[str]) -> None:
+    assert ["WAIT, see page 4" in text for text in pages] == [False, False, False, False, True, False, False, False]
+
+
+def test_a_banner_under_a_chapter_holds_for_all_of_it(pages: list[str]) -> None:
+    assert ["HOLD, see page 6" in text for text in pages] == [False, False, False, False, False, False, True, False]
 
 
 def test_the_same_document_is_the_same_file(document: Document) -> None:

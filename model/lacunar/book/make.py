@@ -3,12 +3,34 @@
 from collections.abc import Callable, Iterable
 from typing import Final
 
+from lacunar.book.buying import buying
+from lacunar.book.coffers import coffer_chapters
+from lacunar.book.cover import cover
+from lacunar.book.days import calendar
+from lacunar.book.dry_run import dry_run
+from lacunar.book.finish import finish
+from lacunar.book.framing import framing_chapter
 from lacunar.book.saw_sheets import saw_sheets
 from lacunar.book.subject import Book
+from lacunar.book.tick_list import tick_list
+from lacunar.book.trim import trim
 from lacunar.config import Config, printed_day
 from lacunar.drawings import Block, Document, paper_size
 
-CHAPTERS: Final[tuple[Callable[[Book], Iterable[Block]], ...]] = (saw_sheets,)
+Chapter = Callable[[Book], Iterable[Block]]
+
+CHAPTERS: Final[tuple[Chapter, ...]] = (
+    cover,
+    framing_chapter,
+    coffer_chapters,
+    saw_sheets,
+    trim,
+    buying,
+    finish,
+    dry_run,
+    tick_list,
+    calendar,
+)
 
 
 def crew_book(subject: Book) -> Document:

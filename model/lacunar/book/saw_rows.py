@@ -4,14 +4,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from lacunar.book.subject import Book
-from lacunar.book.waiting import banners
-from lacunar.drawings import ends_text, mitre_settings, rip_text, settings_by_part
+from lacunar.book.waiting import banners, under_banners
+from lacunar.drawings import degrees, mitre_settings, rip_text, settings_by_part
 from lacunar.parts import Part, natural, sawn_to
 from lacunar.plan import Board, Cut, Setting
 from lacunar.reports import LONG_POINTS, CutRow, SettingRow, cut_list_rows, setting_rows
 
 Row = tuple[str, ...]
-Found = Mapping[str, Sequence[Row]]
+Found = Sequence[tuple[str, tuple[Row, ...]]]
 """Rows of a table by the banner that they stand under; "" for what may be cut."""
 
 
@@ -55,11 +55,13 @@ def at_the_saw(book: Book) -> Saw:
 
 
 STOP_HEAD = ("Board", "Pieces", "Ends", "Before and after", "Bundle")
+ENDS = STOP_HEAD.index("Ends")
+SQUARE = "square"
 
 
 def stop_rows(saw: Saw, setting: Setting) -> Found:
     """Board, pieces, ends, what comes before and after, bundle: a row for each board and way to cut."""
-    found: dict[str, list[Row]] = {}
+    found: list[tuple[str, Row]] = []
     for board, cuts in _boards(saw, setting):
         alike: dict[tuple[str, ...], list[str]] = {}
         for cut in cuts:
@@ -67,8 +69,8 @@ def stop_rows(saw: Saw, setting: Setting) -> Found:
             key = (saw.banners.get(cut.part, ""), _ends(saw, cut.part), "; ".join(_beside(saw, row)), row.slot)
             alike.setdefault(key, []).append(cut.part)
         for (banner, ends, beside, slot), names in alike.items():
-            found.setdefault(banner, []).append((saw.board(board), _named(names), ends, beside, slot))
-    return found
+            found.append((banner, (saw.board(board), _named(names), ends, beside, slot)))
+    return under_banners(sorted(found, key=lambda row: len(row[0])))  # what waits for least comes first
 
 
 FENCE_HEAD = ("Piece", "Before: crosscut its section", "Rip to", "Sawn edge", "After")
@@ -77,7 +79,7 @@ FENCE_HEAD = ("Piece", "Before: crosscut its section", "Rip to", "Sawn edge", "A
 def fence_rows(saw: Saw, setting: Setting) -> Found:
     """Piece, what is crosscut for it first, its width, where its sawn edge goes, what comes after."""
     tape = saw.book.config.tape
-    found: dict[str, list[Row]] = {}
+    found: list[tuple[str, Row]] = []
     for board, cuts in _boards(saw, setting):
         for cut in cuts:
             part = saw.parts[cut.part]
@@ -88,8 +90,8 @@ def fence_rows(saw: Saw, setting: Setting) -> Found:
             edges = f"to {' and '.join(sawn_to(part))}" if sawn_to(part) else ""
             stops = [one.id for one in saw.settings[part.id] if one.stop is not None]
             row = (part.id, before, rip_text(part, setting, tape), edges, f"{', '.join(stops)}")
-            found.setdefault(saw.banners.get(part.id, ""), []).append(row)
-    return found
+            found.append((saw.banners.get(part.id, ""), row))
+    return under_banners(sorted(found, key=lambda row: len(row[0])))  # what waits for least comes first
 
 
 MITRE_HEAD = ("Pieces", "Stop", "Ends")
@@ -101,14 +103,10 @@ def mitre_rows(saw: Saw, setting: Setting) -> Found:
     for name in sorted(setting.parts, key=natural):
         if name in saw.book.config.done.cut:
             continue
-        part, stops = saw.parts[name], [one.id for one in saw.settings[name] if one.stop is not None]
-        usual = part.kind == "trim" and mitre_settings(part, saw.settings[name]) == (setting, setting)
-        ends = "both ends" if usual else ends_text(part, saw.settings[name], saw.book.config.tape)
+        stops = [one.id for one in saw.settings[name] if one.stop is not None]
+        ends = _ends(saw, name)
         alike.setdefault((saw.banners.get(name, ""), ", ".join(stops), ends), []).append(name)
-    found: dict[str, list[Row]] = {}
-    for (banner, stops, ends), names in alike.items():
-        found.setdefault(banner, []).append((_named(names), stops, ends))
-    return found
+    return under_banners((banner, (_named(names), stops, ends)) for (banner, stops, ends), names in alike.items())
 
 
 def _boards(saw: Saw, setting: Setting) -> Iterator[tuple[Board, Sequence[Cut]]]:
@@ -120,11 +118,16 @@ def _boards(saw: Saw, setting: Setting) -> Iterator[tuple[Board, Sequence[Cut]]]
             yield board, cuts
 
 
-def _ends(saw: Saw, part: str) -> str:
-    """Square ends are all told alike."""
-    if all(one.mitre_deg is None for one in saw.settings[part]) and not any(e.bevel_deg for e in saw.parts[part].ends):
-        return "square"
-    return saw.cuts[part].ends
+def _ends(saw: Saw, name: str) -> str:
+    """Square ends are all told alike, and those of a strip that is mitred the same at both."""
+    part, settings = saw.parts[name], saw.settings[name]
+    first, second = mitre_settings(part, settings)
+    if any(end.bevel_deg for end in part.ends) or first is not second:
+        return saw.cuts[name].ends
+    if first is None:
+        return SQUARE
+    usual = part.kind == "trim" and saw.book.config.trim.is_mitred  # then one face is the longer at both
+    return f"{degrees(first.mitre_deg or 0.0)} at both" if usual else saw.cuts[name].ends
 
 
 def _beside(saw: Saw, row: CutRow) -> Iterator[str]:

@@ -3,28 +3,33 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from lacunar.book.saw_rows import FENCE_HEAD, MITRE_HEAD, STOP_HEAD, Found, Saw, at_the_saw, fence_rows
+from lacunar.book.saw_rows import ENDS, FENCE_HEAD, MITRE_HEAD, SQUARE, STOP_HEAD, Found, Saw, at_the_saw, fence_rows
 from lacunar.book.saw_rows import mitre_rows as mitred
 from lacunar.book.saw_rows import stop_rows as stopped
 from lacunar.book.subject import Book
-from lacunar.drawings import CARE, Banner, Block, Heading, Table, Words
-from lacunar.plan import Setting
+from lacunar.book.waiting import in_short
+from lacunar.drawings import BODY, CARE, Banner, Block, Heading, Table, Words, ids_text
+from lacunar.plan import Setting, Unserved
 from lacunar.reports import SettingRow, buy_rows
 from lacunar.told import counted
 
 BIG: Final = 26.0
 """Points. What the saw is set to, read from where one stands at it. Own choice, tried on paper."""
 
+SHORT: Final = 16
+"""Letters of a cell that needs no room of its own."""
+
 WAYS: Final = (
     "In the order of work: fences, then stops, then mitres, for one kind of board after the other.",
     (
-        "Here every stop is set once, and boards are picked up again for each of theirs. The drawings of boards show the "
-        "other way: board after board, each cut up whole. The pieces are the same."
+        "Here every stop is set once, and boards are picked up again for each of theirs. The drawings of boards show "
+        "the other way: board after board, each cut up whole. The pieces are the same."
     ),
     CARE,
     "Write the number on each piece as it leaves the saw, and the bundle's number beside it.",
 )
-STOP: Final = "Square one end of each bought board first; that end goes to the stop. Cut one, put it up, then the rest."
+STOP: Final = "Square the bought end first; it goes to the stop. Cut one, put it up, then the rest."
+ANGLED: Final = "Cut the first end as told; its long point goes to the stop. Cut one, put it up, then the rest."
 APART: Final = "No mark of the tape serves these: hold each to its place and mark it there."
 FENCE: Final = (
     "Factory edge against the fence, sawn edge at the blade. What lies between fence and blade is the piece: keep it. "
@@ -37,36 +42,32 @@ def saw_sheets(book: Book) -> Iterator[Block]:
     """Summary, settings, what no board gives, what to do with a ruined piece."""
     saw = at_the_saw(book)
     yield Heading(text="Saw sheets")
-    yield from _unserved(book)
     yield Words(texts=WAYS)
     sections = [(row, setting, _found(saw, row, setting)) for row, setting in saw.rows]
     todo = [section for section in sections if section[2]]
     if not todo:
-        yield Words(texts=("Everything is cut.",))
+        yield Words(texts=("Nothing is left to cut.",))
+        yield from _unserved(book)
         return
     yield Table(
         head=("Set", "Board", "To", "Pieces", "Waits for"),
         rows=tuple(
-            (row.id, f"{row.stock} {row.species}", _value(row), row.pieces, _waits(found)) for row, _, found in todo
+            (row.id, f"{row.stock} {row.species}", _value(row), row.pieces, in_short(b for b, _ in found))
+            for row, _, found in todo
         ),
         shares=(0, 1, 0, 0, 1),
         right=(3,),
         bold=(0, 2),
     )
+    yield from _unserved(book)
+    yield from _ruined(book)
     for row, setting, found in todo:
         yield from _section(saw, row, setting, found)
-    yield from _ruined(book)
 
 
 def _found(saw: Saw, row: SettingRow, setting: Setting) -> Found:
     rows = {"stop": stopped, "mitre": mitred}.get(row.kind, fence_rows)
     return rows(saw, setting)
-
-
-def _waits(found: Found) -> str:
-    """What of a setting must not be cut yet, in short; the banner says what to do."""
-    told = [banner.partition(".")[0].removeprefix("NOT YET: waits for ") for banner in found if banner]
-    return "; ".join(f"NOT YET: {text}" if "" not in found else f"some NOT YET: {text}" for text in told)
 
 
 def _value(row: SettingRow) -> str:
@@ -75,39 +76,54 @@ def _value(row: SettingRow) -> str:
 
 def _section(saw: Saw, row: SettingRow, setting: Setting, found: Found) -> Iterator[Block]:
     yield Heading(text=f"{row.id}: {row.stock} {row.species}, {counted(int(row.pieces), 'piece')}", level=2)
-    yield Words(texts=(_value(row),), size=BIG, bold=True, keep=True)
-    lengths = (setting.fence or setting.stop, setting.fence_end)
-    decimals = [saw.book.config.tape.decimal_text(mm) for mm in lengths if mm is not None]
-    if decimals and decimals != [row.value]:
-        yield Words(texts=(" to ".join(decimals),), keep=True)
-    yield Words(texts=(_how(row),), keep=True)
-    head, shares, bold = _columns(row)
-    for banner in sorted(found):  # what may be cut first
-        yield Table(head=head, rows=tuple(found[banner]), shares=shares, bold=bold, banner=banner)
+    aside = f"{row.value_in} in" if row.value_in and saw.book.config.units == "in" else ""
+    yield Words(texts=(_value(row),), size=BIG, bold=True, keep=True, aside=aside)
+    yield Words(texts=(_how(row, found),), keep=True)
+    head, shares, bold = _columns(row, found)
+    columns = [i for i in range(len(head)) if any(cells[i] for _, rows in found for cells in rows)]
+    for banner, rows in found:
+        yield Table(
+            head=tuple(head[i] for i in columns),
+            rows=tuple(tuple(cells[i] for i in columns) for cells in rows),
+            shares=tuple(shares[i] for i in columns),
+            bold=tuple(columns.index(i) for i in bold),
+            banner=banner,
+        )
 
 
-def _how(row: SettingRow) -> str:
+def _how(row: SettingRow, found: Found) -> str:
     if row.kind == "mitre":
         away = [note for note in row.notes.split("; ") if note.startswith("the face ")]
-        return ". ".join([f"Turn the saw {row.value} away from square, with the stop of each piece", *away]) + "."
+        told = [f"Turn the saw {row.value} away from square, with the stop of each piece", *away]
+        return " ".join(f"{text[:1].upper()}{text[1:]}." for text in told)
     if row.kind in ("fence", "taper"):
         return SLED if row.kind == "taper" else FENCE
-    notes = f" {row.notes[:1].upper()}{row.notes[1:]}." if row.notes else ""
-    return (APART if row.cut_to_measure == "yes" else STOP) + notes
+    if row.cut_to_measure == "yes":
+        return APART
+    return STOP if all(cells[ENDS] == SQUARE for _, rows in found for cells in rows) else ANGLED
 
 
-def _columns(row: SettingRow) -> tuple[tuple[str, ...], tuple[float, ...], tuple[int, ...]]:
-    """Head, shares of the width, and what is bold."""
+def _columns(row: SettingRow, found: Found) -> tuple[tuple[str, ...], tuple[float, ...], tuple[int, ...]]:
+    """Head, shares of the width, and what is bold: what is long gets room."""
     if row.kind == "stop":
-        return STOP_HEAD, (0, 3, 2, 2, 0), (1,)
+        ends, beside = (max(len(cells[i]) for _, rows in found for cells in rows) > SHORT for i in (ENDS, ENDS + 1))
+        return STOP_HEAD, (0, 1, 2 if ends else 0, 1 if beside else 0, 0), (1,)
     if row.kind == "mitre":
         return MITRE_HEAD, (2, 0, 3), (0,)
     return FENCE_HEAD, (0, 2, 1.4, 0, 0), (0, 2)
 
 
 def _unserved(book: Book) -> Iterator[Block]:
+    """What no board gives, those together that lack the same; told of the longest."""
+    found: dict[tuple[str, str], list[Unserved]] = {}
     for item in book.plan.unserved:
-        yield Banner(text=f"NO BOARD for {item.part}: {item.reason}. {item.cure}".strip())
+        found.setdefault((item.stock, item.reason.form), []).append(item)
+    if found:
+        yield Heading(text="What no board gives", level=2)
+    for items in found.values():
+        worst = max(items, key=lambda item: item.length)
+        cure = f" {worst.cure[:1].upper()}{worst.cure[1:]}." if worst.cure else ""
+        yield Banner(text=f"NO BOARD for {ids_text([item.part for item in items])}: {worst.reason}.{cure}", size=BODY)
 
 
 def _ruined(book: Book) -> Iterator[Block]:

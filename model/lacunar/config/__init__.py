@@ -1,6 +1,6 @@
 """A room and the ceiling that is wanted in it, read from a TOML file and validated."""
 
-from lacunar.config.amounts import GALLON_LITRES, JobName, PackName
+from lacunar.config.amounts import GALLON_LITRES, POUND_KG, JobName, PackName
 from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, TrimTable
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
@@ -12,7 +12,18 @@ from lacunar.config.names import beam_mark, distance_ends
 from lacunar.config.printed import BLANK, printed_day, printed_on, told_day
 from lacunar.config.read import read_config, read_config_text
 from lacunar.config.reading import did_you_mean, first_of
-from lacunar.config.room_tables import Beam, BeamEnd, Beams, Door, Fixture, Mark, Moulding, RoomTable, WindowTable
+from lacunar.config.room_tables import (
+    Beam,
+    BeamEnd,
+    Beams,
+    Door,
+    Fixture,
+    Mark,
+    Moulding,
+    NoNail,
+    RoomTable,
+    WindowTable,
+)
 from lacunar.config.schema import json_schema
 from lacunar.config.table_file import read_table
 from lacunar.config.template import QUESTIONS, template_text
@@ -48,6 +59,7 @@ __all__ = [
     "GALLON_LITRES",
     "LONGEST_BOARD",
     "PAPERS",
+    "POUND_KG",
     "QUESTIONS",
     "SAID",
     "Beam",
@@ -76,6 +88,7 @@ __all__ = [
     "Mark",
     "Measures",
     "Moulding",
+    "NoNail",
     "OldCeilingTable",
     "Pack",
     "PackName",

@@ -2,7 +2,7 @@
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from lacunar.config import Config, Done, did_you_mean, read_table
@@ -24,19 +24,22 @@ MOST_SPOILT = 100
 
 def tick_text(parts: Sequence[Part], plan: Plan, config: Config) -> str:
     """CSV of all that is cut, in the order in which it goes up; what is done has its tick already."""
-    boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
-    good, spoilt = config.done.cut, _spoilt(config.done)
     code = plan_code(parts, plan)
+    return table_text(TICK_COLUMNS, ((*cells, code) for cells in tick_rows(parts, plan, config)))
 
-    def cells(part: Part) -> tuple[object, ...]:
+
+def tick_rows(parts: Sequence[Part], plan: Plan, config: Config) -> Iterator[tuple[str, ...]]:
+    """The cells of its rows, all but the plan's code."""
+    boards = {cut.part: board.id for board in plan.boards for cut in board.cuts}
+    stops = {part: one.stop for one in plan.settings if one.stop is not None for part in one.parts}
+    good, spoilt = config.done.cut, _spoilt(config.done)
+    for part in (part for part in parts if part.bought):
         piece = good.get(part.id)
         ticks = (piece is not None, piece is not None and piece.is_up)
         times = spoilt[part.id]
-        length = config.tape.cut_text(part.length, "inches")
-        ticked = (*(TICK if tick else "" for tick in ticks), {0: "", 1: TICK}.get(times, times))
-        return part.id, part.kind, part.coffer or "", boards.get(part.id, ""), length, *ticked, code
-
-    return table_text(TICK_COLUMNS, (cells(part) for part in parts if part.bought))
+        length = config.tape.cut_text(stops.get(part.id, part.length), "inches")
+        ticked = (*(TICK if tick else "" for tick in ticks), {0: "", 1: TICK}.get(times, f"{times}"))
+        yield part.id, part.kind, part.coffer or "", boards.get(part.id, ""), length, *ticked
 
 
 def is_tick_list(path: Path) -> bool:

@@ -4,6 +4,8 @@ from lacunar.drawings.badges import BADGE, Numbered, badge, place_badges
 from lacunar.drawings.boards import board_pages
 from lacunar.drawings.boards_margin import CARE
 from lacunar.drawings.boards_words import ids_text
+from lacunar.drawings.coffer_plan import CofferDrawing, coffer_plan
+from lacunar.drawings.coffer_sides import text_box
 from lacunar.drawings.cut_words import (
     degrees,
     ends_text,
@@ -11,6 +13,7 @@ from lacunar.drawings.cut_words import (
     notch_texts,
     rip_text,
     settings_by_part,
+    short_point,
     wider_at,
 )
 from lacunar.drawings.dimension import arrowed
@@ -19,6 +22,7 @@ from lacunar.drawings.document import (
     LADDER,
     Banner,
     Block,
+    Contents,
     Document,
     Figure,
     Heading,
@@ -52,11 +56,25 @@ from lacunar.drawings.drawing import (
     simple,
     texts,
 )
+from lacunar.drawings.framing_plan import framing_plan
 from lacunar.drawings.glyphs import FONT, font_folders, letters_note, printable
-from lacunar.drawings.lettering import POINT, SMALLEST, cut_short, fitting, text_width, wrapped
+from lacunar.drawings.lettering import (
+    POINT,
+    SMALLEST,
+    cut_short,
+    fitting,
+    folded,
+    text_width,
+    unbroken,
+    wrapped,
+)
 from lacunar.drawings.page_parts import BOX, GUTTER, WriteIn, box_below, box_beside, page_head, rule, two_columns
 from lacunar.drawings.pdf import document_bytes, pdf_bytes
+from lacunar.drawings.piece_card import piece_card
 from lacunar.drawings.plan_view import PlanView, corner_letters, fitted, hole_outline, room_outline, ways_out
+from lacunar.drawings.row_stick import row_stick
+from lacunar.drawings.running import height_of
+from lacunar.drawings.scales import ON_A_RULE, WHOLE, to_scale
 from lacunar.drawings.spots import aside, between, distance_to, middle, stepped
 from lacunar.drawings.svg import svg_text
 
@@ -72,13 +90,17 @@ __all__ = [
     "GUTTER",
     "LADDER",
     "LETTER",
+    "ON_A_RULE",
     "PALE",
     "POINT",
     "SMALLEST",
     "WHITE",
+    "WHOLE",
     "Anchor",
     "Banner",
     "Block",
+    "CofferDrawing",
+    "Contents",
     "Dimension",
     "Disc",
     "Document",
@@ -105,6 +127,7 @@ __all__ = [
     "board_pages",
     "box_below",
     "box_beside",
+    "coffer_plan",
     "corner_letters",
     "corners",
     "cut_short",
@@ -115,7 +138,10 @@ __all__ = [
     "ends_text",
     "fitted",
     "fitting",
+    "folded",
     "font_folders",
+    "framing_plan",
+    "height_of",
     "hole_outline",
     "ids_text",
     "letters_note",
@@ -126,19 +152,25 @@ __all__ = [
     "page_head",
     "paper_size",
     "pdf_bytes",
+    "piece_card",
     "place_badges",
     "printable",
     "rectangle",
     "rip_text",
     "room_outline",
+    "row_stick",
     "rule",
     "settings_by_part",
+    "short_point",
     "simple",
     "stepped",
     "svg_text",
+    "text_box",
     "text_width",
     "texts",
+    "to_scale",
     "two_columns",
+    "unbroken",
     "ways_out",
     "wider_at",
     "wrapped",

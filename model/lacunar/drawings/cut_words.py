@@ -50,6 +50,18 @@ def ends_text(part: Part, settings: Sequence[Setting], tape: Tape, *, turned: bo
     return f"{first} at {places[0]}{more}; {second} at {places[1]}{other}"
 
 
+def short_point(part: Part, settings: Sequence[Setting], length: float) -> float:
+    """The length of the shorter face of a piece with mitred ends, mm.
+
+    Args:
+        part: as cut.
+        settings: that it is cut at.
+        length: from long point to long point, as the stop is set.
+    """
+    angles = [0.0 if cut is None else cut.mitre_deg or 0.0 for cut in mitre_settings(part, settings)]
+    return length - max(sum(reach_past(part, a) for a in angles if (a > 0.0) is outer) for outer in (True, False))
+
+
 def _end(part: Part, end: int, cut: Setting | None, tape: Tape) -> tuple[str, str]:
     """The cut, and what follows its place."""
     angle, tilt = 0.0 if cut is None else cut.mitre_deg or 0.0, part.ends[end].bevel_deg

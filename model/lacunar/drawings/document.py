@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-from lacunar.drawings.drawing import Spot, Text, Thing
+from lacunar.drawings.drawing import Spot, Text, Thing, simple
 
 BODY = 11.0
 """Points. At a table or a bench."""
@@ -40,12 +40,14 @@ class Words:
     Attributes:
         size: points.
         keep: on the page of what follows.
+        aside: small, beside a single one.
     """
 
     texts: tuple[str, ...]
     size: float = BODY
     bold: bool = False
     keep: bool = False
+    aside: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +98,12 @@ class Picture:
     alt: str
 
 
-Block = Heading | Words | Banner | Table | Figure | Picture
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contents:
+    """The chapters, each with its page."""
+
+
+Block = Heading | Words | Banner | Table | Figure | Picture | Contents
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,10 +140,10 @@ def document_texts(blocks: Iterable[Block]) -> Iterator[str]:
         if isinstance(block, Heading | Banner):
             yield block.text
         elif isinstance(block, Words):
-            yield from block.texts
+            yield from (*block.texts, block.aside)
         elif isinstance(block, Picture):
             yield block.alt
         elif isinstance(block, Figure):
-            yield from (thing.text for thing in block.things if isinstance(thing, Text))
-        else:
+            yield from (thing.text for thing in simple(block.things) if isinstance(thing, Text))
+        elif isinstance(block, Table):
             yield from (block.banner, *block.head, *(cell for row in block.rows for cell in row))

@@ -59,9 +59,15 @@ class Hatch(Outline):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dimension(Stroke):
-    """A distance from the first of two points to the other. `tick`: half of what crosses each end, mm."""
+    """A distance from the first of two points to the other.
+
+    Attributes:
+        tick: half of what crosses each end, mm.
+        label: its number, for formats in which a distance carries it; None where it stands apart, or is a badge's.
+    """
 
     tick: float = 1.3
+    label: "Text | None" = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,10 +109,15 @@ Thing = Stroke | Disc | Text
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
-    """One sheet of paper; things are drawn in order, later ones on top."""
+    """One sheet of paper; things are drawn in order, later ones on top.
+
+    Attributes:
+        scale: mm of paper per mm of what is drawn; 1 where nothing is to scale.
+    """
 
     size: Spot
     things: tuple[Thing, ...]
+    scale: float = 1.0
 
 
 def rectangle(
@@ -127,7 +138,11 @@ def moved(things: Iterable[Thing], by: Spot) -> Iterator[Thing]:
     dx, dy = by
     for thing in things:
         if isinstance(thing, Stroke):
-            yield replace(thing, points=tuple((x + dx, y + dy) for x, y in thing.points))
+            there = replace(thing, points=tuple((x + dx, y + dy) for x, y in thing.points))
+            if isinstance(there, Dimension) and there.label is not None:
+                (label,) = moved((there.label,), by)
+                there = replace(there, label=label) if isinstance(label, Text) else there
+            yield there
         else:
             yield replace(thing, at=(thing.at[0] + dx, thing.at[1] + dy))
 
@@ -139,6 +154,7 @@ def simple(things: Iterable[Thing]) -> Iterator[Thing]:
             yield from _hatched(thing)
         elif isinstance(thing, Dimension):
             yield from _ticked(thing)
+            yield from () if thing.label is None else (thing.label,)
         else:
             yield thing
 
@@ -168,7 +184,7 @@ def _ticked(line: Dimension) -> Iterator[Thing]:
 
 def texts(pages: Sequence[Page]) -> Iterator[str]:
     """Every text of the pages, in order of drawing."""
-    return (thing.text for page in pages for thing in page.things if isinstance(thing, Text))
+    return (thing.text for page in pages for thing in simple(page.things) if isinstance(thing, Text))
 
 
 def paper_size(config: Config) -> Spot:

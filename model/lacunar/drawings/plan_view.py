@@ -68,14 +68,16 @@ def _beam_name(view: PlanView, bar: Bar) -> Text:
     return Text(at=(x + half + 0.8, y) if upright else (x, y - half - 1.8), text=bar.id, size=7.0, layer="wood")
 
 
-def corner_letters(view: PlanView, ring: Sequence[Point], letters: Sequence[str]) -> list[Thing]:
-    """Letters outside the corners, where no tape along a wall runs; smaller in a corner that juts into the room."""
+def corner_letters(
+    view: PlanView, ring: Sequence[Point], letters: Sequence[str], size: float = 13.0, least: float = 10.0
+) -> list[Thing]:
+    """Letters outside the corners, where no tape along a wall runs; `least` points in a corner that juts in."""
     spots = view.spots(ring)
     things: list[Thing] = []
     for letter, (x, y), ((dx, dy), juts) in zip(letters, spots, ways_out(spots), strict=True):
-        out, size = (0.7 * LETTER_OUT, 10.0) if juts else (LETTER_OUT, 13.0)
+        out, points = (0.7 * LETTER_OUT, least) if juts else (LETTER_OUT, size)
         at = (x + out * dx, y + out * dy)
-        things.append(Text(at=at, text=letter, size=size, anchor="centre", bold=True, layer="room"))
+        things.append(Text(at=at, text=letter, size=points, anchor="centre", bold=True, layer="room"))
     return things
 
 

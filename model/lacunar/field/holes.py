@@ -146,6 +146,49 @@ def last_rows(layout: Layout) -> Iterator[Row]:
             yield Row(stage="last", card=id, short=short, design=depth * across, ends=ends, note=note)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoleWindow:
+    """One measure of a hole as a person reads it: what is expected, and what it may be at the most. True mm.
+
+    Attributes:
+        coffer: id.
+        name: of the measure on its coffer.
+        ids: of the slats that go into the hole.
+        expected: by the design.
+        least: with less the rip would be narrower than the narrowest that is allowed, or something is out of place.
+        most: with more no board is wide enough, or something is out of place.
+    """
+
+    coffer: str
+    name: str
+    ids: tuple[str, ...]
+    expected: float
+    least: float
+    most: float
+
+
+def hole_windows(config: Config, layout: Layout, limit: float) -> tuple[HoleWindow, ...]:
+    """Both measures of every hole; `limit` is how far off the design a reading may be before it is read again, mm."""
+    slats, rips = config.slats, {slat.id: slat for slat in layout.slats}
+    found: list[HoleWindow] = []
+    for hole in holes(layout):
+        across, n = hole.frame.stretch[1], len(hole.ids)
+        widths = [width for ids in hole.ids for width in rips[ids[0]].widths]
+        narrower, wider = n * (min(widths) - slats.narrowest_rip), n * (slats.width - max(widths))
+        for name, depth in zip(hole.names, hole.depths, strict=True):
+            found.append(
+                HoleWindow(
+                    coffer=hole.frame.coffer.id,
+                    name=name,
+                    ids=tuple(chain(*hole.ids)),
+                    expected=depth * across,
+                    least=depth * across - min(limit, max(narrower, 0.0)),
+                    most=depth * across + min(limit, max(wider, 0.0)),
+                )
+            )
+    return tuple(found)
+
+
 def fit_last(config: Config, layout: Layout, parts: Parts, values: Values) -> Fitted:
     """Widths of the rips whose hole is known at both ends."""
     fitted, slats = Fitted(), config.slats

@@ -130,6 +130,12 @@ def _boards(job: "Job", path: Path, *_: object) -> list[str]:
     return [BOARDS_ONLY]
 
 
+def _book(job: "Job", path: Path, quality: "Quality", step: "OnStep") -> list[str]:
+    from lacunar.job.booked import write_book
+
+    return write_book(job, path, quality, step)
+
+
 def _labels(job: "Job", path: Path, *_: object) -> list[str]:
     """Labels for sheets as they are sold."""
     from lacunar.book import label_pages
@@ -166,7 +172,7 @@ PRODUCTS: Final = (
     Product(path="ceiling.step", group="model", step="STEP", needs="solids", write=_step_file),
     Product(path="pictures", group="pictures", step="pictures", needs="scene", write=_views),
     Product(path="drawings", group="drawings", step="boards", write=_boards),
-    Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures"),
+    Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures", write=_book),
     Product(path="labels.pdf", group="book", step="labels", write=_labels),
     Product(path="templates.pdf", group="book", step="templates", write=_templates),
     Product(path="share.html", group="share", step="page to share", needs="pictures"),

@@ -5,7 +5,9 @@ from lacunar.layout.faces import surface_over
 from lacunar.layout.gaps import OpenGap, PlaneStep, ceiling_gaps, ceiling_steps, gap_at
 from lacunar.layout.member import Cutaway, End, Member, PartKind, Size, of_base
 from lacunar.layout.nails import ALONG, ENOUGH
+from lacunar.layout.no_nail import NoNailZone, barred_nails, no_nail_zones
 from lacunar.layout.overhead import USUAL_SPACING
+from lacunar.layout.overhead_lines import OverheadLines, OverheadMark, overhead_lines
 from lacunar.layout.pitch import Running, RunningMark, running_dimensions
 from lacunar.layout.polygons import holes_of, ring_of
 from lacunar.layout.slats import LEAST_TONGUE
@@ -43,7 +45,10 @@ __all__ = [
     "Layout",
     "Member",
     "Nailing",
+    "NoNailZone",
     "OpenGap",
+    "OverheadLines",
+    "OverheadMark",
     "PartKind",
     "PlaneStep",
     "Running",
@@ -52,12 +57,15 @@ __all__ = [
     "Size",
     "Slat",
     "arrange_layout",
+    "barred_nails",
     "ceiling_gaps",
     "ceiling_steps",
     "gap_at",
     "holes_of",
     "nearest_mark",
+    "no_nail_zones",
     "of_base",
+    "overhead_lines",
     "ring_of",
     "running_dimensions",
     "surface_over",

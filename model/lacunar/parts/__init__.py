@@ -18,14 +18,18 @@ from lacunar.parts.naming import (
     reach_past,
     sawn_to,
 )
-from lacunar.parts.part import Hand, Part, Pocket, PocketHole, lift, rings
+from lacunar.parts.part import BEAM_PIECES, Hand, Part, Pocket, PocketHole, lift, rings
+from lacunar.parts.pocket_places import PocketPlace, pocket_places
+from lacunar.parts.row_marks import FaceMarks, RowMark, row_marks
 from lacunar.parts.volume import gross_volume, pocket_volume, volume
 
 __all__ = [
+    "BEAM_PIECES",
     "Cutaway",
     "Drilling",
     "End",
     "Face",
+    "FaceMarks",
     "FieldChange",
     "Hand",
     "Mesh",
@@ -33,6 +37,8 @@ __all__ = [
     "PartKind",
     "Pocket",
     "PocketHole",
+    "PocketPlace",
+    "RowMark",
     "apply_field",
     "as_done",
     "bar_beside",
@@ -55,10 +61,12 @@ __all__ = [
     "mesh",
     "natural",
     "pocket_name",
+    "pocket_places",
     "pocket_volume",
     "prism_mesh",
     "reach_past",
     "rings",
+    "row_marks",
     "sawn_to",
     "shaped",
     "undrilled",

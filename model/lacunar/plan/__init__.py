@@ -8,13 +8,14 @@ from lacunar.plan.make import make_plan
 from lacunar.plan.margin import wished_margins
 from lacunar.plan.pile import Dealing, Dealt, Piece, deal_pile
 from lacunar.plan.pile_file import read_pile
-from lacunar.plan.settings import opening
+from lacunar.plan.settings import MITRE, opening
 from lacunar.plan.spares import spares
 from lacunar.plan.sticks import mark_of
 from lacunar.plan.stock import stock_width
 from lacunar.plan.types import Board, Buy, Cut, Plan, Section, Setting, StopChoice, Turn, Unserved
 
 __all__ = [
+    "MITRE",
     "REACH",
     "Board",
     "Buy",

@@ -14,6 +14,7 @@ from lacunar.plan import Plan
 from lacunar.schedule.practice import ACCLIMATISE, CLEAR, FINISH_DRIES, MINUTES, PAINT_DRIES, PROTECT, READINGS
 from lacunar.schedule.types import Gate, Range, Task
 from lacunar.told import counted
+from lacunar.units import area_text
 
 NONE: Final[Range] = (0.0, 0.0)
 
@@ -124,7 +125,7 @@ def _overhead(work: _Work) -> Iterator[Task]:
     area = math.fsum(item.need for item in work.paints if item.name == "behind paint")
     yield Task(
         name="paint behind the gaps",
-        what=f"{area:.0f} m2, all coats" if area else "",
+        what=f"{area_text(area, work.config.units)}, all coats" if area else "",
         after=("protect the room",),
         hours=work.hours({"square metre": area}),
         wait=PAINT_DRIES if area else NONE,
@@ -149,7 +150,7 @@ def _coats(work: _Work, when: When, after: str) -> Iterator[Task]:
         words = " ".join(word for word in (coat.kind, coat.colour, coat.sheen) if word)
         yield Task(
             name=_coat_name(number),
-            what=f"{words}, {area:.0f} m2",
+            what=f"{words}, {area_text(area, work.config.units)}",
             after=(after if number == 1 else _coat_name(number - 1),),
             hours=work.hours({"square metre": area}),
             wait=FINISH_DRIES,

@@ -1,0 +1,86 @@
+"""The cover: what it will be, what it is good for, what may be cut today, and what to take care of first."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from lacunar.book.subject import Book
+from lacunar.book.waiting import state
+from lacunar.config import BLANK
+from lacunar.drawings import (
+    GREY,
+    PALE,
+    Block,
+    Contents,
+    Figure,
+    Heading,
+    Outline,
+    Picture,
+    Spot,
+    Table,
+    Text,
+    Thing,
+    Words,
+    corner_letters,
+    fitted,
+    hole_outline,
+    room_outline,
+)
+from lacunar.geometry import centroid
+
+ROOM: Final = 82.0
+"""mm. Of picture and plan each."""
+
+FIRST: Final = f"Power off at the panel and tested dead. Checked by {BLANK} on {BLANK}"
+ALWAYS: Final = (
+    "Under every beam two people and a prop. Eyes covered, a mask against dust.",
+    "Oily rags dry outdoors, spread flat: in a heap they may burn by themselves.",
+    "Local code and licensed trades decide, not this book.",
+)
+"""Source: common practice, no source."""
+
+LEFT_OUT: Final = frozenset({"caution-overhead", "caution-electrical"})
+"""Cautions that are told in the lines above."""
+
+
+def cover(book: Book) -> Iterator[Block]:
+    """Picture and plan, trust, sheets, cautions, chapters."""
+    config = book.config
+    yield Heading(text=config.title)
+    if book.picture is not None:
+        yield Picture(path=book.picture, height=ROOM, alt="the room from its door")
+    trust = f"Good for: {book.trust.good_for}."
+    yield Words(texts=(f"{trust} Not good for {book.trust.not_yet} yet." if book.trust.not_yet else trust,), bold=True)
+    if book.trust.wrong:
+        yield Words(texts=tuple(book.trust.wrong))
+    yield Table(
+        head=("May it be cut today?", "", "Measured for it"),
+        rows=tuple((sheet.sheet.capitalize(), state(sheet), sheet.measure) for sheet in book.trust.sheets),
+        shares=(0, 1, 0),
+        bold=(0, 1),
+    )
+    yield Heading(text="Before anybody drills, nails or climbs", level=2)
+    cautions = [f for f in book.findings if f.check.startswith("caution-") and f.check not in LEFT_OUT]
+    fixes = [f"{found.fix[:1].upper()}{found.fix[1:]}." for found in cautions if found.fix]
+    yield Words(texts=(FIRST, *dict.fromkeys(fixes), *ALWAYS))
+    yield Heading(text="The plan", level=2)
+    yield _plan(book)
+    yield Heading(text="Chapters", level=2)
+    yield Contents()
+
+
+def _plan(book: Book, size: Spot = (180.0, 105.0)) -> Figure:
+    """Walls, beams, coffers by name."""
+    layout = book.layout
+    view = fitted(layout.outline, (0.0, 0.0), size, 9.0)
+    things: list[Thing] = [
+        Outline(points=view.spots(bar.outline), width=0.2, colour=GREY, fill=PALE, layer="wood")
+        for bar in (*layout.pieces, *layout.half_beams)
+    ]
+    things += room_outline(view, layout.outline, layout)
+    things += [hole_outline(view, hole) for hole in layout.cut_outs]
+    lit = {hole.coffer for hole in layout.cut_outs}
+    for coffer in layout.coffers:
+        x, y = view.spot(centroid(coffer.outline))
+        at = (x, y + 6.0) if coffer.id in lit else (x, y)
+        things.append(Text(at=at, text=coffer.id, size=9.0, anchor="centre", bold=True, layer="wood"))
+    return Figure(size=size, things=(*things, *corner_letters(view, book.room.points, book.room.corners)))

@@ -1,0 +1,170 @@
+"""What covers a coffer, as it lies in the plan: slats with their ids, joists, strips, holes, forbidden zones."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+import shapely
+from shapely import LineString, Polygon
+
+from lacunar.drawings.drawing import GREY, PALE, WHITE, Disc, Outline, Spot, Stroke, Text, Thing
+from lacunar.drawings.lettering import cut_short, text_width
+from lacunar.drawings.plan_view import PlanView, hole_outline
+from lacunar.drawings.running import height_of
+from lacunar.drawings.spots import between
+from lacunar.geometry import Line, Ring
+from lacunar.layout import Coffer, CutOut, Layout, NoNailZone, OverheadLines
+from lacunar.parts import Part
+
+NO_NAIL: Final = "NO NAIL"
+LONGEST: Final = 40.0
+"""mm. Of a fixture's name on its hole."""
+SHARES: Final = (0.5, 0.38, 0.62, 0.27, 0.73, 0.18, 0.82)
+"""Where along a slat its id may stand, the likeliest first."""
+MOST_DOWN: Final = math.radians(80.0)
+"""Letters run down the page no more steeply than this, so those of upright slats run up."""
+PITCH: Final = 3.0
+"""mm. Between the strokes over a zone where no nail may go."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wood:
+    """What lies in one coffer, and how it is lettered.
+
+    Attributes:
+        parts: slats, trim and furring of the coffer, as cut.
+        numbered: numbers of the slats that bear their ids however narrow they are drawn.
+        size: of the letters, points.
+    """
+
+    layout: Layout
+    coffer: Coffer
+    parts: Sequence[Part]
+    overhead: Sequence[OverheadLines]
+    zones: Sequence[NoNailZone]
+    numbered: frozenset[str]
+    view: PlanView
+    size: float
+
+    def of_kind(self, kind: str) -> list[Part]:
+        """In order."""
+        return [part for part in self.parts if part.kind == kind]
+
+    @property
+    def holes(self) -> list[CutOut]:
+        """Of the coffer's fixtures."""
+        return [hole for hole in self.layout.cut_outs if hole.coffer == self.coffer.id]
+
+
+def draw_wood(wood: Wood) -> Iterator[Thing]:
+    """From what lies lowest on the paper up: slats, joists and strips over them, holes, zones, then all letters."""
+    view, slats = wood.view, wood.of_kind("slat")
+    for part in slats:
+        fill = PALE if part.ripped and any(part.sawn_edges) else WHITE
+        yield Outline(points=view.spots(part.outline), width=0.2, colour=GREY, fill=fill, layer="wood")
+        yield from (Outline(points=view.spots(hole), width=0.2, colour=GREY, fill=WHITE) for hole in part.holes)
+    for part in wood.of_kind("trim"):
+        yield Outline(points=view.spots(part.outline), width=0.15, layer="wood")
+    for lines in wood.overhead:
+        yield from _lines(lines, wood.parts, view)
+    for hole in wood.holes:
+        yield Outline(points=hole_outline(view, hole).points, width=0.5, fill=WHITE, layer="room")
+    for nail in (nail for part in slats for nail in part.nails):
+        yield Disc(at=view.spot(nail), radius=0.45, width=0.0, fill=GREY, layer="measures")
+    yield Outline(points=view.spots(wood.coffer.outline), width=0.6, layer="room")
+    yield from (thing for zone in wood.zones for thing in _zone(wood, zone))
+    yield from _letters(wood, slats)
+
+
+def _letters(wood: Wood, slats: Sequence[Part]) -> Iterator[Thing]:
+    """Names of fixtures on their holes; ids of slats clear of them."""
+    names = [
+        Text(at=wood.view.spot(hole.centre), text=_short(hole.name, wood.size), size=wood.size, anchor="centre")
+        for hole in wood.holes
+    ]
+    names = [replace(name, bold=True, layer="room") for name in names]
+    hard = [Polygon(wood.view.spots(hole.outline)) for hole in wood.holes] + [Polygon(plate(name)) for name in names]
+    hard += [Polygon(wood.view.spots(zone.outline)) for zone in wood.zones]
+    soft = [LineString(wood.view.spots(mark.ends)) for lines in wood.overhead for mark in lines.marks]
+    for part in slats:
+        yield from _id(wood, part, hard, soft)
+    for name in names:
+        yield from plated(name)
+
+
+def _short(name: str, size: float) -> str:
+    return cut_short(name, LONGEST, lambda text: text_width(text, size, bold=True))
+
+
+def _lines(lines: OverheadLines, parts: Sequence[Part], view: PlanView) -> Iterator[Thing]:
+    """Joists dashed; strips by both of their edges."""
+    if lines.kind == "joist":
+        for mark in lines.marks:
+            yield Stroke(points=view.spots(mark.ends), width=0.3, dashed=True, layer="measures")
+    else:
+        names = {mark.name for mark in lines.marks}
+        for part in (part for part in parts if part.id in names):
+            yield Outline(points=view.spots(part.outline), width=0.25, dashed=True, layer="wood")
+
+
+def _id(wood: Wood, part: Part, hard: Sequence[Polygon], soft: Sequence[LineString]) -> Iterator[Thing]:
+    """Along a slat, where no fixture and no forbidden zone is and, if it can be, no joist."""
+    a, b = wood.view.spots(part.axis)
+    wide, size = text_width(part.id, wood.size) + 1.0, wood.size
+    narrow = height_of(size) * 0.75 > wood.view.scale * min(part.widths)
+    if wide > math.dist(a, b) or (narrow and part.id not in wood.numbered):
+        return
+    turn = math.atan2(a[1] - b[1], b[0] - a[0])
+    turn = (turn + MOST_DOWN) % math.pi - MOST_DOWN
+    spare = 0.5 - wide / 2.0 / math.dist(a, b)
+    best: tuple[float, Text] | None = None
+    for share in (share for share in SHARES if abs(share - 0.5) <= spare):
+        text = Text(at=between(a, b, share), text=part.id, size=size, anchor="centre", turn=turn, layer="wood")
+        box = Polygon(plate(text))
+        if any(box.intersects(other) for other in hard):
+            continue
+        badness = sum(box.intersects(line) for line in soft) + abs(share - 0.5)
+        if best is None or badness < best[0]:
+            best = (badness, text)
+    yield from () if best is None else plated(best[1])
+
+
+def plated(text: Text) -> Iterator[Thing]:
+    """A text in the middle of a bare patch, so that lines under it do not run through its letters."""
+    yield Outline(points=plate(text), width=0.0, fill=WHITE, layer=text.layer)
+    yield text
+
+
+def plate(text: Text) -> tuple[Spot, ...]:
+    """The patch under a text that is centred on its place."""
+    half, tall = text_width(text.text, text.size, bold=text.bold) / 2.0, height_of(text.size) * 0.4
+    c, s = math.cos(text.turn), math.sin(text.turn)
+    (x, y), corners = text.at, ((-half, -tall), (half, -tall), (half, tall), (-half, tall))
+    return tuple((x + c * u + s * v, y - s * u + c * v) for u, v in corners)
+
+
+def _zone(wood: Wood, zone: NoNailZone) -> Iterator[Thing]:
+    """What of a zone lies in the coffer: its edge and strokes across it, and what it means."""
+    view, size = wood.view, wood.size
+    cut = Polygon(wood.coffer.outline).intersection(Polygon(zone.outline))
+    for piece in (piece for piece in shapely.get_parts(cut) if isinstance(piece, Polygon) and piece.area > 1.0):
+        ring: Ring = tuple((x, y) for x, y in piece.exterior.coords[:-1])
+        yield Outline(points=view.spots(ring), width=0.6, layer="measures")
+        yield from _strokes(piece, view)
+        at = piece.representative_point()
+        label = Text(at=view.spot((at.x, at.y)), text=NO_NAIL, size=size, anchor="centre", bold=True, layer="measures")
+        yield from plated(label)
+
+
+def _strokes(piece: Polygon, view: PlanView) -> Iterator[Thing]:
+    left, low, right, high = piece.bounds
+    line, reach = Line((left, high), (0.5**0.5, 0.5**0.5)), (right - left) + (high - low)
+    pitch = PITCH / view.scale
+    for i in range(1, int(2.0 * reach / pitch)):
+        down = line.shifted(reach - i * pitch)
+        cut = piece.intersection(LineString([down.at(-2.0 * reach), down.at(2.0 * reach)]))
+        for part in shapely.get_parts(cut):
+            if isinstance(part, LineString) and part.length * view.scale > 0.3:
+                (ax, ay), (bx, by) = part.coords
+                yield Stroke(points=view.spots(((ax, ay), (bx, by))), width=0.25, layer="measures")
