@@ -154,9 +154,10 @@ def _said(band: Band, span: tuple[float, float], room: float, tape: Tape) -> Ite
     x = max(band.start - first, NAME) + 1.0
     if room < LEAST or x > last - first - LEAST:
         return
-    said = "" if band.start < first else tape.text(band.start, "inches")
+    mark = tape.fine if band.kind == "row" else tape.read_to
+    said = "" if band.start < first else tape.text(band.start, "inches", mark)
     if said and band.kind == "row":
-        said = f"{said.removesuffix(' in').removesuffix(' mm')} to {tape.text(band.end, 'inches')}"
+        said = f"{said.removesuffix(' in').removesuffix(' mm')} to {tape.text(band.end, 'inches', mark)}"
     level = LEVELS.get(band.kind)
     lines = (
         [(band.name, 8.0, 3.6), (said, 7.0, 7.2)]
