@@ -62,7 +62,8 @@ class _Way:
         if (self.at_right, len(self.holes)) != (other.at_right, len(other.holes)):
             return False
         pairs = [*zip(self.holes, other.holes, strict=True)]
-        sizes = [(self.depth, other.depth)]
+        mixed = len({one.pocket.level for one in self.holes}) > 1
+        sizes = [(self.depth, other.depth)] if mixed else []
         sizes += [pair for a, b in pairs for pair in ((a.from_end, b.from_end), (a.from_edge, b.from_edge))]
         alike = all(_sort(a.pocket) == _sort(b.pocket) for a, b in pairs)
         return alike and all(abs(a - b) <= ALIKE for a, b in sizes)
