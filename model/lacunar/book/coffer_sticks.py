@@ -34,7 +34,7 @@ def _across(layout: Layout, coffer: Coffer, near: Running, far: Running, over: S
         for one, other in zip(near.marks, far.marks, strict=True)
         for half, low, high in zip(HALVES, (one.start, one.end), (other.start, other.end), strict=True)
     ]
-    held = "the edge of slat 1" if coffer.cut_to_shape else coffer.sides[coffer.start_side].against
+    held = "slat 1" if coffer.cut_to_shape else coffer.sides[coffer.start_side].against
     bands = [*slats, *_over(layout, over), *_holes(layout, coffer, near.base)]
     return _held(coffer, coffer.start_side, near.base, "both edges of every slat", held, bands)
 
