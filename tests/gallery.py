@@ -12,8 +12,9 @@ from field.pdf_look import page_texts, picture
 from lacunar.book import crew_book
 from lacunar.config import read_config
 from lacunar.drawings import board_pages, document_bytes, svg_text
-from lacunar.job import Quality, book_of, run_job, write_comparison, write_picture
+from lacunar.job import Quality, book_of, run_job, with_alternatives, write_comparison, write_job, write_picture
 from lacunar.pictures import save, side_by_side
+from share.browser import LACKING, page_in_browser
 
 ROOT = Path(__file__).resolve().parents[1]
 CONFIGS, RENDERS = ROOT / "configs", ROOT / "renders"
@@ -25,6 +26,7 @@ VIEWS = ("door", "up", "today", "evening", "hidden", "section", "exploded", "ove
 BOOK_PAGES = ("Rows on the beams and walls", "START at AB, trim C2-T1", "stop-14: 1x4")
 GAP = 12
 RUNS = ("with", "across", "alternate")
+OTHERS = {"with": "with the beams", "alternate": "alternating"}
 
 
 def inch_room(quality: Quality) -> None:
@@ -65,6 +67,28 @@ def alternatives(quality: Quality) -> None:
         shutil.copy(sheet, RENDERS)
 
 
+def share(quality: Quality) -> None:
+    """Two looks at the inch room's page on a phone, where there is a browser."""
+    if LACKING:
+        print(f"no picture of the page: {LACKING}")  # noqa: T201
+        return
+    job = with_alternatives(
+        run_job(read_config(INCH)), [(words, (("slats.run", run),)) for run, words in OTHERS.items()]
+    )
+    with tempfile.TemporaryDirectory() as folder:
+        write_job(job, Path(folder) / "out", ("pictures", "share"), quality)
+        shots = [Path(folder) / f"{sheet}.png" for sheet in ("finished", "choose")]
+        with page_in_browser(Path(folder) / "out" / "share.html", 390, 844, touch=True) as page:
+            page.screenshot(shots[0])
+            page.script("document.querySelector('#choose').scrollIntoView()")
+            page.screenshot(shots[1])
+        looks = [Image.open(path).convert("RGB") for path in shots]
+    sheet = Image.new("RGB", (2 * 390 + 60, 844 + 40), "#8a8a86")
+    for number, look in enumerate(looks):
+        sheet.paste(look, (20 + 410 * number, 20))
+    sheet.save(RENDERS / "share-phone.png", optimize=True)
+
+
 def rooms(quality: Quality) -> None:
     """Every shipped room from its door, on one sheet."""
     paths = sorted(CONFIGS.glob("*.toml"))
@@ -85,6 +109,7 @@ def main() -> None:
     book()
     inch_room(quality)
     alternatives("draft")
+    share(quality)
     rooms("draft")
 
 
