@@ -13,7 +13,7 @@ from lacunar.tape import Tape
 BEAMS: Final = "Beams"
 """Over the pieces that belong to no coffer."""
 
-HEADINGS: Final = ("piece", "what it is", "size", "price, about")
+HEADINGS: Final = ("piece", "what", "size", "price")
 PRICE_NOTE: Final = (
     "A price is the piece's share of the board that it is cut from: an estimate, before spares for bad boards and tax."
 )

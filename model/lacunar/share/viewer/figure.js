@@ -19,7 +19,11 @@ class Figure {
 
   async start() {
     const data = (this.data = JSON.parse(this.root.querySelector("#figure-data").textContent));
-    this.list = new PartList(this.root.querySelector(".figure-list"), (name) => this.choose(name));
+    this.list = new PartList(this.root.querySelector(".figure-list"), (name) => {
+      this.choose(name);
+      // On a phone the list lies below the picture.
+      this.canvas.scrollIntoView({ block: "nearest" });
+    });
     this.context();
     this.pictures = new Pictures(data.pictures, () => this.draw());
     this.common = {
