@@ -238,6 +238,32 @@ def test_the_keyboard_reaches_everything_and_turns_the_figure(page: Page) -> Non
     assert page.script(STATUS).startswith("Tap a piece")
 
 
+def test_two_fingers_come_nearer_and_step_aside(page: Page) -> None:
+    press(page, ".figure-reset")
+    x, y = corner(page)
+    before = seen(page)
+    page.send("Emulation.setTouchEmulationEnabled", enabled=True)
+    try:
+        for kind, apart in (("touchStart", 40), ("touchMove", 60), ("touchMove", 90), ("touchEnd", 0)):
+            fingers = [{"x": x + 200 + way * apart, "y": y + 150, "id": n} for n, way in enumerate((-1, 1))]
+            page.send("Input.dispatchTouchEvent", type=kind, touchPoints=fingers if apart else [])
+        nearer = seen(page)
+        assert np.linalg.norm(nearer.eye - before.eye) > 0.1
+        ahead = before.way(before.size[0] / 2, before.size[1] / 2)
+        assert (nearer.eye - before.eye) @ ahead > 0.99 * np.linalg.norm(nearer.eye - before.eye) * np.linalg.norm(
+            ahead
+        )
+        for kind, aside in (("touchStart", 0), ("touchMove", 30), ("touchMove", 60), ("touchEnd", None)):
+            fingers = [{"x": x + 150 + way * 50 + (aside or 0), "y": y + 150, "id": n} for n, way in enumerate((-1, 1))]
+            page.send("Input.dispatchTouchEvent", type=kind, touchPoints=[] if aside is None else fingers)
+        stepped = seen(page).eye - nearer.eye
+        assert np.linalg.norm(stepped) > 0.1
+        assert abs(stepped @ ahead) < 0.02 * np.linalg.norm(stepped) * np.linalg.norm(ahead)
+    finally:
+        page.send("Emulation.setTouchEmulationEnabled", enabled=False)
+    assert page.script(STATUS).startswith("Tap a piece")
+
+
 def test_without_webgl_the_list_serves(tmp_path: Path) -> None:
     path = write_page((shown(ROOM, light=False),), tmp_path / "page.html")
     with page_in_browser(path, 390, 844) as page:

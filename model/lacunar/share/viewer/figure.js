@@ -1,5 +1,6 @@
 // The figure: waits until the page is painted, builds what is looked at, draws only when something changes.
 
+const ASK = "Tap a piece to see its size and price.";
 const REACH = 16; // pixels within which a corner is meant
 const SLOW = 70; // ms a frame; where moving takes longer, pixels are larger while it lasts
 
@@ -38,6 +39,7 @@ class Figure {
     this.controls();
     this.draw();
     this.note.hidden = true;
+    this.say(ASK);
     this.find("tools").hidden = false;
     new ResizeObserver(() => this.draw()).observe(this.canvas);
   }
@@ -55,7 +57,7 @@ class Figure {
   fail(text) {
     this.note.textContent = text;
     this.note.hidden = false;
-    this.canvas.hidden = true;
+    this.root.classList.remove("live");
     this.find("tools").hidden = true;
   }
 
@@ -136,7 +138,7 @@ class Figure {
     this.chosen = null;
     this.list.show(null);
     if (this.points) this.measure(true);
-    else this.say("Tap a piece to see its size and price.");
+    else this.say(ASK);
     this.mark();
   }
 
@@ -175,7 +177,7 @@ class Figure {
     this.points = on ? [] : null;
     this.find("measure").setAttribute("aria-pressed", String(on));
     this.canvas.classList.toggle("measuring", on);
-    this.say(on ? "Tap two points; near a corner of a piece the corner is taken." : "Tap a piece to see its size and price.");
+    this.say(on ? "Tap two points; near a corner of a piece the corner is taken." : ASK);
     this.mark();
   }
 
@@ -273,9 +275,10 @@ class Figure {
   }
 }
 
+const root = document.getElementById("figure");
+root.classList.add("live");
+
 function begin() {
-  const root = document.getElementById("figure");
-  if (!root) return;
   const figure = new Figure(root);
   figure.start().catch(() => figure.fail("This browser draws no 3D figure (it has no WebGL 2). Pictures, text and the list of pieces serve without."));
 }
