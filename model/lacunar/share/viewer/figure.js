@@ -36,6 +36,10 @@ class Figure {
     this.scene = new THREE.Scene();
     await this.use(0);
     this.eye = new Eye(data, this.model);
+    // A page that is watched comes anew with each change of the file, seen from the same place.
+    this.isWatched = "number" in document.body.dataset;
+    const kept = this.isWatched && sessionStorage.getItem("eye");
+    if (kept) this.eye.kept = JSON.parse(kept);
     this.controls();
     this.draw();
     this.note.hidden = true;
@@ -108,6 +112,7 @@ class Figure {
     const seen = new THREE.Matrix4().multiplyMatrices(eye.camera.projectionMatrix, eye.camera.matrixWorldInverse);
     canvas.dataset.view = JSON.stringify({ eye: eye.at.toArray(), matrix: seen.elements, width, height });
     canvas.dataset.frames = Number(canvas.dataset.frames ?? 0) + 1;
+    if (this.isWatched) sessionStorage.setItem("eye", JSON.stringify(eye.kept));
     if (!this.pictures.waiting) canvas.dataset.ready = "true";
   }
 
