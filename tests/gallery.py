@@ -6,10 +6,13 @@ import tempfile
 from pathlib import Path
 from typing import cast
 
+from PIL import Image
+
 from lacunar.config import read_config
 from lacunar.drawings import board_pages, svg_text
-from lacunar.job import Quality, run_job, write_comparison, write_picture
+from lacunar.job import Quality, run_job, with_alternatives, write_comparison, write_job, write_picture
 from lacunar.pictures import save, side_by_side
+from share.browser import LACKING, page_in_browser
 
 ROOT = Path(__file__).resolve().parents[1]
 CONFIGS, RENDERS = ROOT / "configs", ROOT / "renders"
@@ -19,6 +22,7 @@ TRACED = ("door", "up")
 
 VIEWS = ("door", "up", "today", "evening", "hidden", "section", "exploded", "overlap", "steps")
 RUNS = ("with", "across", "alternate")
+OTHERS = {"with": "with the beams", "alternate": "alternating"}
 
 
 def inch_room(quality: Quality) -> None:
@@ -43,6 +47,28 @@ def alternatives(quality: Quality) -> None:
         shutil.copy(sheet, RENDERS)
 
 
+def share(quality: Quality) -> None:
+    """Two looks at the inch room's page on a phone, where there is a browser."""
+    if LACKING:
+        print(f"no picture of the page: {LACKING}")  # noqa: T201
+        return
+    job = with_alternatives(
+        run_job(read_config(INCH)), [(words, (("slats.run", run),)) for run, words in OTHERS.items()]
+    )
+    with tempfile.TemporaryDirectory() as folder:
+        write_job(job, Path(folder) / "out", ("pictures", "share"), quality)
+        shots = [Path(folder) / f"{sheet}.png" for sheet in ("finished", "choose")]
+        with page_in_browser(Path(folder) / "out" / "share.html", 390, 844, touch=True) as page:
+            page.screenshot(shots[0])
+            page.script("document.querySelector('#choose').scrollIntoView()")
+            page.screenshot(shots[1])
+        looks = [Image.open(path).convert("RGB") for path in shots]
+    sheet = Image.new("RGB", (2 * 390 + 60, 844 + 40), "#8a8a86")
+    for number, look in enumerate(looks):
+        sheet.paste(look, (20 + 410 * number, 20))
+    sheet.save(RENDERS / "share-phone.png", optimize=True)
+
+
 def rooms(quality: Quality) -> None:
     """Every shipped room from its door, on one sheet."""
     paths = sorted(CONFIGS.glob("*.toml"))
@@ -62,6 +88,7 @@ def main() -> None:
     boards()
     inch_room(quality)
     alternatives("draft")
+    share(quality)
     rooms("draft")
 
 

@@ -204,3 +204,33 @@ def test_a_config_inside_its_own_folder_survives(lacunar: Lacunar, room: Path, t
     room.rename(inside)
     assert lacunar("build", inside, "-o", out, "--only", NUMBERS).status == 0
     assert inside.exists()
+
+
+def test_alternatives_stand_beside_the_own_design(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
+    forty = '[[alternative]]\nname = "forty rows"\nset = { "cross_beams.rows" = 40 }\n'
+    room.write_text(f"{room.read_text(encoding='utf-8')}\n{forty}", encoding="utf-8")
+    done = lacunar("build", room, "-o", tmp_path / "out", "--only", "report", "--run", "AB,with")
+    assert done.status == 0
+    told = " ".join(done.out.split())
+    assert "to choose from: as planned: no prices given; " in told
+    assert "forty rows: cannot be laid out: cross_beams.rows: 40 of them take" in told
+    rows = json.loads((tmp_path / "out" / "report.json").read_text(encoding="utf-8"))["alternatives"]
+    assert [row["name"] for row in rows] == ["as planned", "forty rows", "with"]
+    assert rows[2]["set"] == {"slats.run": "with"}
+    assert f"with: no prices given; {rows[2]['choice']['days'][0]} to " in told
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        (("--run", "acros"), 'override slats.run: got "acros", must be "with", "across"'),
+        (("--set", "slats.gap"), '--set: got "slats.gap", must be KEY=V1,V2'),
+    ],
+)
+def test_bad_alternatives_are_two_before_any_work(
+    lacunar: Lacunar, room: Path, tmp_path: Path, options: tuple[str, ...], said: str
+) -> None:
+    done = lacunar("build", room, "-o", tmp_path / "out", "--only", "report", *options)
+    assert done.status == 2
+    assert said in done.err
+    assert not (tmp_path / "out").exists()

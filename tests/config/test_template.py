@@ -38,6 +38,8 @@ def test_every_setting_that_is_off_is_good_when_switched_on(units: Units) -> Non
     assert config.framing.old_ceiling is not None
     assert (len(config.fixture), len(config.window), len(config.shop.board)) == (1, 1, 1)
     assert (len(config.shop.pack), len(config.shop.sheet)) == (1, 1)
+    assert (config.house.tested.lead, config.alternative[0].overrides) == ("none", (("slats.run", "with"),))
+    assert len(config.decide) == 1
 
 
 def test_answers_go_in() -> None:

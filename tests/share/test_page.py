@@ -10,6 +10,7 @@ from itertools import pairwise, product
 from pathlib import Path
 from typing import Any, cast
 
+import numpy as np
 import pytest
 from PIL import Image
 
@@ -290,3 +291,24 @@ def test_where_nothing_can_be_drawn_the_page_is_written(
     (told,) = job_share.write_page(job, tmp_path / "share.html", "draft", lambda _text, _share: None)
     assert told.startswith(f"share.html has no pictures: {note}")
     assert "There are no pictures" in (tmp_path / "share.html").read_text(encoding="utf-8")
+
+
+def test_alternatives_are_drawn_by_the_own_design_s_camera(
+    job: Job, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from lacunar.job.pictures import draw_views
+    from lacunar.pictures import SIZES, can_render
+
+    if advice := can_render():
+        pytest.skip(advice)
+    monkeypatch.setitem(SIZES, "draft", (320, 207))
+    told: list[tuple[str, float]] = []
+    draw_views(job, tmp_path, "draft", lambda text, share: told.append((text, share)), names=("door", "up"))
+    assert {path.stem for path in tmp_path.iterdir()} == {"door", "up", "alternative-1-door", "alternative-1-up"}
+    shares = [share for _, share in told]
+    assert shares == sorted(shares)
+    assert any("across" in text for text, _ in told)
+    for view in ("door", "up"):
+        own, other = (np.asarray(Image.open(tmp_path / f"{name}{view}.png"), float) for name in ("", "alternative-1-"))
+        off = np.abs(own - other)[:195].max(axis=2)
+        assert 0.005 < (off > 20.0).mean() < 0.5, "slats run another way, and the room stands where it stood"
