@@ -2,7 +2,8 @@
 
 const ASK = "Tap a piece to see its size and price.";
 const REACH = 16; // pixels within which a corner is meant
-const SLOW = 70; // ms a frame; where moving takes longer, pixels are larger while it lasts
+const FINEST = 2; // pixels to one of the page, across: at rest, and while moving where the machine is quick
+const SLOW = 70, QUICK = 20; // ms a frame, from and to which pixels grow and shrink while something moves
 
 class Figure {
   constructor(root) {
@@ -15,7 +16,7 @@ class Figure {
     this.chosen = null;
     this.points = null;
     this.apart = 0;
-    this.coarse = 1;
+    this.fine = Math.min(devicePixelRatio, FINEST);
   }
 
   async start() {
@@ -41,7 +42,7 @@ class Figure {
     const kept = this.isWatched && sessionStorage.getItem("eye");
     if (kept) this.eye.kept = JSON.parse(kept);
     this.controls();
-    this.draw();
+    this.moving();
     this.note.hidden = true;
     this.say(ASK);
     this.find("tools").hidden = false;
@@ -50,7 +51,7 @@ class Figure {
 
   /** Throws where the browser cannot draw. */
   context() {
-    const options = { antialias: true, alpha: true, powerPreference: "high-performance" };
+    const options = { antialias: false, alpha: true, powerPreference: "high-performance" };
     const context = this.canvas.getContext("webgl2", options);
     if (!context || typeof DecompressionStream === "undefined") throw new Error("no WebGL");
     this.renderer = new THREE.WebGLRenderer({ canvas: this.canvas, context, ...options });
@@ -96,11 +97,12 @@ class Figure {
   paint(now) {
     const { canvas, renderer, eye, model } = this, width = canvas.clientWidth, height = canvas.clientHeight;
     if (!width || !height || !eye) return;
-    // Two frames at once that lie far apart while somebody moves: the machine is slow, so pixels grow until it rests.
+    // Smoothing edges by the browser's own means takes three times as long where there is no graphics card.
     const took = now - this.last;
-    if (this.isMoving) this.coarse = took > SLOW && took < 1000 ? Math.max(0.4, this.coarse * 0.8) : this.coarse;
+    if (this.isMoving && took > SLOW && took < 1000) this.fine = Math.max(0.5, this.fine * 0.8);
+    else if (this.isMoving && took < QUICK) this.fine = Math.min(FINEST, this.fine * 1.2);
     this.last = now;
-    const ratio = Math.min(devicePixelRatio, 2) * (this.isMoving ? this.coarse : 1);
+    const ratio = this.isMoving ? this.fine : FINEST;
     if (renderer.getPixelRatio() !== ratio) renderer.setPixelRatio(ratio);
     if (this.size !== `${width} ${height}`) renderer.setSize(width, height, false);
     this.size = `${width} ${height}`;
