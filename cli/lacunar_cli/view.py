@@ -1,4 +1,4 @@
-"""`lacunar view`: the ceiling in a window."""
+"""`lacunar view`: the ceiling in a window, or in a browser where there is no screen."""
 
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 HINT = "turn with the mouse; F1 door, F2 seat, F3 up, F4 corner, q closes"
 
+OPEN = "no screen here: open {} in a browser on this machine; Ctrl+C ends it"
+
 WRONG = "this is the ceiling as it was before the file was changed:"
 
 
@@ -23,18 +25,25 @@ def view(
     room: options.Room,
     watch: Annotated[bool, typer.Option("--watch", help="Build again whenever the file is saved.")] = False,
 ) -> int:
-    """Look at the ceiling in a window; needs a screen."""
+    """Look at the ceiling in a window; with --watch in a browser of this machine, where there is no screen."""
     from lacunar.config import read_config
-    from lacunar.job import open_window, run_job
+    from lacunar.job import has_screen, open_window, run_job, watch_in_browser
 
     watched = Watched(room)
     with progress_bar() as progress:
         job = run_job(read_config(room), progress, weighed=False, advised=False)
     leave_at_once(b"\nstopped\n")
+    if watch and not has_screen():
+        watch_in_browser(job, watched.rebuilt, _tell)
     say(HINT)
     flush()
     open_window(job, watched.rebuilt if watch else None)
     return GOOD
+
+
+def _tell(address: str) -> None:
+    say(OPEN.format(address))
+    flush()
 
 
 class Watched:

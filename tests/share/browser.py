@@ -38,6 +38,8 @@ FLAGS: Final = (
 )
 """The last row cuts the network off: no name is found, and nothing listens where all of it is sent."""
 
+STALL: Final = "GPU stall due to ReadPixels"
+
 PATIENCE: Final = 60.0
 """Seconds for one answer, on a machine that is busy."""
 
@@ -117,7 +119,10 @@ class Page:
         path.write_bytes(base64.b64decode(said["data"]))
 
     def console(self) -> list[str]:
-        """Everything that was thrown, warned of or found wrong so far, what a policy forbids among it."""
+        """Everything that was thrown, warned of or found wrong so far, what a policy forbids among it.
+
+        Left out: what a driver says of how the browser itself shows WebGL where there is no graphics card.
+        """
         self.script("0")
         found: list[str] = []
         for event in self._browser.events:
@@ -133,7 +138,7 @@ class Page:
                     found.append(f"{told['entry']['level']}: {told['entry']['text']}")
                 case _:
                     pass
-        return found
+        return [line for line in found if STALL not in line]
 
     def requests(self) -> list[str]:
         """What was asked for so far beside the file itself, what it holds within it left out."""

@@ -106,13 +106,15 @@ def test_designs_stand_with_their_rows(job: Job, tree: Node) -> None:
 def test_a_choice_is_written_down_in_words(tree: Node) -> None:
     said = [node.text for node in tree.all("q")]
     assert said[1].startswith("we chose across, 3/16 in, yellow poplar (plan ")
-    radios = [node.attributes.get("data-reply") for node in tree.all("input") if node.attributes["type"] == "radio"]
+    radios = [
+        node.attributes.get("data-reply") for node in tree.all("input") if node.attributes.get("name") == "choice"
+    ]
     assert radios == said
 
 
 def test_the_calendar_is_the_report_s(job: Job, tree: Node) -> None:
     tasks = [task for task in report_of(job).plan.calendar.tasks if task.hours[1]]
-    rows = [[cell.text for cell in row.inside] for row in next(tree.all("tbody")).all("tr")]
+    rows = [[cell.text for cell in row.inside] for row in list(tree.all("tbody"))[-1].all("tr")]
     assert [row[0] for row in rows] == [f"{task.name} {task.what}".strip() for task in tasks]
     for (_, quick, slow, marks), task in zip(rows, tasks, strict=True):
         assert [numbers(quick), numbers(slow)] == [
@@ -198,7 +200,7 @@ def test_the_policy_names_every_block_and_nothing_else(tree: Node) -> None:
 def test_nothing_is_asked_for_from_elsewhere(tree: Node) -> None:
     sources = [node.attributes[key] or "" for node in _nodes(tree) for key in ("src", "href") if key in node.attributes]
     assert sources
-    assert all(source.startswith("data:image/jpeg;base64,") for source in sources)
+    assert all(source.startswith(("data:image/jpeg;base64,", "#")) for source in sources)
     assert not any(re.search(r"url\(|@import", block.text) for block in tree.all("style"))
     assert not list(tree.all("link"))
 
@@ -272,7 +274,7 @@ def test_a_page_alone_draws_what_it_shows(job: Job, tmp_path: Path, monkeypatch:
     monkeypatch.setattr(job_share, "run_apart", drawn)
     assert job_share.write_page(job, tmp_path / "share.html", "draft", lambda _text, _share: None) == []
     assert asked == [job_share.SHOWN]
-    assert (tmp_path / "share.html").read_text(encoding="utf-8").count("data:image/jpeg") == 9
+    assert (tmp_path / "share.html").read_text(encoding="utf-8").count('<img src="data:image/jpeg') == 9
 
 
 @pytest.mark.parametrize(

@@ -1,11 +1,15 @@
 """The viewer library is the one that is known, or the page does without it."""
 
 from hashlib import sha256
+from pathlib import Path
 
 import pytest
 
 from lacunar.errors import ExportError
+from lacunar.job import Job
+from lacunar.job.share import write_page
 from lacunar.share import figure_parts, three
+from share.conftest import pictures
 from share.figure_page import shown
 
 
@@ -43,3 +47,14 @@ def test_a_template_that_is_not_there_is_told(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr(three, "TEMPLATE", ("nowhere.zip",))
     with pytest.raises(ExportError, match="cannot be read"):
         three.three_script()
+
+
+def test_the_page_is_written_without_it_and_says_why(job: Job, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(three, "_page", lambda: "<script>other</script>")
+    pictures(tmp_path / "pictures")
+    (note,) = write_page(job, tmp_path / "share.html", "draft", lambda _text, _share: None)
+    assert note.startswith("3D figure: the viewer library is not in trimesh's template")
+    page = (tmp_path / "share.html").read_text(encoding="utf-8")
+    assert "There is no 3D figure" in page
+    assert "C1-S01" in page
+    assert "Questions and answers" in page

@@ -303,6 +303,11 @@ def write_comparison(
         return (path, tall) if stage.exists() else (), notes
 
 
+def has_screen() -> bool:
+    """Whether a window can be opened."""
+    return sys.platform != "linux" or bool(os.environ.get("DISPLAY"))
+
+
 def open_window(job: Job, poll: Callable[[], Job | str | None] | None = None) -> None:
     """Show a job in a window and return when it is closed.
 
@@ -315,10 +320,8 @@ def open_window(job: Job, poll: Callable[[], Job | str | None] | None = None) ->
     """
     from lacunar.pictures import can_render, show
 
-    no_screen = sys.platform == "linux" and not os.environ.get("DISPLAY")
-    advice = (
-        "there is no screen here (DISPLAY is not set); lacunar render makes a picture" if no_screen else can_render()
-    )
+    no_screen = "there is no screen here (DISPLAY is not set); lacunar render makes a picture, view --watch a page"
+    advice = can_render() if has_screen() else no_screen
     if advice:
         raise ExportError([Problem(where="the window", what="cannot be opened", fix=advice)])
 

@@ -5,6 +5,7 @@ from functools import partial
 from pathlib import Path
 
 from lacunar.job.apart import run_apart
+from lacunar.job.figure import figure_of
 from lacunar.job.pictures import CHOSEN_BY, alternative_view, draw_views
 from lacunar.job.run import Job, OnStep, Quality, report_of, trust_of
 
@@ -25,8 +26,10 @@ def write_page(job: Job, path: Path, quality: Quality, step: OnStep) -> list[str
             notes = _drawn(job, folder, quality, step)
         shots = read_shots(folder, views)
     facts = make_facts(report_of(job), job.config, trust_of(job))
-    path.write_text(page_text(facts, shots), encoding="utf-8", newline="\n")
-    return notes
+    step("figure", 0.9)
+    figure = figure_of(job)
+    path.write_text(page_text(facts, shots, figure), encoding="utf-8", newline="\n")
+    return [*notes, *figure.notes]
 
 
 def _drawn(job: Job, folder: Path, quality: Quality, step: OnStep) -> list[str]:

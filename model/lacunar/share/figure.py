@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from fractions import Fraction
 from html import escape
 from importlib import resources
@@ -112,7 +112,7 @@ def _data(shown: Sequence[Shown]) -> dict[str, Any]:
     pictures: dict[str, int] = {}
     choices = [_choice(one.name, set_alike(one.scene, first), pictures) for one in shown]
     return {
-        "groups": [{"name": group.name, "level": group.level} for group in GROUPS],
+        "groups": [asdict(group) for group in GROUPS],
         "brightest": BRIGHTEST,
         "shading": SHADING,
         "tape": tape_told(first.tape),

@@ -9,6 +9,7 @@ import numpy as np
 from lacunar.scene import Body, Scene
 
 ROOM: Final = "room"
+LAMPS: Final = "lamps and fixtures"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,10 +19,12 @@ class Group:
     Attributes:
         name: its word on the page.
         level: how many distances it goes down when all is pulled apart; None stays where it is.
+        covers: what lies behind it is dark as long as it is there.
     """
 
     name: str
     level: int | None
+    covers: bool = True
 
 
 GROUPS: Final = (
@@ -31,15 +34,13 @@ GROUPS: Final = (
     Group(name="new beams", level=2),
     Group(name="slats", level=3),
     Group(name="trim", level=4),
-    Group(name=ROOM, level=None),
+    Group(name=LAMPS, level=3, covers=False),
+    Group(name=ROOM, level=None, covers=False),
 )
 """From the top down, as people are told of them."""
 
 THERE: Final = frozenset({"existing beam", "moulding"})
 """Kinds of what hangs there already."""
-
-UNSHOWN: Final = frozenset({"pockets"})
-"""Layers that lie inside the wood."""
 
 APART_SHARE: Final = 0.15
 """Of the room's narrower side from one level to the next, all pulled apart. Source: tuned by eye."""
@@ -57,7 +58,9 @@ def group_of(body: Body) -> int | None:
             return names.index(body.layer)
         case "pockets":
             return None
-        case "room" | "furniture" | "fixture":
+        case "fixture":
+            return names.index(LAMPS)
+        case "room" | "furniture":
             return names.index(ROOM)
 
 

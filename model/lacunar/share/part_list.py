@@ -13,7 +13,7 @@ from lacunar.tape import Tape
 BEAMS: Final = "Beams"
 """Over the pieces that belong to no coffer."""
 
-HEADINGS: Final = ("piece", "what it is", "size", "price, about")
+HEADINGS: Final = ("piece", "what", "size", "price")
 PRICE_NOTE: Final = (
     "A price is the piece's share of the board that it is cut from: an estimate, before spares for bad boards and tax."
 )
@@ -25,7 +25,7 @@ def size_text(row: PartRow, tape: Tape) -> str:
     if row.width_end is not None:
         width = f"{_bare(width)} to {tape.cut_text(row.width_end, 'inches')}"
     # What hangs there was read and is not cut.
-    length = tape.words(row.length) if row.kind in THERE else tape.cut_text(row.length, "words")
+    length = tape.words(row.length) if row.kind in THERE else tape.cut_text(row.length, "words").removesuffix(" 0 in")
     return f"{_bare(tape.cut_text(row.thickness, 'inches'))} x {width}, {length} long"
 
 

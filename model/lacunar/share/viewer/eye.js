@@ -41,6 +41,18 @@ class Eye {
     this.step();
   }
 
+  /** Where one looks from, to be found again by the next page. */
+  get kept() {
+    const { place, stands, yaw, pitch, far } = this;
+    return { place, stands, yaw, pitch, far, at: this.at.toArray(), middle: this.middle.toArray() };
+  }
+
+  set kept({ at, middle, ...rest }) {
+    Object.assign(this, rest);
+    this.at.fromArray(at);
+    this.middle.fromArray(middle);
+  }
+
   get way() {
     const level = Math.cos(this.pitch);
     return new THREE.Vector3(level * Math.cos(this.yaw), level * Math.sin(this.yaw), Math.sin(this.pitch));

@@ -1,7 +1,9 @@
 // The figure: waits until the page is painted, builds what is looked at, draws only when something changes.
 
+const ASK = "Tap a piece to see its size and price.";
 const REACH = 16; // pixels within which a corner is meant
-const SLOW = 70; // ms a frame; where moving takes longer, pixels are larger while it lasts
+const FINEST = 2; // pixels to one of the page, across: at rest, and while moving where the machine is quick
+const SLOW = 70, QUICK = 20; // ms a frame, from and to which pixels grow and shrink while something moves
 
 class Figure {
   constructor(root) {
@@ -14,12 +16,16 @@ class Figure {
     this.chosen = null;
     this.points = null;
     this.apart = 0;
-    this.coarse = 1;
+    this.fine = Math.min(devicePixelRatio, FINEST);
   }
 
   async start() {
     const data = (this.data = JSON.parse(this.root.querySelector("#figure-data").textContent));
-    this.list = new PartList(this.root.querySelector(".figure-list"), (name) => this.choose(name));
+    this.list = new PartList(this.root.querySelector(".figure-list"), (name) => {
+      this.choose(name);
+      // On a phone the list lies below the picture.
+      this.canvas.scrollIntoView({ block: "nearest" });
+    });
     this.context();
     this.pictures = new Pictures(data.pictures, () => this.draw());
     this.common = {
@@ -31,16 +37,21 @@ class Figure {
     this.scene = new THREE.Scene();
     await this.use(0);
     this.eye = new Eye(data, this.model);
+    // A page that is watched comes anew with each change of the file, seen from the same place.
+    this.isWatched = "number" in document.body.dataset;
+    const kept = this.isWatched && sessionStorage.getItem("eye");
+    if (kept) this.eye.kept = JSON.parse(kept);
     this.controls();
-    this.draw();
+    this.moving();
     this.note.hidden = true;
+    this.say(ASK);
     this.find("tools").hidden = false;
     new ResizeObserver(() => this.draw()).observe(this.canvas);
   }
 
   /** Throws where the browser cannot draw. */
   context() {
-    const options = { antialias: true, alpha: true, powerPreference: "high-performance" };
+    const options = { antialias: false, alpha: true, powerPreference: "high-performance" };
     const context = this.canvas.getContext("webgl2", options);
     if (!context || typeof DecompressionStream === "undefined") throw new Error("no WebGL");
     this.renderer = new THREE.WebGLRenderer({ canvas: this.canvas, context, ...options });
@@ -51,7 +62,7 @@ class Figure {
   fail(text) {
     this.note.textContent = text;
     this.note.hidden = false;
-    this.canvas.hidden = true;
+    this.root.classList.remove("live");
     this.find("tools").hidden = true;
   }
 
@@ -86,11 +97,12 @@ class Figure {
   paint(now) {
     const { canvas, renderer, eye, model } = this, width = canvas.clientWidth, height = canvas.clientHeight;
     if (!width || !height || !eye) return;
-    // Two frames at once that lie far apart while somebody moves: the machine is slow, so pixels grow until it rests.
+    // Smoothing edges by the browser's own means takes three times as long where there is no graphics card.
     const took = now - this.last;
-    if (this.isMoving) this.coarse = took > SLOW && took < 1000 ? Math.max(0.4, this.coarse * 0.8) : this.coarse;
+    if (this.isMoving && took > SLOW && took < 1000) this.fine = Math.max(0.5, this.fine * 0.8);
+    else if (this.isMoving && took < QUICK) this.fine = Math.min(FINEST, this.fine * 1.2);
     this.last = now;
-    const ratio = Math.min(devicePixelRatio, 2) * (this.isMoving ? this.coarse : 1);
+    const ratio = this.isMoving ? this.fine : FINEST;
     if (renderer.getPixelRatio() !== ratio) renderer.setPixelRatio(ratio);
     if (this.size !== `${width} ${height}`) renderer.setSize(width, height, false);
     this.size = `${width} ${height}`;
@@ -102,6 +114,7 @@ class Figure {
     const seen = new THREE.Matrix4().multiplyMatrices(eye.camera.projectionMatrix, eye.camera.matrixWorldInverse);
     canvas.dataset.view = JSON.stringify({ eye: eye.at.toArray(), matrix: seen.elements, width, height });
     canvas.dataset.frames = Number(canvas.dataset.frames ?? 0) + 1;
+    if (this.isWatched) sessionStorage.setItem("eye", JSON.stringify(eye.kept));
     if (!this.pictures.waiting) canvas.dataset.ready = "true";
   }
 
@@ -132,7 +145,7 @@ class Figure {
     this.chosen = null;
     this.list.show(null);
     if (this.points) this.measure(true);
-    else this.say("Tap a piece to see its size and price.");
+    else this.say(ASK);
     this.mark();
   }
 
@@ -171,7 +184,7 @@ class Figure {
     this.points = on ? [] : null;
     this.find("measure").setAttribute("aria-pressed", String(on));
     this.canvas.classList.toggle("measuring", on);
-    this.say(on ? "Tap two points; near a corner of a piece the corner is taken." : "Tap a piece to see its size and price.");
+    this.say(on ? "Tap two points; near a corner of a piece the corner is taken." : ASK);
     this.mark();
   }
 
@@ -269,9 +282,10 @@ class Figure {
   }
 }
 
+const root = document.getElementById("figure");
+root.classList.add("live");
+
 function begin() {
-  const root = document.getElementById("figure");
-  if (!root) return;
   const figure = new Figure(root);
   figure.start().catch(() => figure.fail("This browser draws no 3D figure (it has no WebGL 2). Pictures, text and the list of pieces serve without."));
 }

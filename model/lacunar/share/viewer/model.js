@@ -116,7 +116,7 @@ class Model {
 
   /** Sets what is seen, for an eye. `apart`: 0 to 1. */
   dress(eye, apart) {
-    const taken = apart > 0 || this.choice.switches.some((group) => this.groups[group].level !== null && !this.shown[group]);
+    const taken = apart > 0 || this.choice.switches.some((group) => this.groups[group].covers && !this.shown[group]);
     this.groups.forEach((group, i) => {
       this.drops[i].value = (group.level ?? 0) * apart * this.choice.apart;
       this.evens[i].value = group.level !== null && taken ? FILL : 0;
