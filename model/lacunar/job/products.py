@@ -28,9 +28,9 @@ class Product:
         path: in the folder of the build.
         group: word of `--only`; what is in "report" is always written.
         step: what is told while it is written.
-        needs: the plan alone; solids, a scene or many sheets, so that it is made in a process apart, beside each other; a
-            model for viewers, which are made in one process; the pictures beside it, where they are made, in a process
-            apart too; or the other files.
+        needs: the plan alone; solids, a scene or many sheets, so that it is made in a process apart, beside others; a
+            model for viewers, all of which are made in one process; the pictures beside it, where they are made, in a
+            process apart too; or the other files.
         write: must go through `pickle` where another process writes.
     """
 
