@@ -13,7 +13,7 @@ from lacunar.book import template_pages
 from lacunar.book.beam_sticks import beam_sticks
 from lacunar.book.coffer_sticks import coffer_sticks
 from lacunar.book.flat_templates import Template, template_tile, windows
-from lacunar.book.pocket_templates import ALIKE, mouths, pocket_templates
+from lacunar.book.pocket_templates import ALIKE, places_on, pocket_templates
 from lacunar.book.stick_tiles import CAPTION, OVERLAP, WIDE, tile_count, tile_numbers, tile_things, window
 from lacunar.book.sticks import Band, Stick, gathered
 from lacunar.config import read_config_text
@@ -75,7 +75,7 @@ def _upright(page: Page, left: float, top: float) -> Iterator[tuple[float, float
 
 
 def sticks() -> tuple[Stick, ...]:
-    return (*beam_sticks(job().layout), *coffer_sticks(job().layout))
+    return (*beam_sticks(book_of(job())), *coffer_sticks(job().layout))
 
 
 def drawn_at(key: Key, at: float, half: str) -> None:
@@ -165,18 +165,24 @@ def test_slats_lie_at_their_running_dimensions() -> None:
 def test_joists_are_marked_where_they_cross_the_sides_of_a_coffer() -> None:
     layout, seen = job().layout, 0
     for coffer in layout.coffers:
-        key = (coffer.id, "joists")
-        if key not in tiles():
+        if (coffer.id, "joists") not in tiles():
             continue
-        start, n = coffer.sides[coffer.start_side], len(coffer.sides)
-        across: Side = coffer.sides[(coffer.start_side + 2) % n]
-        for side, origin, half in ((start, start.start, "lower"), (across, across.end, "upper")):
-            for joist in layout.joists.lines:
-                spot = joist.crossing(side.line)
-                if 0.0 < side.line.along(spot) < side.length:
-                    drawn_at(key, math.dist(origin, spot), half)
-                    seen += 1
+        (stick,) = (stick for stick in sticks() if (stick.names, stick.shows) == ((coffer.id,), "joists"))
+        (side,) = (side for side in coffer.sides if side.against == stick.hold)
+        way = (-side.line.left[0], -side.line.left[1])
+        up = Line(middle(*side_ends(side)), upper_side(way))
+        ring = shapely.LinearRing(coffer.outline)
+        for joist in layout.joists.lines:
+            reach = shapely.intersection(shapely.LineString([joist.at(-1e5), joist.at(1e5)]), ring)
+            for x, y in shapely.get_coordinates(reach).tolist():
+                off = float(shapely.LineString([side.line.at(-1e5), side.line.at(1e5)]).distance(shapely.Point(x, y)))
+                drawn_at((coffer.id, "joists"), off, "upper" if up.along((x, y)) > 0.0 else "lower")
+                seen += 1
     assert seen > 10
+
+
+def side_ends(side: Side) -> tuple[Point, Point]:
+    return side.start, side.end
 
 
 def test_tiles_overlap_and_their_crosses_fall_on_each_other() -> None:
@@ -271,14 +277,14 @@ def test_pockets_are_where_their_mouths_are() -> None:
             x, y, z = pocket.mouth
             from_end = min(math.dist((x, y), corner) for corner in part.outline)
             from_edge = (part.top.at((x, y)) - z) if pocket.level == "high" else z - part.bottom.at((x, y))
-            holes = mouths(part, pocket.end, pocket.side)
-            found = [hole for hole in holes if hole.level == pocket.level]
+            holes = places_on(part, pocket.end, pocket.side)
+            found = [hole for hole in holes if hole.pocket.level == pocket.level]
             assert any(
                 abs(hole.from_end - from_end) < EXACT and abs(hole.from_edge - from_edge) < EXACT for hole in found
             )
-            assert math.isclose(holes[0].angle, math.radians(15.0))
             used += 1
     assert used
+    assert all("15 deg to the face" in template.notes[0] for template in made)
     for template in made:
         crosses = [*_centres(template.strokes)]
         at_right = template.strokes[2].points[0][0] > 0.0
@@ -287,12 +293,12 @@ def test_pockets_are_where_their_mouths_are() -> None:
         for name, face, met in users:
             part = next(part for part in parts if part.id == name)
             end, hand = part.meets.index(met), "left" if part.beside[0] == face else "right"
-            holes = mouths(part, end, hand)  # pyright: ignore[reportArgumentType]
+            holes = places_on(part, end, hand)  # pyright: ignore[reportArgumentType]
             assert len(holes) == len(crosses)
             for hole, (x, y) in zip(holes, crosses, strict=True):
                 across = template.size[0] - x if at_right else x
                 assert abs(across - hole.from_end) <= ALIKE + EXACT
-                edge = y if hole.level == "high" else template.size[1] - y
+                edge = y if hole.pocket.level == "high" else template.size[1] - y
                 assert abs(edge - hole.from_edge) <= ALIKE + EXACT
             # Who stands before a face has up overhead, and the end where the template has it.
             out = part.pockets[0].normal if part.pockets[0].side == hand else None

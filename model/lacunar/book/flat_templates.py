@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import shapely
 
 from lacunar.book.stick_tiles import OVERLAP
-from lacunar.drawings import GREY, Spot, Stroke, Text, Thing, moved, rectangle
+from lacunar.drawings import GREY, Spot, Stroke, Text, Thing, moved, rectangle, text_width
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,10 +69,18 @@ def template_tile(template: Template, window: Window, room: Spot) -> Iterator[Th
             if isinstance(part, shapely.LineString):
                 points = tuple((float(x), float(y)) for x, y in part.coords)
                 yield from moved([replace(stroke, points=points)], (-left, -top))
-    held = (text for text in template.labels if _inside(text.at, (left, top), size))
-    yield from moved(held, (-left, -top))
+    for text in moved((text for text in template.labels if _inside(text.at, (left, top), size)), (-left, -top)):
+        yield _kept_in(text, size[0]) if isinstance(text, Text) else text
     yield rectangle((0.0, 0.0), size, width=0.2, colour=GREY)
     yield from _crosses(template, (left, top), size)
+
+
+def _kept_in(text: Text, wide: float) -> Text:
+    """A name that is centred near the edge of a tile, moved so far in that it is whole."""
+    half = text_width(text.text, text.size, bold=text.bold) / 2.0 + 1.0
+    if text.anchor != "centre" or text.turn or 2.0 * half > wide:
+        return text
+    return replace(text, at=(min(max(text.at[0], half), wide - half), text.at[1]))
 
 
 def _inside(at: Spot, corner: Spot, size: Spot) -> bool:

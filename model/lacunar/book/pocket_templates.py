@@ -8,8 +8,7 @@ from typing import Final
 
 from lacunar.book.flat_templates import Template
 from lacunar.drawings import Spot, Stroke, Text
-from lacunar.geometry import Line
-from lacunar.parts import Hand, Part, Pocket, drilled, end_name, face_name
+from lacunar.parts import Hand, Part, Pocket, PocketPlace, end_name, face_name, pocket_places
 from lacunar.tape import Tape
 
 ALIKE: Final = 1.0
@@ -22,44 +21,16 @@ MOST: Final = 60
 HANDS: Final[tuple[Hand, Hand]] = ("left", "right")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mouth:
-    """Where a drill enters a face.
-
-    Attributes:
-        from_end: along the face from its own corner at the end, true length, mm.
-        from_edge: from the bottom edge of the face, of a high one from its top edge, mm.
-        angle: between the drill and the face, radians.
-    """
-
-    level: str
-    from_end: float
-    from_edge: float
-    angle: float
-    bore: float
-
-
-def mouths(part: Part, end: int, hand: Hand) -> tuple[Mouth, ...]:
+def places_on(part: Part, end: int, hand: Hand) -> tuple[PocketPlace, ...]:
     """Of the pockets that are drilled into one face at one end, the highest first."""
-    mine = [pocket for pocket in drilled(part) if (pocket.end, pocket.side) == (end, hand)]
-    return tuple(_mouth(part, pocket) for pocket in sorted(mine, key=lambda pocket: -pocket.mouth[2]))
+    mine = [place for place in pocket_places(part) if (place.pocket.end, place.pocket.side) == (end, hand)]
+    return tuple(sorted(mine, key=lambda place: -place.pocket.mouth[2]))
 
 
-def _mouth(part: Part, pocket: Pocket) -> Mouth:
-    axis, (x, y, z) = Line.through(*part.axis), pocket.mouth
-    sign = 1.0 if pocket.side == "left" else -1.0
-    out = max(sign * axis.offset(point) for point in part.outline)
-    on = [axis.along(point) for point in part.outline if sign * axis.offset(point) > out - 1.0]
-    from_end = abs((max(on) if pocket.end else min(on)) - axis.along((x, y))) * part.bottom.stretch(axis.direction)
-    above, under = part.top.at((x, y)) - z, z - part.bottom.at((x, y))
+def _angle(pocket: Pocket) -> float:
+    """Between the drill and the face, radians."""
     across = abs(pocket.direction[0] * pocket.normal[0] + pocket.direction[1] * pocket.normal[1])
-    return Mouth(
-        level=pocket.level,
-        from_end=from_end,
-        from_edge=above if pocket.level == "high" else under,
-        angle=math.asin(min(across, 1.0)),
-        bore=pocket.bore,
-    )
+    return math.asin(min(across, 1.0))
 
 
 def pocket_templates(parts: Sequence[Part], tape: Tape) -> Iterator[Template]:
@@ -67,7 +38,7 @@ def pocket_templates(parts: Sequence[Part], tape: Tape) -> Iterator[Template]:
     ways: list[_Way] = []
     for part in parts:
         for end, hand in itertools.product((0, 1), HANDS):
-            if not (holes := mouths(part, end, hand)):
+            if not (holes := places_on(part, end, hand)):
                 continue
             # Who looks at the left face of an axis sees the end that comes first at the right.
             way = _Way(holes=holes, depth=part.thickness, at_right=(end == 0) == (hand == "left"))
@@ -82,7 +53,7 @@ def pocket_templates(parts: Sequence[Part], tape: Tape) -> Iterator[Template]:
 class _Way:
     """How pockets lie on a face, seen by who looks at it, and the faces where they do."""
 
-    holes: tuple[Mouth, ...]
+    holes: tuple[PocketPlace, ...]
     depth: float
     at_right: bool
     users: list[str] = field(default_factory=list[str])
@@ -91,10 +62,15 @@ class _Way:
         if (self.at_right, len(self.holes)) != (other.at_right, len(other.holes)):
             return False
         pairs = [*zip(self.holes, other.holes, strict=True)]
-        sizes = [(self.depth, other.depth)]
+        mixed = len({one.pocket.level for one in self.holes}) > 1
+        sizes = [(self.depth, other.depth)] if mixed else []
         sizes += [pair for a, b in pairs for pair in ((a.from_end, b.from_end), (a.from_edge, b.from_edge))]
-        alike = all((a.level, a.bore) == (b.level, b.bore) and math.isclose(a.angle, b.angle) for a, b in pairs)
+        alike = all(_sort(a.pocket) == _sort(b.pocket) for a, b in pairs)
         return alike and all(abs(a - b) <= ALIKE for a, b in sizes)
+
+
+def _sort(pocket: Pocket) -> tuple[object, ...]:
+    return pocket.level, pocket.bore, round(_angle(pocket), 6)
 
 
 def _template(name: str, way: _Way, tape: Tape) -> Template:
@@ -114,8 +90,8 @@ def _template(name: str, way: _Way, tape: Tape) -> Template:
         Text(at=(x(3.5), depth / 2.0), text="end of the piece", size=7.5, anchor="centre", turn=math.pi / 2.0),
     )
     for one in way.holes:
-        at = (x(one.from_end), one.from_edge if one.level == "high" else depth - one.from_edge)
-        strokes += _mouth_strokes(at, one, x(0.0))
+        at = (x(one.from_end), one.from_edge if one.pocket.level == "high" else depth - one.from_edge)
+        strokes += _mouth_strokes(at, one.pocket, x(0.0))
     return Template(
         name=name,
         shows="prick through it, drill towards the end",
@@ -131,9 +107,9 @@ def _listed(users: Sequence[str]) -> str:
     return "; ".join(users[:MOST]) + (f"; and {more} more that look the same" if more > 0 else "")
 
 
-def _mouth_strokes(at: Spot, mouth: Mouth, end: float) -> Iterator[Stroke]:
+def _mouth_strokes(at: Spot, pocket: Pocket, end: float) -> Iterator[Stroke]:
     """The mouth's outline, its middle, and the way of the drill."""
-    half = (mouth.bore / 2.0 / math.sin(mouth.angle), mouth.bore / 2.0)
+    half = (pocket.bore / 2.0 / math.sin(_angle(pocket)), pocket.bore / 2.0)
     turns = [2.0 * math.pi * n / TURNS for n in range(TURNS + 1)]
     ring = tuple((at[0] + half[0] * math.cos(turn), at[1] + half[1] * math.sin(turn)) for turn in turns)
     yield Stroke(points=ring, width=0.4)
@@ -142,11 +118,12 @@ def _mouth_strokes(at: Spot, mouth: Mouth, end: float) -> Iterator[Stroke]:
     yield Stroke(points=(at, (end, at[1])), width=0.2, dashed=True)
 
 
-def _words(holes: Sequence[Mouth], tape: Tape) -> Iterator[str]:
+def _words(holes: Sequence[PocketPlace], tape: Tape) -> Iterator[str]:
     for one in holes:
-        edge = "top" if one.level == "high" else "bottom"
-        from_end, from_edge = (tape.text(mm, "inches") for mm in (one.from_end, one.from_edge))
+        pocket = one.pocket
+        edge, edge_at = "top" if pocket.level == "high" else "bottom", tape.text(one.from_edge, "inches", tape.fine)
+        depth, bore = (tape.text(mm, "inches", tape.fine) for mm in (one.depth, pocket.bore))
         yield (
-            f"{one.level} pocket: {from_end} from the end, {from_edge} from the {edge}, "
-            f"{math.degrees(one.angle):.3g} deg to the face, bore {tape.text(one.bore, 'inches', tape.written)}"
+            f"{pocket.level} pocket: {tape.text(one.from_end, 'inches')} from the end, {edge_at} from the {edge}, "
+            f"{math.degrees(_angle(pocket)):.3g} deg to the face, bore {bore}, {depth} deep along the hole"
         )

@@ -146,6 +146,8 @@ LEVELS: Final = {"joist": 11.0, "hole": 14.4}
 """mm. How far from its edge the name of what lies over something else stands; that of anything else stands nearest."""
 LEAST: Final = 5.0
 """mm. In less room nothing is written."""
+LEAST_SAID: Final = 14.0
+"""mm. In less room the edges are not named on that tile."""
 
 
 def _said(band: Band, span: tuple[float, float], room: float, tape: Tape) -> Iterator[Thing]:
@@ -154,20 +156,27 @@ def _said(band: Band, span: tuple[float, float], room: float, tape: Tape) -> Ite
     x = max(band.start - first, NAME) + 1.0
     if room < LEAST or x > last - first - LEAST:
         return
-    said = "" if band.start < first else tape.text(band.start, "inches")
+    mark = tape.fine if band.kind == "row" else tape.read_to
+    said = "" if band.start < first else tape.text(band.start, "inches", mark)
     if said and band.kind == "row":
-        said = f"{said.removesuffix(' in').removesuffix(' mm')} to {tape.text(band.end, 'inches')}"
-    level = LEVELS.get(band.kind)
-    lines = (
-        [(band.name, 8.0, 3.6), (said, 7.0, 7.2)]
-        if level is None
-        else [(": ".join(filter(None, (band.name, said))), 7.0, level)]
-    )
-    for n, (text, most, out) in enumerate(lines):
-        # From the edge inwards, so that the two halves leave each other room; a name stands above its number.
-        y = WIDE - (10.8 - out if level is None else out) if band.half == "lower" else out
-        shown, size = fitting(text, room, most, bold=n == 0)
-        yield Text(at=(x, y), text=shown, size=size, bold=n == 0, layer="measures")
+        said = f"{said.removesuffix(' in').removesuffix(' mm')} to {tape.text(band.end, 'inches', mark)}"
+    if (level := LEVELS.get(band.kind)) is not None:
+        yield _over(": ".join(filter(None, (band.name, said))), band, x, room, level)
+        return
+    # A name stands above its number, in either half.
+    for text, most, bold, y in ((band.name, 8.0, True, 3.6), (said, 7.0, False, 7.2)):
+        shown, size = fitting(text, room, most, bold=bold)
+        at = (x, y + (WIDE - 10.8 if band.half == "lower" else 0.0))
+        yield Text(at=at, text=shown, size=size, bold=bold, layer="measures")
+
+
+def _over(text: str, band: Band, x: float, room: float, level: float) -> Text:
+    """On one line behind its first line; before it where there is no room behind."""
+    y, wide = WIDE - level if band.half == "lower" else level, text_width(text, 7.0, bold=True)
+    if wide > room and wide < x - NAME - 2.0:
+        return Text(at=(x - 2.0, y), text=text, size=7.0, bold=True, anchor="right", layer="measures")
+    shown, size = fitting(text, room, 7.0, bold=True)
+    return Text(at=(x, y), text=shown, size=size, bold=True, layer="measures")
 
 
 def _room(band: Band, later: list[Band], span: tuple[float, float]) -> float:
@@ -182,20 +191,23 @@ def _room(band: Band, later: list[Band], span: tuple[float, float]) -> float:
 
 def _edges(stick: Stick, shown: list[Band], span: tuple[float, float]) -> Iterator[Thing]:
     """What the two long edges lie along, each with an arrow to its edge, where the strip has most room."""
-    upper, lower = stick.edges
-    wide = max(text_width(name, 7.0) for name in stick.edges) + 5.0
+    alike = all(band.half == "both" for band in stick.bands)
+    names = ("both edges alike",) if alike else stick.edges
+    wide = max(text_width(name, 7.0) for name in names) + 5.0
     first, last = span
     lines = sorted(
         {first + NAME, last - OVERLAP, *(at for band in shown for at in (band.start, band.end) if first < at < last)}
     )
     gaps = [(b - a, a) for a, b in pairwise(lines) if b - a > 0.0]
     gap, at = max(gaps, default=(0.0, first))
-    if gap < wide or last - first < 2.0 * OVERLAP:
+    if gap < LEAST_SAID or last - first < 2.0 * OVERLAP:
         return
     x = at - first + max(gap - wide, 1.0) - 0.5
-    for name, y, way in ((upper, WIDE / 2.0 - 1.9, -1.0), (lower, WIDE / 2.0 + 1.9, 1.0)):
-        yield Outline(points=((x, y + way), (x + 0.9, y - way), (x - 0.9, y - way)), width=0.0, fill=GREY)
-        text, size = fitting(name, max(gap - 5.0, 12.0), 7.0)
+    for name, way in zip(names, (0.0,) if alike else (-1.0, 1.0), strict=True):
+        y = WIDE / 2.0 + 1.9 * way
+        if way:
+            yield Outline(points=((x, y + way), (x + 0.9, y - way), (x - 0.9, y - way)), width=0.0, fill=GREY)
+        text, size = fitting(name, gap - 5.0, 7.0)
         yield Text(at=(x + 1.8, y), text=text, size=size, colour=GREY)
 
 

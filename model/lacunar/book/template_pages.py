@@ -94,7 +94,7 @@ def _stick_bodies(book: Book, size: Spot) -> tuple[list[Entry], list[Body]]:
     lanes = int((size[1] - 2.0 * MARGIN - HEAD - FOOT) // LANE)
     entries: list[Entry] = []
     tiles: list[Body] = []
-    for stick in gathered((*beam_sticks(book.layout), *coffer_sticks(book.layout))):
+    for stick in gathered((*beam_sticks(book), *coffer_sticks(book.layout))):
         first, name = len(tiles), ids_text(stick.names)
         tiles += (_lane(stick, name, number, room, tape) for number in tile_numbers(stick, room))
         sheets = (first // lanes + 1, (len(tiles) - 1) // lanes + 1)

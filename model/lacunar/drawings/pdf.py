@@ -3,7 +3,8 @@
 import json
 import shutil
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, fields
+from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any, Final, cast
@@ -122,5 +123,12 @@ def _things(things: Iterable[Thing]) -> list[dict[str, Any]]:
 def _thing(thing: Thing) -> dict[str, Any]:
     """As the template reads it: plain numbers in mm."""
     spots = thing.points if isinstance(thing, Stroke) else (thing.at,)
-    told = asdict(thing) | {"kind": type(thing).__name__, "spots": [[round(c, 3) for c in spot] for spot in spots]}
+    told = {key: getattr(thing, key) for key in _keys(type(thing))}
+    told |= {"kind": type(thing).__name__, "spots": [[round(c, 3) for c in spot] for spot in spots]}
     return told if isinstance(thing, Stroke) else _texts(told)
+
+
+@cache
+def _keys(kind: type[Thing]) -> tuple[str, ...]:
+    """What the template is told of a thing besides its places; sheets of labels have a hundred thousand of them."""
+    return tuple(field.name for field in fields(kind) if field.name not in ("points", "at"))
