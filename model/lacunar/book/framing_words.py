@@ -72,7 +72,8 @@ def card_title(row: CutRow, banner: str) -> str:
 
 
 def card_lines(row: CutRow) -> Iterator[str]:
-    """How its ends are cut, and what else is."""
+    """How its ends are cut, and what else is; first that it is cut or up already."""
+    yield from (f"{note[:1].upper()}{note[1:]}." for note in row.notes.split("; ") if note in ("up", "cut already"))
     yield f"Ends: {row.ends}."
     if row.ripped:
         yield f"Ripped to {row.width}, sawn edge {row.sawn_edge}."

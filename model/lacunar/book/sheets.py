@@ -40,6 +40,12 @@ HEAD: Final = 12.0
 LETTERS: Final = 7.0
 """Points. Of numbers on a plan of the whole room, which is read at a table."""
 
+SECTIONS: Final = (
+    ("section", "section across the slats of a coffer"),
+    ("section-edge", "edge of a coffer, across its slats"),
+    ("section-end", "end of a coffer, along a slat"),
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
@@ -122,6 +128,6 @@ def _coffer(facts: CofferFacts) -> Sheet:
 def _sections(book: Book) -> Iterator[Sheet]:
     size, inner = _across(book)
     cuts = sections_of(book.parts, book.room, book.layout, look_of(book.config, book.room))
-    for name, cut in zip(("section", "section-edge", "section-end"), cuts, strict=False):
+    for (name, title), cut in zip(SECTIONS, cuts, strict=False):
         things, _, number = section_plan(cut, book.config.tape, inner, ON_A_RULE[book.config.units])
-        yield _sheet(book, name, f"{cut.title[:1].lower()}{cut.title[1:]}", size, things, number)
+        yield _sheet(book, name, title, size, things, number)

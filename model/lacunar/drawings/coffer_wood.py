@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 import shapely
@@ -80,11 +80,7 @@ def draw_wood(wood: Wood) -> Iterator[Thing]:
 
 def _letters(wood: Wood, slats: Sequence[Part]) -> Iterator[Thing]:
     """Names of fixtures on their holes; ids of slats clear of them."""
-    names = [
-        Text(at=wood.view.spot(hole.centre), text=_short(hole.name, wood.size), size=wood.size, anchor="centre")
-        for hole in wood.holes
-    ]
-    names = [replace(name, bold=True, layer="room") for name in names]
+    names = [_beside(wood, hole) for hole in wood.holes]
     hard = [Polygon(wood.view.spots(hole.outline)) for hole in wood.holes] + [Polygon(plate(name)) for name in names]
     hard += [Polygon(wood.view.spots(zone.outline)) for zone in wood.zones]
     soft = [LineString(wood.view.spots(mark.ends)) for lines in wood.overhead for mark in lines.marks]
@@ -95,6 +91,18 @@ def _letters(wood: Wood, slats: Sequence[Part]) -> Iterator[Thing]:
             yield from plated(label)
     for name in names:
         yield from plated(name)
+
+
+def _beside(wood: Wood, hole: CutOut) -> Text:
+    """A fixture's name, right of it; left where the coffer ends there, on it where that is no better."""
+    xs = [x for x, _ in wood.view.spots(hole.outline)]
+    name, (x, y) = _short(hole.name, wood.size), wood.view.spot(hole.centre)
+    half, coffer = text_width(name, wood.size, bold=True) / 2.0, Polygon(wood.view.spots(wood.coffer.outline))
+    texts = [
+        Text(at=(at, y), text=name, size=wood.size, anchor="centre", bold=True, layer="room")
+        for at in (max(xs) + 1.0 + half, min(xs) - 1.0 - half, x)
+    ]
+    return next((text for text in texts if coffer.covers(Polygon(plate(text)))), texts[-1])
 
 
 def _short(name: str, size: float) -> str:
