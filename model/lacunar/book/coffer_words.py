@@ -36,13 +36,9 @@ def start_lines(facts: CofferFacts) -> list[str]:
     spacer = _from_to(tape.text(coffer.gap, "inches"), tape.text(coffer.gap_end, "inches"))
     fanned = ", wider at the wider end" if coffer.wedge == "fan" else ""
     lines.append(f"Spacer between slats: {spacer}{fanned}.")
-    nail, rule = facts.book.config.fasteners.slat, layout.nailing
-    into = "strip of furring" if layout.furring is not None else "joist"
-    off = tape.text(rule.from_end, "inches")
-    lines.append(
-        f"Nails {tape.text(rule.length, 'inches')} long ({nail.gauge} gauge {nail.kind}), {rule.per_joist} "
-        f"in each slat at each {into}, one in narrow rips; {off} or more from a slat's end."
-    )
+    rule, into = layout.nailing, "strip" if layout.furring is not None else "joist"
+    length, off = (tape.text(mm, "inches") for mm in (rule.length, rule.from_end))
+    lines.append(f"Nails {length} long, {rule.per_joist} at each {into}, {off} or more from a slat's end.")
     return lines
 
 
@@ -73,6 +69,7 @@ def how_to_read(book: Book) -> tuple[str, ...]:
     """Once, before the first coffer."""
     wall, unit = book.room.walls[0], "inches" if book.config.units == "in" else "millimetres"
     furring = book.layout.furring is not None
+    nail = book.config.fasteners.slat
     dashed = "joists and strips of furring" if furring else "joists"
     assumed = " Joists are only assumed: find them before anything is nailed." if book.layout.joists.assumed else ""
     return (
@@ -84,6 +81,7 @@ def how_to_read(book: Book) -> tuple[str, ...]:
         f"Dashed lines are {dashed}.{assumed} Dots are nails.",
         "Grey slats are ripped: the table says to which side their sawn edge goes.",
         "Hatched: no nail and no screw there, a pipe or a wire is above.",
+        f"Nails are {nail.gauge} gauge {nail.kind}s; narrow rips take one at each joist or strip, on their middle.",
         "Full slats go up first. Then measure the holes that they leave, each at both ends, and rip to what was read.",
         "Where there is a fixture: power off and tested dead, ring first, then the slat round it.",
         "Trim last, strips that face each other first.",
