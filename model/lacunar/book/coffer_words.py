@@ -97,7 +97,9 @@ def legend(facts: CofferFacts) -> list[str]:
     one, said = facts.drawing, list[str]()
     if one.running.marks and not one.coffer.cut_to_shape:
         said.append(f"At the slats' ends: from {one.start.against} to each slat's near edge.")
-    if one.bearers is not None:
+    elif one.running.marks:
+        said.append("Line: from the near edge of slat 1, square to the slats.")
+    if one.bearers is not None and not one.coffer.cut_to_shape:
         what = _bearers(one.bearers.kind == "furring")
         said.append(f"Along the other sides: from {one.coffer.sides[one.bearers.side].against} to {what}.")
     return said
@@ -147,7 +149,9 @@ def _also(facts: CofferFacts, part: Part) -> str:
     row = facts.rows[part.id]
     width = f"{row.width} and {row.width_end}" if row.width_end else row.width
     rip = [f"rip to {width}, sawn edge {row.sawn_edge}" if row.sawn_edge else f"width {width}"] if part.ripped else []
-    ends = [] if row.ends.startswith("square at ") and "deg" not in row.ends else [row.ends]
+    # Where all ends follow the coffer's sides the drawing tells which is which.
+    plain = facts.coffer.cut_to_shape or (row.ends.startswith("square at ") and "deg" not in row.ends)
+    ends = [] if plain else [row.ends]
     return "; ".join([*rip, *ends, *([row.notes] if row.notes else [])])
 
 
@@ -173,7 +177,7 @@ def furring_table(facts: CofferFacts) -> Iterator[Block]:
                 size=LADDER,
             )
     for lines in one.overhead:
-        if lines.kind == "joist" and lines is not one.bearers:
+        if lines.kind == "joist" and (lines is not one.bearers or one.coffer.cut_to_shape):
             face, first, last = one.coffer.sides[lines.side].against, lines.marks[0].name, lines.marks[-1].name
             named = first if first == last else f"{first} to {last.rpartition(' ')[2]}"
             told = ", ".join(_pair(lines, i, facts) for i in range(len(lines.marks)))
