@@ -59,12 +59,12 @@ def test_a_list_to_tick_off_goes_back_by_apply(lacunar: Lacunar, room: Path, tmp
     assert lacunar("measure", room, "--stage", "done", "-o", tmp_path / "sheets").status == 0
     ticks = tmp_path / "sheets" / "done.csv"
     lines = ticks.read_text(encoding="utf-8").splitlines()
-    wrong = [line.removesuffix(",,,") + ",perhaps,,\n" if line.startswith("C1-S01,") else f"{line}\n" for line in lines]
-    ticks.write_text("".join(wrong), encoding="utf-8")
+    wrong = [line.replace(" in,,,", " in,perhaps,,") if line.startswith("C1-S01,") else line for line in lines]
+    ticks.write_text("\n".join(wrong), encoding="utf-8")
     done = lacunar("measure", room, "--apply", ticks)
     assert done.status == 2
     assert 'cut: got "perhaps", must be x, a number of times, or empty' in done.err
-    ticks.write_text("".join(wrong).replace("perhaps", "x"), encoding="utf-8")
+    ticks.write_text("\n".join(wrong).replace("perhaps", "x"), encoding="utf-8")
     done = lacunar("measure", room, "--apply", ticks)
     assert (done.status, done.err) == (0, "")
     assert "cut: 1 of " in done.out

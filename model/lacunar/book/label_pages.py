@@ -40,7 +40,7 @@ ARROW: Final = 1.9
 MARGIN: Final = 15.0
 """mm. Of the first page."""
 
-ABOUT: Final = "{}, in the order in which the saw cuts them, row by row."
+ABOUT: Final = "{}, board by board as the boards are pulled; they run along the rows of a sheet."
 HOW: Final = (
     """Lay this page over a sheet of labels and hold both against the light: every frame must lie on a label. Where it
     does not, mend width, height, across, down, side and top of [labels.grid] in the file and build again.""",
