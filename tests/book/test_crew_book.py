@@ -104,6 +104,9 @@ def test_every_part_has_one_row_to_tick_as_in_the_list(made: Made) -> None:
     assert Counter(ticked) == Counter(cells[0] for cells in tick_rows(made.job.parts, made.job.plan, made.job.config))
     text = " ".join(made.pages)
     assert text.count("☐") == 3 * len(ticked)
+    stops = {part: one.stop for one in made.report.plan.settings if one.stop is not None for part in one.parts}
+    rows = {cells[0]: cells[4] for cells in tick_rows(made.job.parts, made.job.plan, made.job.config)}
+    assert {name: read_length(told, "in") for name, told in rows.items()} == pytest.approx(stops, abs=1e-6)
 
 
 def test_what_the_saw_is_set_to_is_what_the_report_says(made: Made) -> None:
@@ -193,12 +196,9 @@ def test_no_page_with_a_piece_that_waits_lacks_the_words(made: Made) -> None:
 
 
 def test_pieces_stand_beside_the_board_that_they_are_cut_from(made: Made) -> None:
-    heads = "|".join(re.escape(head.text) for head in made.heads() if head.text.startswith("stop-"))
     first, last = (next(i for i, page in enumerate(made.bold) if page[0] == name) for name in ("Saw sheets", "Trim"))
     saw = " ".join(" ".join(made.pages[first:last]).split())
-    told = re.findall(
-        r"(B\d+), [^:]{1,25}? ((?:[A-Z]\d+-[A-Z]?\d+[a-z]?(?:, )?)+)", saw[re.search(heads, saw).start() :]
-    )
+    told = re.findall(r"\b(B\d+), [^:]{1,25}? ((?:[A-Z]\d+-[A-Z]?\d+[a-z]?(?:, )?)+)", saw)
     found = Counter((board, part) for board, parts in told for part in ID.findall(parts))
     wanted = {(board.id, cut.part) for board in made.job.plan.boards for cut in board.cuts}
     assert {*found} == wanted

@@ -144,11 +144,14 @@ def test_groups_to_come_are_accepted_and_said(lacunar: Lacunar, room: Path, tmp_
     assert set(tree(tmp_path / "out")) == {"report.json"}
 
 
-def test_drawings_are_boards_and_what_is_lacking_is_said(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
+def test_every_drawing_is_there_for_paper_and_for_cad(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:
     done = lacunar("build", room, "-o", tmp_path / "out", "--only", "drawings")
     assert done.status == 0
-    assert "drawings: boards only" in " ".join(done.out.split())
-    assert set(tree(tmp_path / "out")) == {"report.json", "drawings/boards-1.svg"}
+    names = ["reflected-plan", "framing", "coffer-C1", "section", "section-edge", "section-end", "boards-1"]
+    assert set(tree(tmp_path / "out")) == {
+        "report.json",
+        *(f"drawings/{name}.{ending}" for name in names for ending in ("svg", "dxf")),
+    }
 
 
 def test_what_to_buy_is_told(lacunar: Lacunar, room: Path, tmp_path: Path) -> None:

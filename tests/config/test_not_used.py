@@ -83,7 +83,7 @@ def test_the_keys_are_those_that_no_stage_asks_for(asked: set[tuple[str, str]]) 
     assert idle == [], "a stage asks for these: they are used"
 
 
-@pytest.mark.parametrize("key", ["house.indoor", "cross_beams.moisture", "no_nail"])
+@pytest.mark.parametrize("key", ["house.indoor", "cross_beams.moisture"])
 def test_they_are_named_where_they_are_given(key: str) -> None:
     named = everything().assumed[-1].removeprefix("read but not used yet: ").split(", ")
     assert key in named

@@ -273,6 +273,8 @@ def test_the_report_tells_what_is_done(room: Path) -> None:
     assert told.lost > 0.0
     assert report.change is not None
     assert report.change.boards[1] < report.change.boards[0]
+    assert "cut-list.csv" in report.change.stale
+    assert {"crew-book.pdf", "labels.pdf"} <= {*report.change.stale}
     sheets = {sheet.sheet: sheet for sheet in report.sheets}
     assert sheets["slats"].cut == len([name for name in job.config.done.cut if "-S" in name])
     assert sheets["slats"].state == "not yet"

@@ -115,3 +115,9 @@ def test_tasks_that_wait_for_each_other_are_refused() -> None:
     both = (Task(name="A", after=("B",), hours=(1.0, 1.0)), Task(name="B", after=("A",), hours=(1.0, 1.0)))
     with pytest.raises(ValueError, match="empty"):
         dated(both, 2, 7.0)
+
+
+def test_areas_are_told_in_the_units_of_the_room(job: Job) -> None:
+    areas = [task.what for task in job.calendar.tasks if task.smells]
+    assert all("sq ft" in area for area in areas)
+    assert areas or job.config.finish is None

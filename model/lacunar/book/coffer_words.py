@@ -11,9 +11,7 @@ from lacunar.parts import Part
 from lacunar.told import counted
 
 FACE: Final = "Face wall {wall}. Hold the sheet flat in front of you, this side up."
-HOLE_OFF: Final = (
-    "Below or above: put up no rip, measure again, look for a slipped spacer, and ask. Rip to the hole as read."
-)
+HOLE_OFF: Final = "Below or above: put up no rip, look for a slipped spacer, and ask."
 LIGHT: Final = (
     "{names}: power off and tested dead. The ring that brings the box out to the new face is fitted before the slat "
     "round it goes up; wiring is a licensed electrician's work."
@@ -28,15 +26,13 @@ def start_lines(facts: CofferFacts) -> list[str]:
     lines = [FACE.format(wall=facts.book.room.walls[0])]
     if not one.running.marks:
         return [*lines, "No slats go up here."]
-    first = one.running.marks[0]
-    at = _from_to(tape.text(max(first.start, 0.0), "inches"), tape.text(max(first.end, 0.0), "inches"))
     if coffer.cut_to_shape:
         lines.append(
             f"Slats lie at an angle. Slat 1 lies in the corner at {one.start.against}. "
             "Draw both edges of every slat on the old ceiling, a spacer apart."
         )
     else:
-        lines.append(f"Start at {one.start.against}, the heavy side. First slat's line: {at} from it.")
+        lines += _first_line(facts)
     spacer = _from_to(tape.text(coffer.gap, "inches"), tape.text(coffer.gap_end, "inches"))
     fanned = ", wider at the wider end" if coffer.wedge == "fan" else ""
     lines.append(f"Spacer between slats: {spacer}{fanned}.")
@@ -48,6 +44,25 @@ def start_lines(facts: CofferFacts) -> list[str]:
         f"in each slat at each {into}, one in narrow rips; {off} or more from a slat's end."
     )
     return lines
+
+
+def _first_line(facts: CofferFacts) -> Iterator[str]:
+    """Where the first slat to go up begins: a full one, since a rip before it is cut to the hole that is left."""
+    one, tape = facts.drawing, facts.drawing.tape
+    rips = {number for number, part in _numbered(facts) if part.ripped and any(part.sawn_edges)}
+    marks = [mark for mark in one.running.marks if mark.number not in rips] or [*one.running.marks]
+    ids = [part.id for number, part in _numbered(facts) if number == marks[0].number]
+    at = _from_to(*(tape.text(max(mm, 0.0), "inches") for mm in (marks[0].start, marks[0].end)))
+    yield f"Start at {one.start.against}, the heavy side. First up: {' and '.join(ids)}, its line {at} from there."
+    before = [part.id for number, part in _numbered(facts) if number < marks[0].number]
+    if before:
+        yield f"{' and '.join(before)} comes later, ripped to the hole that is left beside {one.start.against}."
+
+
+def _numbered(facts: CofferFacts) -> Iterator[tuple[int, Part]]:
+    """Its slats, each with its number; halves of a severed one have the same."""
+    numbers = {slat.id: slat.number for slat in facts.drawing.layout.slats}
+    return ((numbers[part.id], part) for part in facts.of_kind("slat"))
 
 
 def _from_to(first: str, second: str) -> str:
@@ -90,23 +105,33 @@ def legend(facts: CofferFacts) -> list[str]:
     return said
 
 
-def slat_table(facts: CofferFacts) -> Table:
+def slat_table(facts: CofferFacts) -> Iterator[Block]:
     """Every slat: where it begins at both ends, how long it is, what it is nailed to, what else is cut."""
     one = facts.drawing
     sides, at = one.coffer.sides, one.coffer.start_side
     marks = {mark.number: (one.plain(mark.start), one.plain(mark.end)) for mark in one.running.marks}
-    numbers = {slat.id: slat.number for slat in one.layout.slats if slat.coffer == facts.id}
-    known = [(part, marks[numbers[part.id]]) for part in facts.of_kind("slat")]
-    both = any(first != second for _, (first, second) in known)
+    known = [(part, marks[number], _held(facts, part)) for number, part in _numbered(facts)]
+    if not known:
+        return
+    both = any(first != second for _, (first, second), _ in known)
     ends = (sides[at - 1].against, sides[(at + 1) % len(sides)].against)
     lines = (f"Line at {ends[0]}", f"at {ends[1]}") if both else ("Line",)
-    return Table(
-        head=("Slat", *lines, "Length", "Nailed to", "Also"),
+    held = {text for _, _, text in known}
+    if alike := len(held) == 1:
+        yield Words(texts=(f"Every slat is nailed to {held.pop()}.",), size=LADDER, keep=True)
+    yield Table(
+        head=("Slat", *lines, "Length", *(() if alike else ("Nailed to",)), "Also"),
         rows=tuple(
-            (part.id, *(mark if both else mark[:1]), facts.rows[part.id].length, _held(facts, part), _also(facts, part))
-            for part, mark in known
+            (
+                part.id,
+                *(mark if both else mark[:1]),
+                facts.rows[part.id].length,
+                *(() if alike else (to,)),
+                _also(facts, part),
+            )
+            for part, mark, to in known
         ),
-        shares=(0, *(0 for _ in lines), 0, 1, 1.6),
+        shares=(0, *(0 for _ in lines), 0, *(() if alike else (0,)), 1),
         right=tuple(range(1, 1 + len(lines))),
         bold=(0,),
         size=LADDER,

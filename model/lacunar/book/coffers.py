@@ -67,8 +67,7 @@ def _coffer(facts: CofferFacts) -> Iterator[Block]:
     yield coffer_figure(facts, facts.book_size[1] - HEADING - sum(map(partial(_tall, facts.book_size[0]), over)))
     yield Words(texts=(" ".join(legend(facts)),), size=LADDER)
     yield from furring_table(facts)
-    if facts.of_kind("slat"):
-        yield slat_table(facts)
+    yield from slat_table(facts)
     yield from hole_table(facts)
     holes = [hole.name for hole in facts.drawing.layout.cut_outs if hole.coffer == facts.id]
     if holes:

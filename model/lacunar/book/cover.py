@@ -1,5 +1,6 @@
 """The cover: what it will be, what it is good for, what may be cut today, and what to take care of first."""
 
+from collections import Counter
 from collections.abc import Iterator
 from typing import Final
 
@@ -26,6 +27,7 @@ from lacunar.drawings import (
     room_outline,
 )
 from lacunar.geometry import centroid
+from lacunar.parts import field_sheets
 
 ROOM: Final = 82.0
 """mm. Of picture and plan each."""
@@ -54,7 +56,10 @@ def cover(book: Book) -> Iterator[Block]:
         yield Words(texts=tuple(book.trust.wrong))
     yield Table(
         head=("May it be cut today?", "", "Measured for it"),
-        rows=tuple((sheet.sheet.capitalize(), state(sheet), sheet.measure) for sheet in book.trust.sheets),
+        rows=(
+            *((sheet.sheet.capitalize(), state(sheet), sheet.measure) for sheet in book.trust.sheets),
+            *((kind.capitalize(), f"waits for no measure ({count})", "") for kind, count in _others(book).items()),
+        ),
         shares=(0, 1, 0),
         bold=(0, 1),
     )
@@ -66,6 +71,13 @@ def cover(book: Book) -> Iterator[Block]:
     yield _plan(book)
     yield Heading(text="Chapters", level=2)
     yield Contents()
+
+
+def _others(book: Book) -> Counter[str]:
+    """How many pieces are still to be cut that no sheet is about, by kind."""
+    sheets = {part for parts in field_sheets(book.parts).values() for part in parts}
+    gone = sheets | {*book.config.done.cut}
+    return Counter(part.kind for part in book.parts if part.bought and part.id not in gone)
 
 
 def _plan(book: Book, size: Spot = (180.0, 105.0)) -> Figure:

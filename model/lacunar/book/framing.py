@@ -7,6 +7,7 @@ from lacunar.book.framing_words import AT_ONCE, PROPS, ROWS, card_lines, card_ti
 from lacunar.book.subject import Book
 from lacunar.book.waiting import banners, shared
 from lacunar.drawings import (
+    AROUND,
     LADDER,
     Block,
     Document,
@@ -18,6 +19,7 @@ from lacunar.drawings import (
     paper_size,
     piece_card,
     row_stick,
+    settings_by_part,
 )
 from lacunar.parts import BEAM_PIECES, FaceMarks, Part, row_marks
 from lacunar.reports import cut_list_rows
@@ -34,7 +36,8 @@ def framing_chapter(book: Book) -> Iterator[Block]:
     yield from shared(over, [part.id for part in pieces])
     yield Words(texts=steps(book), size=LADDER)
     yield Heading(text="Beams and pieces", level=2)
-    things, tall, number = framing_plan(book.room, book.layout, (width, height - 40.0), LADDER)
+    things, view, number = framing_plan(book.room, book.layout, (width, height - 40.0), LADDER)
+    tall = max(y for _, y in view.spots(book.room.points)) + AROUND
     yield Figure(size=(width, tall), things=tuple(things))
     yield Words(texts=(f"{PROPS} Drawn 1 : {number}.",), size=LADDER)
     yield from _rows(book, width)
@@ -66,6 +69,7 @@ def _rows(book: Book, width: float) -> Iterator[Block]:
 
 def _cards(book: Book, pieces: Sequence[Part], width: float) -> Iterator[Block]:
     rows = {row.id: row for row in cut_list_rows(book.parts, book.plan, book.config)}
+    settings = settings_by_part(book.plan)
     over = banners(book)
     yield Heading(text="The pieces, each from above", level=2, breaks=True)
     yield from shared(over, [part.id for part in pieces])
@@ -73,5 +77,6 @@ def _cards(book: Book, pieces: Sequence[Part], width: float) -> Iterator[Block]:
     for part in pieces:
         row = rows[part.id]
         lines = [*card_lines(row), *told_ends(book, part)]
-        things, tall = piece_card(part, card_title(row, over.get(part.id, "")), lines, width, LADDER)
+        title = card_title(row, over.get(part.id, ""))
+        things, tall = piece_card(part, settings.get(part.id, ()), title, lines, width, LADDER)
         yield Figure(size=(width, tall + 2.0), things=tuple(things))

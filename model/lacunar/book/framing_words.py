@@ -72,7 +72,8 @@ def card_title(row: CutRow, banner: str) -> str:
 
 
 def card_lines(row: CutRow) -> Iterator[str]:
-    """How its ends are cut, and what else is."""
+    """How its ends are cut, and what else is; first that it is cut or up already."""
+    yield from (f"{note[:1].upper()}{note[1:]}." for note in row.notes.split("; ") if note in ("up", "cut already"))
     yield f"Ends: {row.ends}."
     if row.ripped:
         yield f"Ripped to {row.width}, sawn edge {row.sawn_edge}."
@@ -107,4 +108,4 @@ def pocket_table(pieces: Sequence[Part], tape: Tape) -> Iterator[Block]:
         who = "every piece" if len(parts) == len(pieces) else ids_text(list(parts))
         rows.append((f"{key[0]}, {each}: {who}", *key[1:]))
     head = ("Pocket", "From the end", "From top or bottom", "Leaves the end, from the face", "Depth", "Screw")
-    yield Table(head=head, rows=tuple(rows), shares=(1.5, 0.8, 1.2, 1.2, 0.8, 0.7), bold=(0,), size=LADDER)
+    yield Table(head=head, rows=tuple(rows), shares=(1.3, 0, 1.1, 1.1, 0, 0), bold=(0,), size=LADDER)

@@ -17,7 +17,6 @@ NOT_USED_YET = (
     "cross_beams.moisture",
     "framing.joists.span",
     "colour.samples",
-    "no_nail",
 )
 """Keys that are read and validated, and that no stage uses so far."""
 

@@ -5,7 +5,6 @@ from lacunar.drawings.boards import board_pages
 from lacunar.drawings.boards_margin import CARE
 from lacunar.drawings.boards_words import ids_text
 from lacunar.drawings.coffer_plan import CofferDrawing, coffer_plan
-from lacunar.drawings.coffer_sides import text_box
 from lacunar.drawings.cut_words import (
     degrees,
     ends_text,
@@ -56,7 +55,8 @@ from lacunar.drawings.drawing import (
     simple,
     texts,
 )
-from lacunar.drawings.framing_plan import framing_plan
+from lacunar.drawings.dxf import dxf_text
+from lacunar.drawings.framing_plan import AROUND, framing_plan, row_lines
 from lacunar.drawings.glyphs import FONT, font_folders, letters_note, printable
 from lacunar.drawings.lettering import (
     POINT,
@@ -72,6 +72,8 @@ from lacunar.drawings.page_parts import BOX, GUTTER, WriteIn, box_below, box_bes
 from lacunar.drawings.pdf import document_bytes, pdf_bytes
 from lacunar.drawings.piece_card import piece_card
 from lacunar.drawings.plan_view import PlanView, corner_letters, fitted, hole_outline, room_outline, ways_out
+from lacunar.drawings.plates import plated, text_box
+from lacunar.drawings.reflected_plan import reflected_plan
 from lacunar.drawings.row_stick import row_stick
 from lacunar.drawings.running import height_of
 from lacunar.drawings.scales import ON_A_RULE, WHOLE, to_scale
@@ -80,6 +82,7 @@ from lacunar.drawings.svg import svg_text
 
 __all__ = [
     "A4",
+    "AROUND",
     "BADGE",
     "BLACK",
     "BODY",
@@ -135,6 +138,7 @@ __all__ = [
     "distance_to",
     "document_bytes",
     "document_texts",
+    "dxf_text",
     "ends_text",
     "fitted",
     "fitting",
@@ -154,10 +158,13 @@ __all__ = [
     "pdf_bytes",
     "piece_card",
     "place_badges",
+    "plated",
     "printable",
     "rectangle",
+    "reflected_plan",
     "rip_text",
     "room_outline",
+    "row_lines",
     "row_stick",
     "rule",
     "settings_by_part",

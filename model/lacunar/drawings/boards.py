@@ -74,6 +74,7 @@ def board_pages(plan: Plan, parts: Sequence[Part], config: Config) -> tuple[Page
     return tuple(
         Page(
             size=(width, height),
+            scale=scale.ratio,
             things=(
                 *head(config.title, code, plan, f"page {number} of {len(filled)}", right),
                 *moved(body, (0.0, MARGIN + HEAD)),

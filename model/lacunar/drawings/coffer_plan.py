@@ -14,7 +14,7 @@ from lacunar.drawings.coffer_wood import Wood, draw_wood
 from lacunar.drawings.drawing import Spot, Stroke, Thing
 from lacunar.drawings.lettering import text_width
 from lacunar.drawings.plan_view import PlanView
-from lacunar.drawings.running import OFF, Ladder, Reading, draw_ladder, fits, height_of, thinned, unit
+from lacunar.drawings.running import OFF, Ladder, Reading, bare, draw_ladder, fits, height_of, thinned, unit
 from lacunar.drawings.scales import WHOLE, to_scale
 from lacunar.layout import Coffer, Layout, NoNailZone, OverheadLines, Running, Side
 from lacunar.parts import Part
@@ -26,8 +26,8 @@ LINE_OFF: Final = 3.0
 """mm. From the coffer to a line of marks."""
 THIRD: Final = 3
 """Every third slat has its number: the two between are set with the spacer."""
-ROWS: Final = 2
-"""Of numbers above each other, where they stand close."""
+ROWS: Final = 4
+"""Of numbers above each other at the most, where they stand close."""
 
 WAYS: Final[tuple[Spot, ...]] = ((-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0))
 """Outward, on the four sides of the page."""
@@ -73,16 +73,16 @@ class CofferDrawing:
 
     def plain(self, mm: float) -> str:
         """A number on the drawing, as the rule reads it, without its unit."""
-        return self.tape.text(max(mm, 0.0), "inches").removesuffix(" in").removesuffix(" mm")
+        return bare(mm, self.tape)
 
 
 def coffer_plan(one: CofferDrawing, size: Spot, steps: Sequence[int] = WHOLE) -> tuple[list[Thing], float, int]:
     """The drawing in a rectangle from (0, 0), how far down it reaches, and the number n of its scale 1 : n."""
-    for rows in range(1, ROWS + 1):
-        margin = _margin(one, rows)
+    rows, margin = 1, _margin(one, 1)
+    view, number = _view(one, size, margin, steps)
+    while rows < ROWS and any(_crowded(one, view, way, rows) for way in WAYS):
+        rows, margin = rows + 1, _margin(one, rows + 1)
         view, number = _view(one, size, margin, steps)
-        if rows == ROWS or all(_crowded(one, view, way) is False for way in WAYS):
-            break
     things: list[Thing] = []
     shown: set[str] = set()
     for way in WAYS:
@@ -120,12 +120,12 @@ def _view(one: CofferDrawing, size: Spot, margin: Spot, steps: Sequence[int]) ->
     return PlanView(scale=view.scale, origin=(view.origin[0], view.origin[1] - (top - y))), number
 
 
-def _crowded(one: CofferDrawing, view: PlanView, way: Spot) -> bool:
-    """The numbers of joists or strips want a second row."""
+def _crowded(one: CofferDrawing, view: PlanView, way: Spot, rows: int) -> bool:
+    """The numbers of joists or strips want another row."""
     ladder = _placed(one, view, way)
     if ladder.beside is one.level or one.coffer.cut_to_shape:
         return False
-    return not fits(ladder, *_bearer_readings(one, view, ladder), 1)
+    return not fits(ladder, *_bearer_readings(one, view, ladder), rows)
 
 
 def _placed(one: CofferDrawing, view: PlanView, way: Spot) -> Ladder:
@@ -188,7 +188,10 @@ def _bearer_readings(one: CofferDrawing, view: PlanView, ladder: Ladder) -> tupl
         near = max((0, 1), key=lambda end: _out(ladder, view.spot(mark.ends[end])))
         point = mark.ends[near]
         foot = face.at(face.along(point))
-        readings.append(Reading(start=view.spot(foot), end=view.spot(point), text=one.plain(mark.distances[near])))
+        reading = Reading(start=view.spot(foot), end=view.spot(point), text=one.plain(mark.distances[near]))
+        # Both halves of a strip that is severed have one line.
+        if not readings or reading.text != readings[-1].text:
+            readings.append(reading)
     return readings, unit(view.spot(face.at(0.0)), view.spot(face.at(1000.0)))
 
 

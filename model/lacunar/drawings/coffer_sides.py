@@ -8,10 +8,10 @@ from typing import Final
 
 from shapely import Polygon, box
 
-from lacunar.drawings.coffer_wood import plate, plated
 from lacunar.drawings.drawing import GREY, Spot, Stroke, Text, Thing, simple
 from lacunar.drawings.lettering import cut_short, text_width
 from lacunar.drawings.plan_view import PlanView
+from lacunar.drawings.plates import plate, plated, text_box
 from lacunar.drawings.running import height_of
 from lacunar.drawings.spots import stepped
 from lacunar.layout import Coffer, Layout, Side
@@ -103,12 +103,3 @@ def _free(side: Side, words: str, view: PlanView, size: float, taken: list[Polyg
         if math.dist(text.at, middle) > NEAR:
             yield Stroke(points=(middle, text.at), width=0.2, colour=GREY, layer="room")
         yield from plated(text)
-
-
-def text_box(text: Text) -> Sequence[Spot]:
-    """Round one line of text, wherever its anchor is and however it is turned."""
-    shift = {"left": 0.5, "centre": 0.0, "right": -0.5}[text.anchor] * text_width(text.text, text.size, bold=text.bold)
-    (x, y), c, s = text.at, math.cos(text.turn), math.sin(text.turn)
-    return plate(
-        Text(at=(x + c * shift, y - s * shift), text=text.text, size=text.size, bold=text.bold, turn=text.turn)
-    )

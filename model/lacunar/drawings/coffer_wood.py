@@ -2,15 +2,16 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 import shapely
 from shapely import LineString, Polygon
 
-from lacunar.drawings.drawing import GREY, PALE, WHITE, Disc, Outline, Spot, Stroke, Text, Thing
+from lacunar.drawings.drawing import GREY, PALE, WHITE, Disc, Outline, Stroke, Text, Thing
 from lacunar.drawings.lettering import cut_short, text_width
 from lacunar.drawings.plan_view import PlanView, hole_outline
+from lacunar.drawings.plates import plate, plated, turn_along
 from lacunar.drawings.running import height_of
 from lacunar.drawings.spots import between
 from lacunar.geometry import Line, Ring
@@ -18,12 +19,12 @@ from lacunar.layout import Coffer, CutOut, Layout, NoNailZone, OverheadLines
 from lacunar.parts import Part
 
 NO_NAIL: Final = "NO NAIL"
+TOUCH: Final = 0.2
+"""mm2. Patches under letters may overlap by as much."""
 LONGEST: Final = 40.0
 """mm. Of a fixture's name on its hole."""
 SHARES: Final = (0.5, 0.38, 0.62, 0.27, 0.73, 0.18, 0.82)
 """Where along a slat its id may stand, the likeliest first."""
-MOST_DOWN: Final = math.radians(80.0)
-"""Letters run down the page no more steeply than this, so those of upright slats run up."""
 PITCH: Final = 3.0
 """mm. Between the strokes over a zone where no nail may go."""
 
@@ -79,18 +80,29 @@ def draw_wood(wood: Wood) -> Iterator[Thing]:
 
 def _letters(wood: Wood, slats: Sequence[Part]) -> Iterator[Thing]:
     """Names of fixtures on their holes; ids of slats clear of them."""
-    names = [
-        Text(at=wood.view.spot(hole.centre), text=_short(hole.name, wood.size), size=wood.size, anchor="centre")
-        for hole in wood.holes
-    ]
-    names = [replace(name, bold=True, layer="room") for name in names]
+    names = [_beside(wood, hole) for hole in wood.holes]
     hard = [Polygon(wood.view.spots(hole.outline)) for hole in wood.holes] + [Polygon(plate(name)) for name in names]
     hard += [Polygon(wood.view.spots(zone.outline)) for zone in wood.zones]
     soft = [LineString(wood.view.spots(mark.ends)) for lines in wood.overhead for mark in lines.marks]
-    for part in slats:
-        yield from _id(wood, part, hard, soft)
+    for part in sorted(slats, key=lambda part: part.id not in wood.numbered):
+        label = _id(wood, part, hard, soft)
+        if label is not None:
+            hard.append(Polygon(plate(label)))
+            yield from plated(label)
     for name in names:
         yield from plated(name)
+
+
+def _beside(wood: Wood, hole: CutOut) -> Text:
+    """A fixture's name, right of it; left where the coffer ends there, on it where that is no better."""
+    xs = [x for x, _ in wood.view.spots(hole.outline)]
+    name, (x, y) = _short(hole.name, wood.size), wood.view.spot(hole.centre)
+    half, coffer = text_width(name, wood.size, bold=True) / 2.0, Polygon(wood.view.spots(wood.coffer.outline))
+    texts = [
+        Text(at=(at, y), text=name, size=wood.size, anchor="centre", bold=True, layer="room")
+        for at in (max(xs) + 1.0 + half, min(xs) - 1.0 - half, x)
+    ]
+    return next((text for text in texts if coffer.covers(Polygon(plate(text)))), texts[-1])
 
 
 def _short(name: str, size: float) -> str:
@@ -108,40 +120,25 @@ def _lines(lines: OverheadLines, parts: Sequence[Part], view: PlanView) -> Itera
             yield Outline(points=view.spots(part.outline), width=0.25, dashed=True, layer="wood")
 
 
-def _id(wood: Wood, part: Part, hard: Sequence[Polygon], soft: Sequence[LineString]) -> Iterator[Thing]:
-    """Along a slat, where no fixture and no forbidden zone is and, if it can be, no joist."""
+def _id(wood: Wood, part: Part, hard: Sequence[Polygon], soft: Sequence[LineString]) -> Text | None:
+    """Along a slat, where no fixture, forbidden zone and other id is and, if it can be, no joist."""
     a, b = wood.view.spots(part.axis)
     wide, size = text_width(part.id, wood.size) + 1.0, wood.size
     narrow = height_of(size) * 0.75 > wood.view.scale * min(part.widths)
     if wide > math.dist(a, b) or (narrow and part.id not in wood.numbered):
-        return
-    turn = math.atan2(a[1] - b[1], b[0] - a[0])
-    turn = (turn + MOST_DOWN) % math.pi - MOST_DOWN
+        return None
+    turn = turn_along(a, b)
     spare = 0.5 - wide / 2.0 / math.dist(a, b)
     best: tuple[float, Text] | None = None
     for share in (share for share in SHARES if abs(share - 0.5) <= spare):
         text = Text(at=between(a, b, share), text=part.id, size=size, anchor="centre", turn=turn, layer="wood")
         box = Polygon(plate(text))
-        if any(box.intersects(other) for other in hard):
+        if any(box.intersection(other).area > TOUCH for other in hard):
             continue
         badness = sum(box.intersects(line) for line in soft) + abs(share - 0.5)
         if best is None or badness < best[0]:
             best = (badness, text)
-    yield from () if best is None else plated(best[1])
-
-
-def plated(text: Text) -> Iterator[Thing]:
-    """A text in the middle of a bare patch, so that lines under it do not run through its letters."""
-    yield Outline(points=plate(text), width=0.0, fill=WHITE, layer=text.layer)
-    yield text
-
-
-def plate(text: Text) -> tuple[Spot, ...]:
-    """The patch under a text that is centred on its place."""
-    half, tall = text_width(text.text, text.size, bold=text.bold) / 2.0, height_of(text.size) * 0.4
-    c, s = math.cos(text.turn), math.sin(text.turn)
-    (x, y), corners = text.at, ((-half, -tall), (half, -tall), (half, tall), (-half, tall))
-    return tuple((x + c * u + s * v, y - s * u + c * v) for u, v in corners)
+    return None if best is None else best[1]
 
 
 def _zone(wood: Wood, zone: NoNailZone) -> Iterator[Thing]:

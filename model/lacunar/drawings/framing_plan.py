@@ -2,18 +2,25 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import Final
 
-from lacunar.drawings.coffer_wood import MOST_DOWN, plated
-from lacunar.drawings.drawing import BLACK, WHITE, Disc, Outline, Spot, Text, Thing
+from lacunar.drawings.drawing import BLACK, WHITE, Dimension, Disc, Outline, Spot, Text, Thing
+from lacunar.drawings.lettering import text_width
 from lacunar.drawings.plan_view import PlanView, corner_letters, room_outline
+from lacunar.drawings.plates import plated, turn_along
+from lacunar.drawings.running import bare, height_of, unit
 from lacunar.drawings.scales import WHOLE, to_scale
-from lacunar.drawings.spots import between
+from lacunar.drawings.spots import between, stepped
 from lacunar.layout import Bar, Layout
+from lacunar.parts import FaceMarks
 from lacunar.survey import Room
+from lacunar.tape import Tape
 
 AROUND: Final = 9.0
 """mm. For the corners' letters."""
+BESIDE: Final = 1.6
+"""mm. From a face to the line of its rows' marks."""
 PROP: Final = 1.3
 """mm. Radius of a prop's mark."""
 FROM_END: Final = 0.1
@@ -24,8 +31,8 @@ NAME_AT: Final = 0.12
 
 def framing_plan(
     room: Room, layout: Layout, size: Spot, letters: float, steps: Sequence[int] = WHOLE
-) -> tuple[list[Thing], float, int]:
-    """The drawing from (0, 0), how far down it reaches, and the number n of its scale 1 : n."""
+) -> tuple[list[Thing], PlanView, int]:
+    """The drawing from (0, 0), its view, and the number n of its scale 1 : n."""
     inner = (size[0] - 2.0 * AROUND, size[1] - 2.0 * AROUND)
     view, number = to_scale(room.points, (AROUND, AROUND), inner, steps)
     top = min(y for _, y in view.spots(room.points))
@@ -38,7 +45,54 @@ def framing_plan(
         *(prop for bar in _going_up(layout) for prop in _props(view, bar)),
         *corner_letters(view, room.points, room.corners, letters, letters),
     ]
-    return things, max(y for _, y in view.spots(room.points)) + AROUND, number
+    return things, view, number
+
+
+def row_lines(view: PlanView, faces: Sequence[FaceMarks], tape: Tape, size: float) -> Iterator[Thing]:
+    """On a plan of the room: both lines of every row on each face, from its own end, beside that face."""
+    for face in faces:
+        a, b = view.spots(face.ends)
+        way = unit(a, b)
+        out = _outward(view, face, (way[1], -way[0]))
+        turn = turn_along(a, b)
+        ahead = math.cos(turn) * way[0] - math.sin(turn) * way[1] > 0.0
+        crowded = not _far_apart(view, face, tape, size)
+        for row in face.rows:
+            first, second = (bare(mm, tape, tape.fine) for mm in (row.near, row.far))
+            # What has no room before its mark stands behind the other.
+            room = row.near * view.scale - 1.0 > text_width(first, size)
+            behind = (row.far - row.near) * view.scale + text_width(second, size) + 3.0
+            for mm, text, before in ((row.near, first, room), (row.far, second, False)):
+                spot, is_far = stepped(a, way, mm * view.scale), mm == row.far
+                line = tuple(stepped(point, out, BESIDE) for point in (a, spot))
+                along = -0.8 if before else 0.8 if room or is_far else behind
+                off = BESIDE + (1.75 if crowded and is_far else 0.75) * height_of(size)
+                label = Text(
+                    at=stepped(stepped(spot, way, along), out, off),
+                    text=text,
+                    size=size,
+                    anchor="right" if before is ahead else "left",
+                    turn=turn,
+                    layer="measures",
+                )
+                yield Dimension(points=line, width=0.15, tick=0.8, label=label, layer="measures")
+
+
+def _far_apart(view: PlanView, face: FaceMarks, tape: Tape, size: float) -> bool:
+    """Between two rows there is room for the number behind one and the number before the next."""
+    return all(
+        (after.near - row.far) * view.scale
+        > text_width(bare(row.far, tape, tape.fine), size) + text_width(bare(after.near, tape, tape.fine), size) + 3.0
+        for row, after in pairwise(face.rows)
+    )
+
+
+def _outward(view: PlanView, face: FaceMarks, out: Spot) -> Spot:
+    """Square away from a face, to the side that its pieces are on."""
+    a, b = view.spots(face.ends)
+    inside = view.spot(face.beside)
+    ahead = (inside[0] - a[0]) * out[0] + (inside[1] - a[1]) * out[1]
+    return out if ahead > 0.0 and a != b else (-out[0], -out[1])
 
 
 def _going_up(layout: Layout) -> Iterator[Bar]:
@@ -54,8 +108,7 @@ def _bars(view: PlanView, bars: Sequence[Bar]) -> Iterator[Thing]:
 def _named(view: PlanView, bar: Bar, share: float, size: float) -> Iterator[Thing]:
     """On the bar itself, along it; its letters never head down."""
     a, b = view.spots(bar.axis)
-    turn = math.atan2(a[1] - b[1], b[0] - a[0])
-    turn = (turn + MOST_DOWN) % math.pi - MOST_DOWN
+    turn = turn_along(a, b)
     yield from plated(
         Text(at=between(a, b, share), text=bar.id, size=size, anchor="centre", bold=True, turn=turn, layer="wood")
     )

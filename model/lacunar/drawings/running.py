@@ -8,6 +8,7 @@ from typing import Final
 from lacunar.drawings.drawing import Anchor, Dimension, Spot, Stroke, Text, Thing
 from lacunar.drawings.lettering import POINT, text_width
 from lacunar.drawings.spots import stepped
+from lacunar.tape import Tape
 
 CLEAR: Final = 1.6
 """mm. Between two numbers."""
@@ -56,6 +57,11 @@ class Ladder:
         return stepped(spot, along, (self.line - here) / across)
 
 
+def bare(mm: float, tape: Tape, mark: float | None = None) -> str:
+    """A distance as its rule reads it, without its unit: a drawing says that once."""
+    return tape.text(max(mm, 0.0), "inches", mark).removesuffix(" in").removesuffix(" mm")
+
+
 def height_of(size: float) -> float:
     """What a line of text takes, mm: its capitals and what hangs below them."""
     return 1.1 * size * POINT
@@ -73,7 +79,9 @@ def draw_ladder(ladder: Ladder, readings: Sequence[Reading], along: Spot, rows: 
     things: list[Thing] = []
     placed = _rows([_span(ladder, reading, along) for reading in readings], rows)
     for reading, row in zip(readings, placed, strict=True):
-        first, second = ladder.moved(reading.start, along), ladder.moved(reading.end, along)
+        second = ladder.moved(reading.end, along)
+        # Both ends by the same way, or the line would not be as long as what it measures.
+        first = (reading.start[0] + second[0] - reading.end[0], reading.start[1] + second[1] - reading.end[1])
         out = OFF + row * (height_of(ladder.size) + 1.0)
         if not ladder.beside:
             out += height_of(ladder.size) / 2.0

@@ -16,11 +16,6 @@ if TYPE_CHECKING:
 Writer = Callable[["Job", Path, "Quality", "OnStep"], list[str] | None]
 """Writes one product of a job to a path; sentences: what was not written and why, what it assumes."""
 
-BOARDS_ONLY: Final = (
-    "drawings: boards only; this version draws no reflected plan, coffer sheets, section or cut-out templates, "
-    "and writes no DXF"
-)
-
 GL_ADVICE: Final = "on Debian or Ubuntu: apt-get install libgl1 libegl1; then build again, --only adds what is missing"
 
 
@@ -32,15 +27,15 @@ class Product:
         path: in the folder of the build.
         group: word of `--only`; what is in "report" is always written.
         step: what is told while it is written.
-        needs: the plan alone; solids or a scene, so that it is made in a process apart; the pictures beside it, where
-            they are made, in a process apart too; or the other files.
+        needs: the plan alone; solids, a scene or many sheets, so that it is made in a process apart, beside each other;
+            the pictures beside it, where they are made, in a process apart too; or the other files.
         write: None where this version does not write it; must go through `pickle` where another process writes.
     """
 
     path: str
     group: str
     step: str
-    needs: Literal["plan", "solids", "scene", "pictures", "files"] = "plan"
+    needs: Literal["plan", "solids", "scene", "sheets", "pictures", "files"] = "plan"
     write: Writer | None = None
 
     def holds(self, path: str) -> bool:
@@ -116,18 +111,21 @@ def _views(job: "Job", path: Path, quality: "Quality", step: "OnStep", *, budget
     return draw_views(job, path, quality, step, budget=budget)
 
 
-def _boards(job: "Job", path: Path, *_: object) -> list[str]:
-    """Boards as boards-1.svg, boards-2.svg, ...: as many digits as the last one has, so that they sort."""
-    from lacunar.drawings import board_pages, svg_text
+def _drawings(job: "Job", path: Path, _quality: object, step: "OnStep") -> list[str]:
+    """Each sheet as SVG and as DXF; sentences: which letters of names are not drawn."""
+    from lacunar.book import drawing_sheets
+    from lacunar.drawings import dxf_text, svg_text
+    from lacunar.job.booked import book_of
 
-    pages = board_pages(job.plan, job.parts, job.config)
-    if pages:
-        path.mkdir()
-    digits = len(str(len(pages)))
-    for number, page in enumerate(pages, 1):
-        text = svg_text(page, f"{job.config.title}: boards, page {number} of {len(pages)}")
-        (path / f"boards-{number:0{digits}}.svg").write_text(text, encoding="utf-8", newline="\n")
-    return [BOARDS_ONLY]
+    path.mkdir()
+    sheets = drawing_sheets(book_of(job))
+    for number, sheet in enumerate(sheets):
+        step("drawings", number / len(sheets))
+        texts = {"svg": svg_text(sheet.page, f"{job.config.title}: {sheet.title}")}
+        texts["dxf"] = dxf_text(sheet.page, job.config.units)
+        for ending, text in texts.items():
+            (path / f"{sheet.name}.{ending}").write_text(text, encoding="utf-8", newline="\n")
+    return []
 
 
 def _book(job: "Job", path: Path, quality: "Quality", step: "OnStep") -> list[str]:
@@ -171,7 +169,7 @@ PRODUCTS: Final = (
     Product(path="ceiling.glb", group="model", step="GLB", write=_glb),
     Product(path="ceiling.step", group="model", step="STEP", needs="solids", write=_step_file),
     Product(path="pictures", group="pictures", step="pictures", needs="scene", write=_views),
-    Product(path="drawings", group="drawings", step="boards", write=_boards),
+    Product(path="drawings", group="drawings", step="drawings", needs="sheets", write=_drawings),
     Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures", write=_book),
     Product(path="labels.pdf", group="book", step="labels", write=_labels),
     Product(path="templates.pdf", group="book", step="templates", write=_templates),

@@ -57,7 +57,7 @@ def write_job(
     with replaced(folder) as stage:
         notes += _write_here(job, stage, [row for row in asked if row.needs == "plan"], quality, step)
         refuse_taken(folder, stage, ours)  # before the slow ones
-        slow = [row for row in asked if row.needs in ("solids", "scene")]
+        slow = [row for row in asked if row.needs in ("solids", "scene", "sheets")]
         notes += _write_apart(job, stage, slow, quality, step, (0.1, 0.85))
         pages = [row for row in asked if row.needs == "pictures"]
         notes += _write_apart(job, stage, pages, quality, step, (0.85, 0.95))
@@ -108,7 +108,7 @@ def _died(product: Product) -> str:
     """What is said where a process was ended by its library."""
     if product.needs == "solids":
         return f"{product.path}: the CAD kernel ended its process before the file was there; {GL_ADVICE}"
-    if product.needs == "pictures":
+    if product.needs in ("pictures", "sheets"):
         return f"{product.path}: its process ended before the file was there; build again, --only adds what is missing"
     from lacunar.pictures import NO_OPENGL
 

@@ -3,7 +3,7 @@
 from lacunar.layout import Cutaway, End, PartKind
 from lacunar.parts.cut import cut_to, fitting_lengths, shaped
 from lacunar.parts.drilling import Drilling, Face, drilled, drillings, undrilled
-from lacunar.parts.faces import face_lengths, face_reach, faced
+from lacunar.parts.faces import HANDS, face_lengths, face_reach, faced
 from lacunar.parts.facing import bar_beside
 from lacunar.parts.field import FieldChange, apply_field, as_done, field_changes, field_sheets, waits_for
 from lacunar.parts.make import make_parts
@@ -25,6 +25,7 @@ from lacunar.parts.volume import gross_volume, pocket_volume, volume
 
 __all__ = [
     "BEAM_PIECES",
+    "HANDS",
     "Cutaway",
     "Drilling",
     "End",

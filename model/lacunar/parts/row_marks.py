@@ -34,6 +34,7 @@ class FaceMarks:
         face: "E2 face": by what it looks at; "" of a wall.
         start: what the tape is held to: a wall, or a corner.
         ends: plan points of the face, the one first that the tape is held to.
+        beside: a plan point on the side of the face that the pieces are on.
         rows: in order along it.
     """
 
@@ -41,6 +42,7 @@ class FaceMarks:
     face: str
     start: str
     ends: tuple[Point, Point]
+    beside: Point
     rows: tuple[RowMark, ...]
 
 
@@ -65,8 +67,14 @@ def _beams(layout: Layout, ahead: Point | None) -> Iterator[FaceMarks]:
             forward = ahead is None or dot(axis.direction, ahead) >= 0.0
             start, ends = (bar.meets[0], (first, second)) if forward else (bar.meets[1], (second, first))
             beside = [piece for piece in _at(layout.pieces, bar.id) if _is_left(bar, piece) is (hand == "left")]
-            face = f"{looks_at} face"
-            yield FaceMarks(bar=bar.id, face=face, start=start, ends=ends, rows=_rows(beside, ends, stretch))
+            yield FaceMarks(
+                bar=bar.id,
+                face=f"{looks_at} face",
+                start=start,
+                ends=ends,
+                beside=axis.at((low + high) / 2.0, 2.0 * side),
+                rows=_rows(beside, ends, stretch),
+            )
 
 
 def _walls(room: Room, layout: Layout, ahead: Point | None) -> Iterator[FaceMarks]:
@@ -78,7 +86,8 @@ def _walls(room: Room, layout: Layout, ahead: Point | None) -> Iterator[FaceMark
         if back:
             ends, start = (ends[1], ends[0]), wall[1]
         rows = _rows(_at(layout.pieces, wall), ends, 1.0)
-        yield FaceMarks(bar=wall, face="", start=f"corner {start}", ends=ends, rows=rows)
+        inside = room.wall_line(wall).shifted(-1.0).point
+        yield FaceMarks(bar=wall, face="", start=f"corner {start}", ends=ends, beside=inside, rows=rows)
 
 
 def _after(room: Room) -> tuple[str, ...]:

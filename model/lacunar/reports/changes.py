@@ -48,7 +48,7 @@ def changed(before: Planned, after: Planned, config: Config) -> Change:
         settings=(_settings(old), _settings(new)),
         boards=(_boards(old), _boards(new)),
         cost=(old.cost, new.cost),
-        stale=tuple(_stale(before, after, config)),
+        stale=_on_paper(tuple(_stale(before, after, config))),
     )
 
 
@@ -67,6 +67,12 @@ def _stale(before: Planned, after: Planned, config: Config) -> Iterator[str]:
     boards = {board.id: board for board in old.boards}
     if any(board.id not in boards or not {*board.cuts} <= {*boards[board.id].cuts} for board in new.boards):
         yield "drawings"
+
+
+def _on_paper(stale: tuple[str, ...]) -> tuple[str, ...]:
+    """With what is printed of the same rows: a book has all of them, a label that of its piece."""
+    labels = ("labels.pdf",) if "cut-list.csv" in stale else ()
+    return (*stale, "crew-book.pdf", *labels) if stale else ()
 
 
 def _set_at(plan: Plan, part: str) -> list[tuple[float | None, ...]]:

@@ -3,7 +3,9 @@
 from lacunar.scene.colour import decode, encode, wood_colour
 from lacunar.scene.flat import flat_of
 from lacunar.scene.hours import by_lamplight, set_alike
+from lacunar.scene.look import look_of
 from lacunar.scene.make import make_scene
+from lacunar.scene.section import sections_of
 from lacunar.scene.studio import studio_light
 from lacunar.scene.types import (
     Appearance,
@@ -59,7 +61,9 @@ __all__ = [
     "decode",
     "encode",
     "flat_of",
+    "look_of",
     "make_scene",
+    "sections_of",
     "set_alike",
     "studio_light",
     "vector",
