@@ -15,9 +15,9 @@ from lacunar.book.coffer_sticks import coffer_sticks
 from lacunar.book.flat_templates import Template, template_tile, windows
 from lacunar.book.pocket_templates import ALIKE, places_on, pocket_templates
 from lacunar.book.stick_tiles import CAPTION, OVERLAP, WIDE, tile_count, tile_numbers, tile_things, window
-from lacunar.book.sticks import Band, Stick, gathered
+from lacunar.book.sticks import SAME, Band, Stick, gathered
 from lacunar.config import read_config_text
-from lacunar.drawings import A4, LETTER, Page, Spot, Stroke, Text, texts
+from lacunar.drawings import A4, LETTER, Page, Spot, Stroke, Text, ids_text, texts
 from lacunar.geometry import Line, Point, middle
 from lacunar.job import book_of, code_of
 from lacunar.layout import Bar, Side, running_dimensions
@@ -78,12 +78,19 @@ def sticks() -> tuple[Stick, ...]:
     return (*beam_sticks(book_of(job())), *coffer_sticks(job().layout))
 
 
-def drawn_at(key: Key, at: float, half: str) -> None:
+@cache
+def printed() -> tuple[Stick, ...]:
+    return gathered(sticks())
+
+
+def drawn_at(one: Key, at: float, half: str) -> None:
     """Every printed tile that reaches a place has a line there that comes to the edge, and one tile does."""
+    stick = next(stick for stick in printed() if one[0] in stick.names and stick.shows == one[1])
+    key, within = (ids_text(stick.names), one[1]), EXACT if stick.names[0] == one[0] else SAME + EXACT
     reaching = [tile for tile in tiles()[key] if tile.span[0] <= at <= tile.span[1]]
     assert reaching, f"{key}: no tile at {at}"
     for tile in reaching:
-        near = [(a, b) for x, a, b in tile.lines if abs(x - at) <= EXACT]
+        near = [(a, b) for x, a, b in tile.lines if abs(x - at) <= within]
         reach = any(abs(a) < 0.01 for a, _ in near) if half == "upper" else any(abs(b - WIDE) < 0.01 for _, b in near)
         assert reach, f"{key}: no {half} line at {at:.3f} on tile {tile.number + 1}"
 
@@ -165,9 +172,9 @@ def test_slats_lie_at_their_running_dimensions() -> None:
 def test_joists_are_marked_where_they_cross_the_sides_of_a_coffer() -> None:
     layout, seen = job().layout, 0
     for coffer in layout.coffers:
-        if (coffer.id, "joists") not in tiles():
+        stick = next((one for one in sticks() if (one.names, one.shows) == ((coffer.id,), "joists")), None)
+        if stick is None:
             continue
-        (stick,) = (stick for stick in sticks() if (stick.names, stick.shows) == ((coffer.id,), "joists"))
         (side,) = (side for side in coffer.sides if side.against == stick.hold)
         way = (-side.line.left[0], -side.line.left[1])
         up = Line(middle(*side_ends(side)), upper_side(way))
@@ -186,8 +193,8 @@ def side_ends(side: Side) -> tuple[Point, Point]:
 
 
 def test_tiles_overlap_and_their_crosses_fall_on_each_other() -> None:
-    for stick in sticks():
-        mine = {tile.number: tile for tile in tiles()[stick.names[0], stick.shows]}
+    for stick in printed():
+        mine = {tile.number: tile for tile in tiles()[ids_text(stick.names), stick.shows]}
         assert {*mine} == {*tile_numbers(stick, ROOM)}
         assert {tile.count for tile in mine.values()} == {tile_count(stick, ROOM)}
         assert 0 in mine
@@ -239,14 +246,15 @@ def test_every_sheet_has_a_ruler_the_code_and_what_it_is_good_for(units: str, lo
 def test_the_index_says_on_which_sheets_a_stick_is() -> None:
     count = next(n for n, page in enumerate(pages()) if not any("index" in text for text in texts([page])))
     told: list[str] = [text for page in pages()[:count] for text in texts([page])]
-    for stick in sticks():
+    for stick in printed():
+        name = ids_text(stick.names)
         where = [
             n - count + 1
             for n, page in enumerate(pages())
-            if any(text.startswith(f"{stick.names[0]}: {stick.shows}, tile") for text in texts([page]))
+            if any(text.startswith(f"{name}: {stick.shows}, tile") for text in texts([page]))
         ]
-        row = told.index(f"{stick.shows}; hold at {stick.hold}", told.index(stick.names[0]))
-        while told[row - 1] != stick.names[0]:
+        row = told.index(f"{stick.shows}; hold at {stick.hold}", told.index(name))
+        while told[row - 1] != name:
             row = told.index(f"{stick.shows}; hold at {stick.hold}", row + 1)
         sheets = f"{where[0]}" if len(where) == 1 else f"{where[0]} to {where[-1]}"
         assert told[row + 2] == sheets
@@ -263,9 +271,23 @@ def test_nothing_leaves_its_sheet() -> None:
 
 def test_alike_sticks_are_one_with_both_names() -> None:
     band = Band(kind="slat", name="S01", start=6.0, end=95.0, half="both")
-    one = Stick(names=("C1",), shows="slats", hold="AB", edges=("DA", "E1"), length=900.0, bands=(band,))
-    same, other = replace(one, names=("C4",)), replace(one, names=("C2",), bands=(replace(band, end=95.2),))
-    assert [stick.names for stick in gathered((one, other, same))] == [("C1", "C4"), ("C2",)]
+    held = "the start side"
+    one = Stick(names=("C1",), shows="slats", hold="AB", held=held, edges=("DA", "E1"), length=900.0, bands=(band,))
+    same, other = replace(one, names=("C2",), edges=("E1", "BC")), replace(one, bands=(replace(band, end=95.2),))
+    below = replace(same, names=("C4",), hold="X1-1")
+    first, second = gathered((one, replace(other, names=("C3",)), same, below))
+    assert (first.names, first.hold, second.names) == (("C1", "C2", "C4"), held, ("C3",))
+    assert gathered((one, same))[0].hold == "AB"
+
+
+def test_sticks_whose_edges_differ_are_one_only_where_they_lie_along_the_same() -> None:
+    bands = (
+        Band(kind="slat", name="S01", start=6.0, end=95.0, half="upper"),
+        Band(kind="slat", name="S01", start=7.0, end=96.0, half="lower"),
+    )
+    one = Stick(names=("C1",), shows="slats", hold="AB", held="x", edges=("DA", "E1"), length=900.0, bands=bands)
+    assert len(gathered((one, replace(one, names=("C2",), edges=("E1", "BC"))))) == 2
+    assert len(gathered((one, replace(one, names=("C2",), hold="CD")))) == 1
 
 
 def test_pockets_are_where_their_mouths_are() -> None:

@@ -1,10 +1,11 @@
 """Processes that are started before there is anything for them to do."""
 
 import os
+import sys
 
 import pytest
 
-from job.errands import who
+from job.errands import patience, who
 from lacunar.job import apart
 from lacunar.job.apart import run_apart, standing_by
 from lacunar.job.run import silent
@@ -36,3 +37,10 @@ def test_one_for_another_need_is_left_alone_and_ends_with_the_block() -> None:
     assert started() == []
     with pytest.raises(ProcessLookupError):
         os.kill(pid, 0)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there is no niceness there")
+def test_sheets_let_pictures_go_first() -> None:
+    said = run_apart({"sheets": ("sheets", patience), "pictures": ("scene", patience)}, silent)
+    (sheets,), (pictures,) = said["sheets"] or ("",), said["pictures"] or ("",)
+    assert int(sheets) == min(int(pictures) + apart.LATER, 19)

@@ -55,6 +55,7 @@ def _held(coffer: Coffer, side: int, base: Line, shows: str, hold: str, bands: I
         names=(coffer.id,),
         shows=shows,
         hold=hold,
+        held="the start side" if side == coffer.start_side else "the side at the ends of its slats nearer A",
         edges=(first, second) if first != second else (f"{first} (1)", f"{second} (2)"),
         length=max([reach, *(band.end for band in made)]),
         bands=made,

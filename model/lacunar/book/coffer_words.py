@@ -36,13 +36,9 @@ def start_lines(facts: CofferFacts) -> list[str]:
     spacer = _from_to(tape.text(coffer.gap, "inches"), tape.text(coffer.gap_end, "inches"))
     fanned = ", wider at the wider end" if coffer.wedge == "fan" else ""
     lines.append(f"Spacer between slats: {spacer}{fanned}.")
-    nail, rule = facts.book.config.fasteners.slat, layout.nailing
-    into = "strip of furring" if layout.furring is not None else "joist"
-    off = tape.text(rule.from_end, "inches")
-    lines.append(
-        f"Nails {tape.text(rule.length, 'inches')} long ({nail.gauge} gauge {nail.kind}), {rule.per_joist} "
-        f"in each slat at each {into}, one in narrow rips; {off} or more from a slat's end."
-    )
+    rule, into = layout.nailing, "strip" if layout.furring is not None else "joist"
+    length, off = (tape.text(mm, "inches") for mm in (rule.length, rule.from_end))
+    lines.append(f"Nails {length} long, {rule.per_joist} at each {into}, {off} or more from a slat's end.")
     return lines
 
 
@@ -73,6 +69,7 @@ def how_to_read(book: Book) -> tuple[str, ...]:
     """Once, before the first coffer."""
     wall, unit = book.room.walls[0], "inches" if book.config.units == "in" else "millimetres"
     furring = book.layout.furring is not None
+    nail = book.config.fasteners.slat
     dashed = "joists and strips of furring" if furring else "joists"
     assumed = " Joists are only assumed: find them before anything is nailed." if book.layout.joists.assumed else ""
     return (
@@ -84,6 +81,7 @@ def how_to_read(book: Book) -> tuple[str, ...]:
         f"Dashed lines are {dashed}.{assumed} Dots are nails.",
         "Grey slats are ripped: the table says to which side their sawn edge goes.",
         "Hatched: no nail and no screw there, a pipe or a wire is above.",
+        f"Nails are {nail.gauge} gauge {nail.kind}s; narrow rips take one at each joist or strip, on their middle.",
         "Full slats go up first. Then measure the holes that they leave, each at both ends, and rip to what was read.",
         "Where there is a fixture: power off and tested dead, ring first, then the slat round it.",
         "Trim last, strips that face each other first.",
@@ -99,7 +97,9 @@ def legend(facts: CofferFacts) -> list[str]:
     one, said = facts.drawing, list[str]()
     if one.running.marks and not one.coffer.cut_to_shape:
         said.append(f"At the slats' ends: from {one.start.against} to each slat's near edge.")
-    if one.bearers is not None:
+    elif one.running.marks:
+        said.append("Line: from the near edge of slat 1, square to the slats.")
+    if one.bearers is not None and not one.coffer.cut_to_shape:
         what = _bearers(one.bearers.kind == "furring")
         said.append(f"Along the other sides: from {one.coffer.sides[one.bearers.side].against} to {what}.")
     return said
@@ -149,7 +149,9 @@ def _also(facts: CofferFacts, part: Part) -> str:
     row = facts.rows[part.id]
     width = f"{row.width} and {row.width_end}" if row.width_end else row.width
     rip = [f"rip to {width}, sawn edge {row.sawn_edge}" if row.sawn_edge else f"width {width}"] if part.ripped else []
-    ends = [] if row.ends.startswith("square at ") and "deg" not in row.ends else [row.ends]
+    # Where all ends follow the coffer's sides the drawing tells which is which.
+    plain = facts.coffer.cut_to_shape or (row.ends.startswith("square at ") and "deg" not in row.ends)
+    ends = [] if plain else [row.ends]
     return "; ".join([*rip, *ends, *([row.notes] if row.notes else [])])
 
 
@@ -175,7 +177,7 @@ def furring_table(facts: CofferFacts) -> Iterator[Block]:
                 size=LADDER,
             )
     for lines in one.overhead:
-        if lines.kind == "joist" and lines is not one.bearers:
+        if lines.kind == "joist" and (lines is not one.bearers or one.coffer.cut_to_shape):
             face, first, last = one.coffer.sides[lines.side].against, lines.marks[0].name, lines.marks[-1].name
             named = first if first == last else f"{first} to {last.rpartition(' ')[2]}"
             told = ", ".join(_pair(lines, i, facts) for i in range(len(lines.marks)))

@@ -41,7 +41,7 @@ from lacunar.drawings import (
     unbroken,
 )
 
-KEY: Final = (50.0, 38.0)
+KEY: Final = (44.0, 35.0)
 """mm. The room in small, with the coffer black."""
 PITCH: Final = 1.3
 """Of lines of text, in their heights."""
@@ -96,9 +96,10 @@ def coffer_head(facts: CofferFacts, width: float) -> Figure:
     things: list[Thing] = []
     room = width - KEY[0] - 4.0
     pitch, y = PITCH * height_of(LADDER), 0.5 * height_of(LADDER)
-    for number, line in enumerate(start_lines(facts)):
-        for text in folded(unbroken(line), room, LADDER, bold=number == 0):
-            things.append(Text(at=(0.0, y), text=text, size=LADDER, bold=number == 0))
+    first, *others = start_lines(facts)
+    for words, bold in ((first, True), (" ".join(others), False)):
+        for text in folded(unbroken(words), room, LADDER, bold=bold):
+            things.append(Text(at=(0.0, y), text=text, size=LADDER, bold=bold))
             y += pitch
     things += moved(key_plan(facts), (width - KEY[0], 0.0))
     return Figure(size=(width, max(y, KEY[1])), things=tuple(things))

@@ -38,8 +38,8 @@ def framing_chapter(book: Book) -> Iterator[Block]:
     yield Heading(text="Beams and pieces", level=2)
     things, view, number = framing_plan(book.room, book.layout, (width, height - 40.0), LADDER)
     tall = max(y for _, y in view.spots(book.room.points)) + AROUND
+    yield Words(texts=(f"{PROPS} Drawn 1 : {number}.",), size=LADDER, keep=True)
     yield Figure(size=(width, tall), things=tuple(things))
-    yield Words(texts=(f"{PROPS} Drawn 1 : {number}.",), size=LADDER)
     yield from _rows(book, width)
     if any(part.pockets for part in pieces):
         yield from pocket_table(pieces, book.config.tape)

@@ -48,7 +48,10 @@ def steps(book: Book) -> tuple[str, ...]:
 
 
 def told_ends(book: Book, part: Part) -> Iterator[str]:
-    """What each end of a piece screws into."""
+    """What each end of a piece screws into; of one without pockets that nothing is planned."""
+    if not part.pockets:
+        yield "No pockets: what holds it is not planned here. Ask."
+        return
     yield "Screws into: " + "; ".join(f"at {name}, {_into(book, name)}" for name in part.meets) + "."
 
 

@@ -191,8 +191,7 @@ def _room(band: Band, later: list[Band], span: tuple[float, float]) -> float:
 
 def _edges(stick: Stick, shown: list[Band], span: tuple[float, float]) -> Iterator[Thing]:
     """What the two long edges lie along, each with an arrow to its edge, where the strip has most room."""
-    alike = all(band.half == "both" for band in stick.bands)
-    names = ("both edges alike",) if alike else stick.edges
+    names = ("both edges alike",) if stick.alike else stick.edges
     wide = max(text_width(name, 7.0) for name in names) + 5.0
     first, last = span
     lines = sorted(
@@ -203,7 +202,7 @@ def _edges(stick: Stick, shown: list[Band], span: tuple[float, float]) -> Iterat
     if gap < LEAST_SAID or last - first < 2.0 * OVERLAP:
         return
     x = at - first + max(gap - wide, 1.0) - 0.5
-    for name, way in zip(names, (0.0,) if alike else (-1.0, 1.0), strict=True):
+    for name, way in zip(names, (0.0,) if stick.alike else (-1.0, 1.0), strict=True):
         y = WIDE / 2.0 + 1.9 * way
         if way:
             yield Outline(points=((x, y + way), (x + 0.9, y - way), (x - 0.9, y - way)), width=0.0, fill=GREY)

@@ -31,6 +31,7 @@ class Stick:
         names: what it is for, alike ones together: "C1", "C2".
         shows: in words.
         hold: what its first end is held at.
+        held: the same for whatever it is for, where that is the same in other words: "the start side".
         edges: what the upper and the lower edge lie along, as it is read from below.
         length: mm.
     """
@@ -38,9 +39,15 @@ class Stick:
     names: tuple[str, ...]
     shows: str
     hold: str
+    held: str = ""
     edges: tuple[str, str]
     length: float
     bands: tuple[Band, ...]
+
+    @property
+    def alike(self) -> bool:
+        """Both edges say the same."""
+        return all(band.half == "both" for band in self.bands)
 
 
 def merged(bands: Iterable[Band]) -> tuple[Band, ...]:
@@ -69,15 +76,16 @@ def gathered(sticks: Iterable[Stick]) -> tuple[Stick, ...]:
         if n is None:
             found.append(stick)
         else:
-            found[n] = replace(found[n], names=(*found[n].names, *stick.names))
+            other = found[n]
+            hold = other.hold if stick.hold == other.hold else stick.held
+            found[n] = replace(other, names=(*other.names, *stick.names), hold=hold)
     return tuple(found)
 
 
 def _one(stick: Stick, other: Stick) -> bool:
-    if (stick.shows, stick.hold, stick.edges, len(stick.bands)) != (
-        *(other.shows, other.hold, other.edges),
-        len(other.bands),
-    ):
+    """Whether one serves for both; where its edges are alike it does not matter what lies along them."""
+    hangs_on = [(one.shows, one.held or one.hold, len(one.bands), one.alike or one.edges) for one in (stick, other)]
+    if hangs_on[0] != hangs_on[1]:
         return False
     pairs = zip(stick.bands, other.bands, strict=True)
     return abs(stick.length - other.length) <= SAME and all(

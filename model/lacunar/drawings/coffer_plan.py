@@ -89,6 +89,8 @@ def coffer_plan(one: CofferDrawing, size: Spot, steps: Sequence[int] = WHOLE) ->
         rungs, named = _ladder(one, view, way, rows)
         things += rungs
         shown |= named
+    if one.coffer.cut_to_shape:
+        shown = {str(mark.number) for mark in one.running.marks[::THIRD]}
     wood = Wood(
         layout=one.layout,
         coffer=one.coffer,

@@ -74,13 +74,13 @@ def draw_wood(wood: Wood) -> Iterator[Thing]:
     for nail in (nail for part in slats for nail in part.nails):
         yield Disc(at=view.spot(nail), radius=0.45, width=0.0, fill=GREY, layer="measures")
     yield Outline(points=view.spots(wood.coffer.outline), width=0.6, layer="room")
-    yield from (thing for zone in wood.zones for thing in _zone(wood, zone))
+    yield from (thing for piece in _pieces(wood) for thing in _zone(piece, view))
     yield from _letters(wood, slats)
 
 
 def _letters(wood: Wood, slats: Sequence[Part]) -> Iterator[Thing]:
-    """Names of fixtures on their holes; ids of slats clear of them."""
-    names = [_beside(wood, hole) for hole in wood.holes]
+    """Names of fixtures and zones; ids of slats clear of them."""
+    names = [_beside(wood, hole) for hole in wood.holes] + [_forbidding(wood, piece) for piece in _pieces(wood)]
     hard = [Polygon(wood.view.spots(hole.outline)) for hole in wood.holes] + [Polygon(plate(name)) for name in names]
     hard += [Polygon(wood.view.spots(zone.outline)) for zone in wood.zones]
     soft = [LineString(wood.view.spots(mark.ends)) for lines in wood.overhead for mark in lines.marks]
@@ -141,17 +141,26 @@ def _id(wood: Wood, part: Part, hard: Sequence[Polygon], soft: Sequence[LineStri
     return None if best is None else best[1]
 
 
-def _zone(wood: Wood, zone: NoNailZone) -> Iterator[Thing]:
-    """What of a zone lies in the coffer: its edge and strokes across it, and what it means."""
-    view, size = wood.view, wood.size
-    cut = Polygon(wood.coffer.outline).intersection(Polygon(zone.outline))
-    for piece in (piece for piece in shapely.get_parts(cut) if isinstance(piece, Polygon) and piece.area > 1.0):
-        ring: Ring = tuple((x, y) for x, y in piece.exterior.coords[:-1])
-        yield Outline(points=view.spots(ring), width=0.6, layer="measures")
-        yield from _strokes(piece, view)
-        at = piece.representative_point()
-        label = Text(at=view.spot((at.x, at.y)), text=NO_NAIL, size=size, anchor="centre", bold=True, layer="measures")
-        yield from plated(label)
+def _pieces(wood: Wood) -> list[Polygon]:
+    """What of the zones lies in the coffer."""
+    coffer = Polygon(wood.coffer.outline)
+    cut = [coffer.intersection(Polygon(zone.outline)) for zone in wood.zones]
+    parts = [part for found in cut for part in shapely.get_parts(found)]
+    return [part for part in parts if isinstance(part, Polygon) and part.area > 1.0]
+
+
+def _zone(piece: Polygon, view: PlanView) -> Iterator[Thing]:
+    """Its edge and strokes across it."""
+    ring: Ring = tuple((x, y) for x, y in piece.exterior.coords[:-1])
+    yield Outline(points=view.spots(ring), width=0.6, layer="measures")
+    yield from _strokes(piece, view)
+
+
+def _forbidding(wood: Wood, piece: Polygon) -> Text:
+    """What a zone means, in it."""
+    at = piece.representative_point()
+    spot = wood.view.spot((at.x, at.y))
+    return Text(at=spot, text=NO_NAIL, size=wood.size, anchor="centre", bold=True, layer="measures")
 
 
 def _strokes(piece: Polygon, view: PlanView) -> Iterator[Thing]:

@@ -36,6 +36,11 @@ AHEAD: Final[Mapping[str, tuple[str, ...]]] = {
 }
 """What an errand that needs this loads first: a process that stands by has it when the errand comes."""
 
+GIVING_WAY: Final = frozenset({"sheets"})
+"""What nobody waits for as long as something slower is done beside it."""
+LATER: Final = 10
+"""Niceness. Own choice."""
+
 _standing_by: list[tuple[str, "subprocess.Popen[bytes]"]] = []
 
 
@@ -71,6 +76,9 @@ def run_apart(errands: Mapping[str, tuple[str, Errand]], step: OnStep) -> dict[s
     with contextlib.ExitStack() as started:
         for name, (need, errand) in errands.items():
             process = _taken(need, started) or started.enter_context(_started())
+            if need in GIVING_WAY and sys.platform != "win32":
+                with contextlib.suppress(OSError):
+                    os.setpriority(os.PRIO_PROCESS, process.pid, LATER)
             threading.Thread(target=_talk, args=(name, process, _packed(errand), said), daemon=True).start()
         while len(done) < len(errands):
             try:
