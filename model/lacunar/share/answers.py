@@ -41,7 +41,7 @@ def answers(report: Report, config: Config, trust: Trust) -> tuple[Answer, ...]:
         ("What is done to the old beams, and can it be undone?", _undone(report, config)),
         ("Lead and asbestos?", _tested(report, config)),
         ("What has to be decided, and by when?", _decide(report, config, trust)),
-        ("What is assumed?", map(_said, report.assumed)),
+        ("What is assumed?", (Line(text=text) for text in report.assumed)),
     )
     return tuple(Answer(question=question, lines=tuple(lines)) for question, lines in asked)
 
