@@ -71,7 +71,7 @@ class Figure {
       const choice = await decoded(this.data.choices[number]);
       this.models.set(number, new Model(choice, this.data, this.pictures, this.common));
     }
-    const model = this.models.get(number), name = this.chosen && this.model.choice.names[this.chosen];
+    const model = this.models.get(number), name = this.model?.choice.names[this.chosen];
     if (this.model) {
       model.shown = this.model.shown;
       this.scene.remove(this.model.root);
@@ -112,7 +112,7 @@ class Figure {
     this.common.chosen.value = this.chosen ?? -1;
     renderer.render(this.scene, eye.camera);
     const seen = new THREE.Matrix4().multiplyMatrices(eye.camera.projectionMatrix, eye.camera.matrixWorldInverse);
-    canvas.dataset.view = JSON.stringify({ eye: eye.at.toArray(), matrix: seen.elements, width, height });
+    canvas.dataset.view = JSON.stringify({ eye: eye.at.toArray(), matrix: seen.elements, width, height, design: this.number });
     canvas.dataset.frames = Number(canvas.dataset.frames ?? 0) + 1;
     if (this.isWatched) sessionStorage.setItem("eye", JSON.stringify(eye.kept));
     if (!this.pictures.waiting) canvas.dataset.ready = "true";
