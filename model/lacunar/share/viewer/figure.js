@@ -51,7 +51,7 @@ class Figure {
 
   /** Throws where the browser cannot draw. */
   context() {
-    const options = { antialias: false, alpha: true, powerPreference: "high-performance" };
+    const options = { antialias: hasCard(), alpha: true, powerPreference: "high-performance" };
     const context = this.canvas.getContext("webgl2", options);
     if (!context || typeof DecompressionStream === "undefined") throw new Error("no WebGL");
     this.renderer = new THREE.WebGLRenderer({ canvas: this.canvas, context, ...options });
@@ -97,7 +97,6 @@ class Figure {
   paint(now) {
     const { canvas, renderer, eye, model } = this, width = canvas.clientWidth, height = canvas.clientHeight;
     if (!width || !height || !eye) return;
-    // Smoothing edges by the browser's own means takes three times as long where there is no graphics card.
     const took = now - this.last;
     if (this.isMoving && took > SLOW && took < 1000) this.fine = Math.max(0.5, this.fine * 0.8);
     else if (this.isMoving && took < QUICK) this.fine = Math.min(FINEST, this.fine * 1.2);
