@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from lacunar.config import Config, read_config
     from lacunar.errors import LacunarError
-    from lacunar.job import Job, Written, report_of, run_job, write_job
+    from lacunar.job import Job, Written, report_of, run_job, with_alternatives, write_job
     from lacunar.reports import Report, read_report
 
 __version__ = "0.1.0"
@@ -24,6 +24,7 @@ __all__ = [
     "read_report",
     "report_of",
     "run_job",
+    "with_alternatives",
     "write_job",
 ]
 

@@ -119,9 +119,7 @@ def test_everything_assumes_little() -> None:
         "trim.species not given: eastern white pine is taken, as for the slats",
         "fasteners.trim not given: 18 gauge brads of 1 1/4 in, 1 ft apart, and adhesive",
     )
-    assert assumed[-1].startswith(
-        "read but not used yet: date, house.indoor, cross_beams.moisture, framing.joists.span"
-    )
+    assert assumed[-1].startswith("read but not used yet: house.indoor, cross_beams.moisture, framing.joists.span")
 
 
 @pytest.mark.parametrize(

@@ -30,12 +30,12 @@ def room(tmp_path_factory: pytest.TempPathFactory, configs: Path) -> Path:
 def job(room: Path) -> Job:
     own = run_job(read_config(room), weighed=False, advised=False)
     typed = [(name, (("slats.run", name),)) for name in ("across", own.config.slats.run, "across")]
-    return with_alternatives(own, typed)
+    return with_alternatives(own, [*typed, ("long wall", (("room.measured.AB", "30 ft"),))])
 
 
 def test_the_own_one_first_and_what_is_planned_already_is_left_out(job: Job) -> None:
     names = [one.row.name for one in job.alternatives]
-    assert names == ["as planned", "with the beams", "forty rows", "across"]
+    assert names == ["as planned", "with the beams", "forty rows", "across", "long wall"]
     assert [dict(one.row.set) for one in job.alternatives[:2]] == [
         {},
         {"slats.run": "with", "slats.gap": "3/16 in"},
@@ -62,6 +62,11 @@ def test_one_that_cannot_be_laid_out_spoils_nothing(job: Job) -> None:
     lines = alternative_lines([other.row], "USD")
     assert len(lines) == 1
     assert lines[0].startswith("forty rows: cannot be laid out: cross_beams.rows: 40 of them")
+
+
+def test_a_room_that_is_none_is_refused_like_a_layout(job: Job) -> None:
+    assert job.alternatives[-1].job is None
+    assert "AB" in job.alternatives[-1].row.refused[0]
 
 
 def test_the_report_holds_them_and_reads_them_back(job: Job, tmp_path: Path) -> None:

@@ -128,7 +128,7 @@ def test_the_calendar_is_the_report_s(job: Job, tree: Node) -> None:
     [
         "Lead in the old paint: tested, none found.",
         "Asbestos in the old ceiling: not tested.",
-        "Which stain: before 20 March 2026.",
+        "which stain: before 20 March 2026.",
         "who paints the walls: before the slats go up.",
         "Colours: not compared.",
         "Walls painted again: not in it.",
@@ -140,7 +140,7 @@ def test_the_calendar_is_the_report_s(job: Job, tree: Node) -> None:
 )
 def test_a_client_is_answered(tree: Node, words: str) -> None:
     (body,) = tree.all("body")
-    assert words.casefold() in body.text.casefold()
+    assert words.casefold() in re.sub("[\u2068\u2069]", "", body.text).casefold()
 
 
 def test_standing_texts_are_marked(tree: Node) -> None:

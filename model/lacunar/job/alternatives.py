@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Final
 
 from lacunar.config import Config, read_config
-from lacunar.errors import LayoutError
+from lacunar.errors import LacunarError
 from lacunar.job.run import Alternative, Job, OnStep, code_of, run_job, silent, trust_of
 from lacunar.job.summary import against, summarise
 from lacunar.reports import AlternativeRow, ChoiceRow
@@ -64,7 +64,7 @@ def _tried(config: Config, name: str, changes: Overrides, job: Job | None = None
     refused: tuple[str, ...] = ()
     try:
         job = job or run_job(config, weighed=False, advised=False)
-    except LayoutError as error:
+    except LacunarError as error:
         refused = tuple(str(problem) for problem in error.problems)
     row = AlternativeRow(name=name, set=dict(changes), refused=refused, choice=job and _choice(job))
     return Alternative(row=row, job=job)

@@ -7,6 +7,7 @@ from typing import Final
 from lacunar.config import Config, Trust, told_day
 from lacunar.cost import money_text
 from lacunar.reports import Report, cost_words, days_words
+from lacunar.share.markup import isolated
 from lacunar.told import counted
 
 
@@ -189,8 +190,8 @@ def _tested(report: Report, config: Config) -> Lines:
 
 def _decide(report: Report, config: Config, trust: Trust) -> Lines:
     for one in config.decide:
-        before = one.before if isinstance(one.before, str) else told_day(one.before)
-        yield _said(f"{one.what}: before {before}")
+        before = isolated(one.before) if isinstance(one.before, str) else told_day(one.before)
+        yield Line(text=f"{isolated(one.what)}: before {before}.")
     if report.alternatives:
         yield _practice("Which of the designs it is to be: before boards are bought.")
     if not config.decide and not report.alternatives:

@@ -37,6 +37,11 @@ def named(text: str) -> Html:
     return element("bdi", text)
 
 
+def isolated(text: str) -> str:
+    """The same where no markup can stand."""
+    return f"\u2068{text}\u2069"
+
+
 def _attribute(key: str, value: str | int | bool) -> str:
     if value is False:
         return ""

@@ -8,7 +8,7 @@ from typing import Final, Protocol
 
 from lacunar.share.answers import Answer, Line
 from lacunar.share.facts import Choice, Facts, Step
-from lacunar.share.markup import Html, element, joined, named
+from lacunar.share.markup import Html, element, isolated, joined, named
 from lacunar.share.shots import Shots
 
 COMPUTED: Final = "pictures are computed"
@@ -52,8 +52,7 @@ def page_text(facts: Facts, shots: Shots, figure: Inset | None = None) -> str:
             element("meta", http_equiv="Content-Security-Policy", content=policy(styles, scripts)),
             element("meta", name="viewport", content="width=device-width, initial-scale=1"),
             element("meta", name="color-scheme", content="light dark"),
-            # What runs the other way in a title ends with it.
-            element("title", f"\u2068{facts.title}\u2069, plan {facts.code}"),
+            element("title", f"{isolated(facts.title)}, plan {facts.code}"),
             *(_block("style", text) for text in styles),
         )
     )
