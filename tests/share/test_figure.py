@@ -54,6 +54,11 @@ def press(page: Page, what: str) -> None:
     page.script(f"document.querySelector(`#figure {what}`).click()")
 
 
+def choose_design(page: Page, number: str) -> None:
+    press(page, f"[name=figure-choice][value='{number}']")
+    wait_for(page, f"JSON.parse(document.querySelector('#figure canvas').dataset.view).design === {number}")
+
+
 def pixels(page: Page) -> np.ndarray:
     """What the canvas shows."""
     seen(page)
@@ -204,18 +209,37 @@ def test_another_design_is_seen_by_the_same_camera_with_its_own_list(page: Page)
     # No light was worked out for these designs: it is even where something is off.
     press(page, ".figure-switches input")
     here, before = seen(page), pixels(page)
-    press(page, "[name=figure-choice][value='1']")
-    time.sleep(0.5)
+    choose_design(page, "1")
     try:
         assert np.allclose(seen(page).matrix, here.matrix)
         assert np.abs(pixels(page) - before).max() > 20
         names = page.script("[...document.querySelectorAll('.figure-rows [data-part]')].map(row => row.dataset.part)")
         assert sorted(names) == sorted(row.id for row in shown(ROOM, TURNED, light=False).report.parts)
     finally:
-        press(page, "[name=figure-choice][value='0']")
-        time.sleep(0.3)
+        choose_design(page, "0")
     assert np.abs(pixels(page) - before).max() <= 8
     assert page.script("document.querySelector('.figure-switches input').checked") is False
+
+
+def test_a_piece_stays_chosen_in_another_design_that_has_it(page: Page) -> None:
+    page.script("document.querySelector('[data-part=\"E1\"] a').click()")
+    for value in ("1", "0"):
+        choose_design(page, value)
+        assert page.script("document.querySelector('tr.chosen').dataset.part") == "E1"
+        assert page.script(STATUS).startswith("E1: existing beam")
+
+
+def test_the_wheel_scrolls_the_page_until_the_figure_is_meant(page: Page) -> None:
+    press(page, ".figure-reset")
+    x, y = corner(page)
+    page.script("document.activeElement.blur()")
+    eye = seen(page).eye
+    page.send("Input.dispatchMouseEvent", type="mouseWheel", x=x + 50, y=y + 50, deltaX=0, deltaY=-200)
+    assert np.allclose(seen(page).eye, eye)
+    page.script("document.querySelector('#figure canvas').focus()")
+    x, y = corner(page)
+    page.send("Input.dispatchMouseEvent", type="mouseWheel", x=x + 50, y=y + 50, deltaX=0, deltaY=-200)
+    assert not np.allclose(seen(page).eye, eye)
 
 
 def test_the_keyboard_reaches_everything_and_turns_the_figure(page: Page) -> None:

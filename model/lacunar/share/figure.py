@@ -4,7 +4,6 @@ import json
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from fractions import Fraction
-from html import escape
 from importlib import resources
 from typing import Any, Final
 
@@ -13,6 +12,7 @@ from lacunar.pictures import SHADING
 from lacunar.reports import Report
 from lacunar.scene import Scene, set_alike
 from lacunar.share.groups import GROUPS
+from lacunar.share.markup import Html, element, joined, named
 from lacunar.share.meshes import BRIGHTEST, meshes_of
 from lacunar.share.part_list import PRICE_NOTE, part_list
 from lacunar.share.three import three_script
@@ -64,7 +64,7 @@ def figure_parts(shown: Sequence[Shown]) -> Figure:
     except ExportError as error:
         problem = error.problems[0]
         why = f"There is no 3D figure: {problem.what}."
-        markup = f'<div class="figure bare" id="figure"><p>{escape(why)}</p>{_list(shown)}</div>'
+        markup = element("div", element("p", why), _list(shown), class_="figure bare", id="figure")
         return Figure(markup=markup, styles=styles, scripts=(), notes=(str(problem),))
     script = "\n".join(_file(f"{name}.js") for name in SCRIPTS)
     return Figure(
@@ -80,26 +80,23 @@ def _file(name: str) -> str:
 
 def _markup(shown: Sequence[Shown]) -> str:
     page = _file("figure.html")
-    choices = "".join(
-        f'<label><input type="radio" name="figure-choice" value="{n}"{" checked" if n == 0 else ""}>'
-        f" {escape(one.name)}</label>"
-        for n, one in enumerate(shown)
-    )
-    told = {"CHOICES": choices if len(shown) > 1 else "", "LIST": _list(shown), "DATA": _json(_data(shown))}
-    for word, text in told.items():
+    choices = joined(_radio(number, one.name) for number, one in enumerate(shown)) if len(shown) > 1 else ""
+    for word, text in {"CHOICES": choices, "LIST": _list(shown), "DATA": _json(_data(shown))}.items():
         page = page.replace(f"<!--{word}-->", text)
     return page
 
 
-def _list(shown: Sequence[Shown]) -> str:
+def _radio(number: int, name: str) -> Html:
+    mark = element("input", type="radio", name="figure-choice", value=number, checked=number == 0)
+    return element("label", mark, " ", named(name))
+
+
+def _list(shown: Sequence[Shown]) -> Html:
     """The first design's list; the others', which a script puts in its place."""
     first, *others = (part_list(one.report, one.scene.tape) for one in shown)
-    templates = "".join(f"<template>{text}</template>" for text in others)
-    return (
-        f'<div class="figure-list"><p class="figure-small">{PRICE_NOTE}</p>'
-        f'<div class="figure-rows" role="region" tabindex="0" aria-label="list of pieces">{first}</div>'
-        f"{templates}</div>"
-    )
+    rows = element("div", first, class_="figure-rows", role="region", tabindex=0, aria_label="list of pieces")
+    note = element("p", PRICE_NOTE, class_="figure-small")
+    return element("div", note, rows, *(element("template", other) for other in others), class_="figure-list")
 
 
 def _json(values: Any) -> str:

@@ -1,14 +1,15 @@
 """The pieces as a list that a person reads: what each is, its size, and its share of a board's price."""
 
-from collections.abc import Iterator, Mapping
-from html import escape
+from collections.abc import Mapping
 from typing import Final
 
 from lacunar.cost import money_text
 from lacunar.parts import natural
 from lacunar.reports import PartRow, Report
 from lacunar.share.groups import THERE
+from lacunar.share.markup import Html, element, joined
 from lacunar.tape import Tape
+from lacunar.told import counted
 
 BEAMS: Final = "Beams"
 """Over the pieces that belong to no coffer."""
@@ -40,9 +41,9 @@ def price_text(row: PartRow, currency: str) -> str:
     return "no price" if row.price is None else money_text(row.price, currency)
 
 
-def part_list(report: Report, tape: Tape) -> str:
+def part_list(report: Report, tape: Tape) -> Html:
     """Tables by coffer, beams first, each under a heading that folds it."""
-    return "".join(_folded(name, rows, report, tape) for name, rows in _by_coffer(report).items())
+    return joined(_folded(name, rows, report, tape) for name, rows in _by_coffer(report).items())
 
 
 def _by_coffer(report: Report) -> Mapping[str, list[PartRow]]:
@@ -52,21 +53,15 @@ def _by_coffer(report: Report) -> Mapping[str, list[PartRow]]:
     return out
 
 
-def _folded(name: str, rows: list[PartRow], report: Report, tape: Tape) -> str:
-    head = "".join(f'<th scope="col">{word}</th>' for word in HEADINGS)
-    lines = "".join(_line(row, report.plan.money.currency, tape) for row in rows)
-    title = f"{escape(name)}: {len(rows)} {'piece' if len(rows) == 1 else 'pieces'}"
-    table = f"<table><thead><tr>{head}</tr></thead><tbody>{lines}</tbody></table>"
-    return f"<details><summary>{title}</summary>{table}</details>"
+def _folded(name: str, rows: list[PartRow], report: Report, tape: Tape) -> Html:
+    head = element("thead", element("tr", *(element("th", word, scope="col") for word in HEADINGS)))
+    body = element("tbody", *(_line(row, report.plan.money.currency, tape) for row in rows))
+    return element(
+        "details", element("summary", f"{name}: {counted(len(rows), 'piece')}"), element("table", head, body)
+    )
 
 
-def _line(row: PartRow, currency: str, tape: Tape) -> str:
-    cells = "".join(f"<td>{escape(text)}</td>" for text in _cells(row, currency, tape))
-    name = escape(row.id)
-    return f'<tr data-part="{name}"><th scope="row"><a href="#figure">{name}</a></th>{cells}</tr>'
-
-
-def _cells(row: PartRow, currency: str, tape: Tape) -> Iterator[str]:
-    yield row.kind
-    yield size_text(row, tape)
-    yield price_text(row, currency)
+def _line(row: PartRow, currency: str, tape: Tape) -> Html:
+    told = (row.kind, size_text(row, tape), price_text(row, currency))
+    name = element("th", element("a", row.id, href="#figure"), scope="row")
+    return element("tr", name, *(element("td", text) for text in told), data_part=row.id)

@@ -54,11 +54,9 @@ def patterns_of(bodies: Iterable[Body]) -> tuple[Pattern, ...]:
     found: dict[object, list[Pattern]] = {}
     for body in bodies:
         points = body.points.astype(float)
-        size = np.ptp(points[:, 2])
-        key = (len(points), body.faces.tobytes(), round(float(size) * 1000.0))
-        near = [found.get((*key[:2], key[2] + by), []) for by in (-1, 0, 1)]
-        if not any(_joins(pattern, body, points) for group in near for pattern in group):
-            found.setdefault(key, []).append(_pattern(body, points))
+        alike = found.setdefault((len(points), body.faces.tobytes()), [])
+        if not any(_joins(pattern, body, points) for pattern in alike):
+            alike.append(_pattern(body, points))
     return tuple(pattern for group in found.values() for pattern in group)
 
 

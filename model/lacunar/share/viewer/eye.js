@@ -148,6 +148,8 @@ function handled(canvas, on) {
   canvas.addEventListener("pointercancel", up);
   canvas.addEventListener("contextmenu", (event) => event.preventDefault());
   canvas.addEventListener("wheel", (event) => {
+    // Who only scrolls the page past the figure goes on scrolling.
+    if (document.activeElement !== canvas) return;
     event.preventDefault();
     on.zoom(Math.exp(Math.max(-1, Math.min(1, event.deltaY * 0.0015))));
   }, { passive: false });

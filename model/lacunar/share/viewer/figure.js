@@ -51,7 +51,7 @@ class Figure {
 
   /** Throws where the browser cannot draw. */
   context() {
-    const options = { antialias: false, alpha: true, powerPreference: "high-performance" };
+    const options = { antialias: hasCard(), alpha: true, powerPreference: "high-performance" };
     const context = this.canvas.getContext("webgl2", options);
     if (!context || typeof DecompressionStream === "undefined") throw new Error("no WebGL");
     this.renderer = new THREE.WebGLRenderer({ canvas: this.canvas, context, ...options });
@@ -71,7 +71,7 @@ class Figure {
       const choice = await decoded(this.data.choices[number]);
       this.models.set(number, new Model(choice, this.data, this.pictures, this.common));
     }
-    const model = this.models.get(number), name = this.chosen && this.model.choice.names[this.chosen];
+    const model = this.models.get(number), name = this.model?.choice.names[this.chosen];
     if (this.model) {
       model.shown = this.model.shown;
       this.scene.remove(this.model.root);
@@ -97,7 +97,6 @@ class Figure {
   paint(now) {
     const { canvas, renderer, eye, model } = this, width = canvas.clientWidth, height = canvas.clientHeight;
     if (!width || !height || !eye) return;
-    // Smoothing edges by the browser's own means takes three times as long where there is no graphics card.
     const took = now - this.last;
     if (this.isMoving && took > SLOW && took < 1000) this.fine = Math.max(0.5, this.fine * 0.8);
     else if (this.isMoving && took < QUICK) this.fine = Math.min(FINEST, this.fine * 1.2);
@@ -112,7 +111,7 @@ class Figure {
     this.common.chosen.value = this.chosen ?? -1;
     renderer.render(this.scene, eye.camera);
     const seen = new THREE.Matrix4().multiplyMatrices(eye.camera.projectionMatrix, eye.camera.matrixWorldInverse);
-    canvas.dataset.view = JSON.stringify({ eye: eye.at.toArray(), matrix: seen.elements, width, height });
+    canvas.dataset.view = JSON.stringify({ eye: eye.at.toArray(), matrix: seen.elements, width, height, design: this.number });
     canvas.dataset.frames = Number(canvas.dataset.frames ?? 0) + 1;
     if (this.isWatched) sessionStorage.setItem("eye", JSON.stringify(eye.kept));
     if (!this.pictures.waiting) canvas.dataset.ready = "true";

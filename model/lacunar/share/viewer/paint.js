@@ -114,3 +114,14 @@ function painted(mesh, surface, data, common, pictures, own) {
     },
   });
 }
+
+/** Whether a graphics card draws; where none does, smoothing edges takes three times as long as all the rest. */
+function hasCard() {
+  const probe = document.createElement("canvas").getContext("webgl2");
+  if (!probe) return false;
+  const plain = probe.getParameter(probe.RENDERER);
+  const more = /webkit/i.test(plain) && probe.getExtension("WEBGL_debug_renderer_info");
+  const name = more ? probe.getParameter(more.UNMASKED_RENDERER_WEBGL) : plain;
+  probe.getExtension("WEBGL_lose_context")?.loseContext();
+  return !/swiftshader|llvmpipe|softpipe|software|basic render/i.test(name);
+}
