@@ -90,7 +90,7 @@ def tile_things(stick: Stick, name: str, number: int, room: float, tape: Tape) -
             if first <= at <= last:
                 yield _line(band, at - first)
     yield rectangle((0.0, 0.0), (wide, WIDE), width=0.2, colour=GREY)
-    yield from _checks(span, tape)
+    yield from _checks(shown, span, tape)
     for n, band in enumerate(shown):
         yield from _said(band, span, _room(band, shown[n + 1 :], span), tape)
     yield from _edges(stick, shown, span)
@@ -109,16 +109,20 @@ CHECKS: Final = {"in": FOOT / 2.0, "mm": 100.0}
 """mm. From one mark to the next that a tape has too; every whole tile has one at least."""
 
 
-def _checks(span: tuple[float, float], tape: Tape) -> Iterator[Thing]:
-    """Short marks at both edges, as a tape has them too."""
+def _checks(shown: list[Band], span: tuple[float, float], tape: Tape) -> Iterator[Thing]:
+    """Short marks at both edges, as a tape has them too, their numbers where no line runs through them."""
     (first, last), step = span, CHECKS[tape.units]
+    lines = [at - first for band in shown if band.half != "lower" for at in (band.start, band.end)]
     for n in range(max(1, math.ceil(first / step)), math.floor(last / step) + 1):
-        x = n * step - first
+        x, text = n * step - first, tape.words(n * step)
         for y, tall in ((0.0, 3.0), (WIDE, -3.0)):
             yield Stroke(points=((x, y), (x, y + tall)), width=0.15, colour=GREY)
-        text, at = tape.words(n * step), (x + 0.8, 1.5)
-        if x < last - first - 12.0:
-            yield Text(at=at, text=text, size=6.0, colour=GREY)
+        wide = text_width(text, 6.0) + 1.6
+        after = x + wide < last - first and not any(x < at < x + wide for at in lines)
+        before = x - wide > 0.0 and not any(x - wide < at < x for at in lines)
+        if after or before:
+            at = (x + 0.8 if after else x - 0.8, 1.5)
+            yield Text(at=at, text=text, size=6.0, colour=GREY, anchor="left" if after else "right")
 
 
 def _ys(band: Band) -> tuple[float, float]:
