@@ -4,6 +4,7 @@
 # ezdxf's queries are loosely typed.
 
 import io
+import math
 import shutil
 import subprocess
 import xml.etree.ElementTree as ET
@@ -106,6 +107,21 @@ def test_a_millimetre_page_is_in_millimetres(configs: Path) -> None:
     (dimension,) = document.modelspace().query("DIMENSION")
     assert dimension.get_measurement() == pytest.approx(500.0, abs=1e-9)
     assert dimension.dxf.text == "500"
+
+
+def test_numbers_of_dimensions_stand_and_run_as_on_paper(sheets: dict[str, Sheet]) -> None:
+    for name in ("framing", "coffer-C8"):
+        page = sheets[name].page
+        wanted = sorted(
+            (thing.label.text, round(math.degrees(thing.label.turn), 3))
+            for thing in page.things
+            if isinstance(thing, Dimension) and thing.label is not None
+        )
+        found: list[tuple[str, float]] = []
+        for dimension in read(dxf_text(page, "in")).modelspace().query("DIMENSION"):
+            (text,) = dimension.get_geometry_block().query("MTEXT")
+            found.append((text.plain_text(), round(text.get_rotation(), 3)))
+        assert sorted(found) == wanted
 
 
 def test_a_known_beam_is_as_wide_in_both_files(sheets: dict[str, Sheet], inch: Job) -> None:

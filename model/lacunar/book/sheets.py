@@ -1,7 +1,7 @@
 """Drawings that are files of their own: each a page to scale, for paper and for CAD."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import Final
 
@@ -34,9 +34,11 @@ from lacunar.drawings import (
 from lacunar.parts import row_marks
 from lacunar.scene import look_of, sections_of
 
-MARGIN: Final = 12.0
+MARGIN: Final = 10.0
 HEAD: Final = 12.0
 """mm. What every sheet keeps for its title."""
+COFFER_LETTERS: Final = 10.0
+"""Points. On a coffer's sheet, so that it may be drawn larger than in the book."""
 LETTERS: Final = 7.0
 """Points. Of numbers on a plan of the whole room, which is read at a table."""
 
@@ -114,7 +116,7 @@ def _framing(book: Book) -> Sheet:
 def _coffer(facts: CofferFacts) -> Sheet:
     book, size = facts.book, paper_size(facts.book.config)
     width, tall = size[0] - 2.0 * MARGIN, size[1] - 2.0 * MARGIN - HEAD
-    one = facts.drawing
+    one = replace(facts.drawing, size=COFFER_LETTERS)
     pitch, y = 1.3 * height_of(one.size), 0.5 * height_of(one.size)
     lines = [text for line in (*start_lines(facts), *legend(facts)) for text in folded(unbroken(line), width, one.size)]
     words: list[Thing] = [Text(at=(0.0, y + i * pitch), text=line, size=one.size) for i, line in enumerate(lines)]

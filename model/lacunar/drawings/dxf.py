@@ -149,7 +149,7 @@ class _Writer:
             dimstyle=STYLE,
             text=plain(label.text) if label else " ",
             override=override,
-            dxfattribs={"layer": line.layer},
+            dxfattribs={"layer": line.layer, "text_rotation": math.degrees(label.turn) if label else 0.0},
         )
         if label is not None:
             shift = {"left": 0.5, "centre": 0.0, "right": -0.5}[label.anchor] * _wide(label)
