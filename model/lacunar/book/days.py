@@ -5,7 +5,8 @@ from typing import Final
 
 from lacunar.book.subject import Book
 from lacunar.drawings import BLACK, GREY, WHITE, Block, Figure, Heading, Stroke, Table, Text, Thing, Words, rectangle
-from lacunar.schedule import Dated, Range
+from lacunar.reports import calendar_words, hours_words
+from lacunar.schedule import Dated
 
 NAMES: Final = 62.0
 """mm. Of the names beside the bars."""
@@ -20,19 +21,13 @@ def calendar(book: Book) -> Iterator[Block]:
     """How long in all; bars; a row for each task."""
     told = book.calendar
     yield Heading(text="Calendar")
-    low, high = told.days
     yield Words(
         texts=(
-            (
-                f"{_span(low, high)} days with {told.people} people, {told.hours_a_day:g} hours a day; "
-                f"{_hours(told.person_hours)} hours of work for all together."
-            ),
-            f"The room cannot be used for {_span(*told.room_days)} days.",
             (
                 "Boards get used to the room and paint behind the gaps dries before anything is measured. Nothing "
                 "is cut before its measure is taken: those rows say MEASURE."
             ),
-            *(f"{note[:1].upper()}{note[1:]}." for note in told.notes),
+            *(f"{text[:1].upper()}{text[1:]}." for text in calendar_words(told)),
         )
     )
     yield Words(texts=("Black: all goes quickly. White: all goes slowly.",), keep=True)
@@ -50,8 +45,8 @@ def calendar(book: Book) -> Iterator[Block]:
 def _row(task: Dated) -> tuple[str, ...]:
     quick, slow = (_span(*days) for days in zip(task.begins, task.ends, strict=True))
     days = quick if quick == slow else f"{quick}, or {slow}"
-    wait = f"{_hours(task.wait)} waiting" if task.wait[1] else ""
-    hours = "; ".join(filter(None, [_hours(task.hours) if task.hours[1] else "", wait]))
+    wait = f"{hours_words(task.wait)} waiting" if task.wait[1] else ""
+    hours = "; ".join(filter(None, [hours_words(task.hours) if task.hours[1] else "", wait]))
     return _name(task), task.what, f"{task.people}" if task.hours[1] else "", hours, days, ", ".join(task.beside)
 
 
@@ -60,12 +55,7 @@ def _name(task: Dated) -> str:
     return task.name.replace("measure", "MEASURE", 1) if task.gate else task.name
 
 
-def _hours(hours: Range) -> str:
-    low, high = (f"{value:.1f}".removesuffix(".0") if value < 10.0 else f"{value:.0f}" for value in hours)
-    return _span(low, high)
-
-
-def _span(low: float | str, high: float | str) -> str:
+def _span(low: int, high: int) -> str:
     return f"{low}" if low == high else f"{low} to {high}"
 
 

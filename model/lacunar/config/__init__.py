@@ -1,6 +1,7 @@
 """A room and the ceiling that is wanted in it, read from a TOML file and validated."""
 
 from lacunar.config.amounts import GALLON_LITRES, POUND_KG, JobName, PackName
+from lacunar.config.assumed import UNUSED
 from lacunar.config.ceiling_tables import CrossBeams, Joint, Slats, SlatsOfCoffer, TrimTable
 from lacunar.config.config import Config
 from lacunar.config.defaults import section_name
@@ -62,6 +63,7 @@ __all__ = [
     "POUND_KG",
     "QUESTIONS",
     "SAID",
+    "UNUSED",
     "Beam",
     "BeamEnd",
     "Beams",

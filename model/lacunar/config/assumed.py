@@ -20,6 +20,8 @@ NOT_USED_YET = (
 )
 """Keys that are read and validated, and that no stage uses so far."""
 
+UNUSED = "read but not used yet"
+
 _MOST_NAMES = 4
 """Stocks named before "and n more"."""
 
@@ -189,4 +191,4 @@ def _unused(config: Config) -> Iterator[str]:
         yield f"boards of {first_of(idle, _MOST_NAMES)} are listed in [shop] and not used: nothing here is made of them"
     unused = [key for key in NOT_USED_YET if config.is_given(key)]
     if unused:
-        yield f"read but not used yet: {', '.join(unused)}"
+        yield f"{UNUSED}: {', '.join(unused)}"

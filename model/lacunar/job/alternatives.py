@@ -91,5 +91,5 @@ def _choice(job: Job) -> ChoiceRow:
         slats=one.full + one.ripped,
         rips=one.ripped,
         stops=one.lengths,
-        against=against(job),
+        against=against(job, untold=("fit-chance", "nail-reach")),
     )

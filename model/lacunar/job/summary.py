@@ -1,6 +1,6 @@
 """The few numbers that tell one alternative from another, and how a terminal says them."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from lacunar.checks import HARMLESS, Level, doubts
@@ -92,12 +92,12 @@ def choice_facts(job: Job) -> tuple[tuple[str, str], ...]:
     )
 
 
-def against(job: Job) -> tuple[str, ...]:
-    """What stands against a ceiling, in words: what fails, then the first warning of each check."""
+def against(job: Job, untold: Collection[str] = ()) -> tuple[str, ...]:
+    """What stands against a ceiling, in words: what fails, then the first warning of each check that is told."""
     failed = [finding for finding in job.findings if finding.level == "fail"]
     wrong = [doubt.words for doubt in doubts(job.findings)]
     wrong += [finding.told for finding in failed if finding.check in HARMLESS]
-    warned = [finding for finding in job.findings if finding.level == "warn"]
+    warned = [finding for finding in job.findings if finding.level == "warn" and finding.check not in untold]
     firsts = list({finding.check: finding for finding in reversed(warned)}.values())[::-1]
     more = f"; and {len(warned) - len(firsts)} more" if len(warned) > len(firsts) else ""
     lines = [f"not buildable yet: {'; '.join(wrong)}" if wrong else "nothing fails"]

@@ -4,9 +4,10 @@ from lacunar.reports.buy_list import BuyRow, buy_rows
 from lacunar.reports.changes import Change, change_lines, changed
 from lacunar.reports.choice_words import (
     alternative_lines,
+    calendar_words,
     choice_words,
     cost_words,
-    days_words,
+    hours_words,
     refused_words,
     run_words,
 )
@@ -40,14 +41,15 @@ __all__ = [
     "alternative_lines",
     "buy_lines",
     "buy_rows",
+    "calendar_words",
     "change_lines",
     "changed",
     "choice_words",
     "cost_words",
     "cut_list_rows",
-    "days_words",
     "fewer_stops_line",
     "file_row",
+    "hours_words",
     "list_files",
     "make_report",
     "measured_lines",

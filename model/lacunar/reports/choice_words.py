@@ -5,6 +5,7 @@ from typing import Final
 
 from lacunar.cost import ESTIMATE, money_text
 from lacunar.reports.rows import AlternativeRow, ChoiceRow, MoneyRow
+from lacunar.schedule import Calendar, Range
 from lacunar.told import counted, ranged
 
 RUN_WORDS: Final = {
@@ -44,6 +45,23 @@ def cost_words(row: ChoiceRow | MoneyRow, currency: str) -> str:
 def days_words(days: tuple[int, int], room_days: tuple[int, int]) -> str:
     """How long it takes."""
     return f"{ranged(*days, 'day')}; the room cannot be used for {ranged(*room_days, 'day')}"
+
+
+def calendar_words(calendar: Calendar) -> tuple[str, ...]:
+    """How long it takes, by whom, and what all of that rests on."""
+    people = "1 person" if calendar.people == 1 else f"{calendar.people} people"
+    hours = hours_words(calendar.person_hours)
+    return (
+        days_words(calendar.days, calendar.room_days),
+        f"reckoned with {people} who work {calendar.hours_a_day:g} hours a day: {hours} hours of work for all together",
+        *calendar.notes,
+    )
+
+
+def hours_words(hours: Range) -> str:
+    """From the fewest to the most."""
+    low, high = (f"{value:.1f}".removesuffix(".0") if value < 10.0 else f"{value:.0f}" for value in hours)
+    return low if low == high else f"{low} to {high}"
 
 
 def refused_words(row: AlternativeRow) -> str:

@@ -1,12 +1,13 @@
 """What a client asks, and the answers: out of the report and the config; what stands for every job is marked."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from lacunar.config import Config, Trust, told_day
+from lacunar.config import UNUSED, Config, Trust, told_day
 from lacunar.cost import money_text
-from lacunar.reports import Report, cost_words, days_words
+from lacunar.reports import Report, calendar_words, cost_words
 from lacunar.share.markup import isolated
 from lacunar.told import counted
 
@@ -42,7 +43,7 @@ def answers(report: Report, config: Config, trust: Trust) -> tuple[Answer, ...]:
         ("What is done to the old beams, and can it be undone?", _undone(report, config)),
         ("Lead and asbestos?", _tested(report, config)),
         ("What has to be decided, and by when?", _decide(report, config, trust)),
-        ("What is assumed?", (Line(text=text) for text in report.assumed)),
+        ("What is assumed?", _assumed(report)),
     )
     return tuple(Answer(question=question, lines=tuple(lines)) for question, lines in asked)
 
@@ -141,11 +142,7 @@ def _headroom(report: Report, config: Config) -> Lines:
 
 
 def _days(report: Report) -> Lines:
-    calendar = report.plan.calendar
-    yield Line(text=f"{days_words(calendar.days, calendar.room_days)}.")
-    people = "1 person" if calendar.people == 1 else f"{calendar.people} people"
-    yield Line(text=f"Reckoned with {people} who work {calendar.hours_a_day:g} hours a day.")
-    yield from map(_said, calendar.notes)
+    yield from map(_said, calendar_words(report.plan.calendar))
 
 
 def _nuisance(report: Report) -> Lines:
@@ -197,4 +194,43 @@ def _decide(report: Report, config: Config, trust: Trust) -> Lines:
     if not config.decide and not report.alternatives:
         yield Line(text="Nothing is written down.")
     if trust.missing:
-        yield Line(text=f"Before {trust.not_yet or 'more'}, this is still wanted: {'; '.join(trust.missing)}.")
+        yield Line(
+            text=f"Before {trust.not_yet or 'more'}, this is still wanted: {'; '.join(map(plain, trust.missing))}."
+        )
+
+
+_KEY: Final = re.compile(r"([a-z_]+(?:\.[a-z_]+)*) not given: (.*)")
+_FILE: Final = re.compile(r": an? \[\[.*| \([^()]*(?:\[|=|[a-z]\.[a-z])[^()]*\)| in \[.*?\]|; findings that rest .*")
+
+ASKED_FOR: Final = {
+    "slats.stock": "boards",
+    "slats.species": "wood of the boards",
+    "slats.run": "way of the boards",
+    "slats.gap": "gaps between the boards",
+    "cross_beams.stock": "section of the new beams",
+    "cross_beams.species": "wood of the new beams",
+    "trim.species": "wood of the trim",
+    "framing.joists": "joists above the ceiling",
+    "framing.old_ceiling": "old ceiling",
+}
+"""Keys that a household may have a say in, by what they are called at the table."""
+
+
+def plain(text: str) -> str:
+    """A phrase for who does not write the file: without its keys."""
+    return _FILE.sub("", text)
+
+
+def _assumed(report: Report) -> Lines:
+    """What a household can answer in words, the rest as a count."""
+    usual = 0
+    for text in report.assumed:
+        key = _KEY.fullmatch(text)
+        if key and key[1] in ASKED_FOR:
+            yield _said(f"{ASKED_FOR[key[1]]}, not chosen: {plain(key[2])}")
+        elif key or re.match(r"[a-z_]+\.[a-z_]", text):
+            usual += 1
+        elif not text.startswith(UNUSED):
+            yield _said(plain(text))
+    if usual:
+        yield _said(f"{counted(usual, 'detail')} of the work that nobody has chosen: as is usual")
