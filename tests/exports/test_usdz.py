@@ -1,7 +1,7 @@
 """USDZ files, read back by the format's own library."""
 # usd-core need not be installed, and has no types that a checker can follow.
 # pyright: basic
-# pyright: reportMissingImports=false
+# pyright: reportMissingImports=false, reportAttributeAccessIssue=false
 
 import zipfile
 from pathlib import Path

@@ -5,7 +5,7 @@ speaks to the library.
 """
 # usd-core need not be installed, and has no types that a checker can follow.
 # pyright: basic
-# pyright: reportMissingImports=false
+# pyright: reportMissingImports=false, reportAttributeAccessIssue=false
 
 from collections.abc import Iterator
 from itertools import groupby

@@ -94,7 +94,7 @@ def _usdz(job: "Job", path: Path, *_: object) -> list[str]:
         ExportError: the library does not write it.
     """
     try:
-        import pxr as _library  # noqa: F401  # pyright: ignore[reportUnusedImport, reportMissingImports]
+        import pxr as _library  # noqa: F401  # pyright: ignore[reportUnusedImport, reportMissingImports, reportMissingTypeStubs]
     except ImportError as error:
         why = "" if isinstance(error, ModuleNotFoundError) else f" ({error})"
         return [f"{path.name}: not written, that needs the extra, 209 MB: pip install 'lacunar[usdz]'{why}"]
