@@ -19,6 +19,6 @@ def figure_of(job: Job, on_step: Callable[[str, float], None] = silent) -> "Figu
     shown: list[Shown] = []
     for done, (name, one) in enumerate(designs):
         on_step(f"light of {name}", done / len(designs))
-        scene = make_scene(one.parts, one.room, one.config, one.layout, quality="draft")
+        scene = make_scene(one.parts, one.room, one.config, one.layout, quality="draft", evening=False)
         shown.append(Shown(name=name, scene=scene, report=report_of(one)))
     return figure_parts(shown)

@@ -212,8 +212,8 @@ PRODUCTS: Final = (
     Product(path="pictures", group="pictures", step="pictures", needs="scene", write=_views),
     Product(path="drawings", group="drawings", step="drawings", needs="sheets", write=_drawings),
     Product(path="crew-book.pdf", group="book", step="crew book", needs="pictures", write=_book),
-    Product(path="labels.pdf", group="book", step="labels", write=_labels),
-    Product(path="templates.pdf", group="book", step="templates", write=_templates),
+    Product(path="labels.pdf", group="book", step="labels", needs="sheets", write=_labels),
+    Product(path="templates.pdf", group="book", step="templates", needs="sheets", write=_templates),
     Product(path="share.html", group="share", step="page to share", needs="pictures", write=_page),
 )
 

@@ -4,6 +4,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from typing import Final
 
 from lacunar.folder import carry_over, edited, products, refuse_taken, replaced
 from lacunar.job.apart import Errand, run_apart
@@ -97,7 +98,7 @@ def _write_apart(
     first, last = shares
     together: dict[str, list[Product]] = {}
     for row in rows:
-        together.setdefault("model" if row.needs == "model" else row.path, []).append(row)
+        together.setdefault(row.needs if row.needs in TOGETHER else row.path, []).append(row)
     errands: dict[str, tuple[str, Errand]] = {
         name: (some[0].needs, partial(_write_each, job, {stage / row.path: row.write for row in some}, quality))
         for name, some in together.items()
@@ -107,13 +108,17 @@ def _write_apart(
     return [note for some, told in outcomes for note in (_died(some, stage) if told is None else told)]
 
 
+TOGETHER: Final = ("model", "sheets")
+"""What is needed by products that one process writes."""
+
+
 def _write_each(job: Job, writers: Mapping[Path, Writer], quality: Quality, step: OnStep) -> list[str]:
     return [note for path, write in writers.items() for note in write(job, path, quality, step) or ()]
 
 
 def _died(products: Sequence[Product], stage: Path) -> list[str]:
     """What is said where a process was ended by its library."""
-    paths = ", ".join(row.path for row in products if row.needs != "model" or not (stage / row.path).exists())
+    paths = ", ".join(row.path for row in products if row.needs not in TOGETHER or not (stage / row.path).exists())
     if products[0].needs == "solids":
         return [f"{paths}: the CAD kernel ended its process before the file was there; {GL_ADVICE}"]
     if products[0].needs in ("pictures", "sheets", "model"):
