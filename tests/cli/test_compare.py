@@ -185,3 +185,17 @@ def test_the_sheet_tells_the_numbers_of_the_table_and_what_stands_against_it(con
 
 
 MISSES = "nails or screws without enough wood: 180, first at C1-S01"
+
+
+def test_another_wood_at_the_price_of_the_first_is_said(lacunar: Lacunar, configs: Path, tmp_path: Path) -> None:
+    """A price list names sections alone, so oak would look as cheap as pine."""
+    room = tmp_path / "room.toml"
+    oak = '[[alternative]]\nname = "oak"\nset = { "slats.species" = "white oak" }\n'
+    room.write_text((configs / "4-inch.toml").read_text(encoding="utf-8") + oak, encoding="utf-8")
+    done = lacunar("build", room, "-o", tmp_path / "out", "--only", "report")
+    told = json.loads((tmp_path / "out" / "report.json").read_text(encoding="utf-8"))["alternatives"]
+    assert done.status == 0
+    assert [any(line.endswith("ask what white oak costs") for line in row["choice"]["against"]) for row in told] == [
+        False,
+        True,
+    ]

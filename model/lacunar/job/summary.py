@@ -100,8 +100,19 @@ def against(job: Job, untold: Collection[str] = ()) -> tuple[str, ...]:
     warned = [finding for finding in job.findings if finding.level == "warn" and finding.check not in untold]
     firsts = list({finding.check: finding for finding in reversed(warned)}.values())[::-1]
     more = f"; and {len(warned) - len(firsts)} more" if len(warned) > len(firsts) else ""
-    lines = [f"not buildable yet: {'; '.join(wrong)}" if wrong else "nothing fails"]
+    lines = [f"not buildable yet: {'; '.join(wrong)}" if wrong else "nothing fails", *_other_wood(job)]
     return (*lines, f"to know: {'; '.join(one.told for one in firsts)}{more}") if warned else tuple(lines)
+
+
+def _other_wood(job: Job) -> tuple[str, ...]:
+    """That prices hang on the section alone, where a design is of a wood that the file does not name."""
+    keys = [key for key, _ in job.config.overrides]
+    if not job.cost.has_price or any(key.startswith("shop.") for key in keys):
+        return ()
+    kinds = {"slats.species": "slat", "trim.species": "trim", "cross_beams.species": "cross beam"}
+    asked = {kinds[key] for key in keys if key in kinds}
+    woods = dict.fromkeys(part.species for part in job.parts if part.kind in asked)
+    return (f"prices are told by section, not by wood: ask what {' and '.join(woods)} costs",) if woods else ()
 
 
 def summary_lines(job: Job) -> tuple[str, ...]:
