@@ -34,6 +34,7 @@ Lines = Iterator[Line]
 def answers(report: Report, config: Config, trust: Trust) -> tuple[Answer, ...]:
     """All of them, in the order in which they are asked."""
     asked = (
+        ("Can we see it at its true size?", (Line(text=text) for text in AT_TRUE_SIZE)),
         ("What does it cost?", _cost(report)),
         ("What is in that price, and what is not?", _in_and_out(report)),
         ("What will one see?", _seen(report, config)),
@@ -46,6 +47,14 @@ def answers(report: Report, config: Config, trust: Trust) -> tuple[Answer, ...]:
         ("What is assumed?", _assumed(report)),
     )
     return tuple(Answer(question=question, lines=tuple(lines)) for question, lines in asked)
+
+
+AT_TRUE_SIZE: Final = (
+    "Ask for the file ceiling.glb, or ceiling.usdz for phones that open no GLB, and open it on the phone, in the room.",
+    "Let the phone find the floor and set the model on it, at its own size: the ceiling then hangs at its height.",
+    "Turn and move it until the letters on the floor lie in the room's corners; A is the first corner of the plan.",
+)
+"""How the models of a build are placed."""
 
 
 def _said(text: str) -> Line:
