@@ -53,11 +53,18 @@ def apart() -> Start:
 
 @pytest.fixture
 def children(monkeypatch: pytest.MonkeyPatch) -> Callable[[str], None]:
-    """Let every process that does slow work run some code first."""
+    """Let every process that does slow work run some code first, and those that it starts too."""
+    import lacunar
     from lacunar.job import apart, child
 
     def begin_with(code: str) -> None:
-        program = f"{code}\nimport runpy\nrunpy.run_path({child.__file__!r}, run_name='__main__')\n"
+        path = str(Path(lacunar.__file__).parents[1])
+        again = "lambda: [sys.executable, '-P', '-c', os.environ['BEGINNING']]"
+        program = (
+            f"import os, runpy, sys\nsys.path[:0] = [{path!r}]\nfrom lacunar.job import apart\n"
+            f"apart.command = {again}\n{code}\nrunpy.run_path({child.__file__!r}, run_name='__main__')\n"
+        )
+        monkeypatch.setenv("BEGINNING", program)
         monkeypatch.setattr(apart, "command", lambda: [sys.executable, "-P", "-c", program])
 
     return begin_with

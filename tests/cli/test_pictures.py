@@ -7,6 +7,7 @@ import pytest
 from PIL import Image
 
 from commands import Lacunar, tree
+from field.pdf_look import page_texts
 
 ADVICE = "Pictures need an OpenGL library, and none was found."
 
@@ -28,6 +29,8 @@ def test_without_opengl_everything_else_is_built(lacunar: Lacunar, room: Path, t
     assert done.status == 0
     assert ADVICE in " ".join(done.out.split())
     assert {"report.json", "cut-list.csv", "crew-book.pdf"} <= set(tree(tmp_path / "out"))
+    cover = page_texts((tmp_path / "out" / "crew-book.pdf").read_bytes())[0]
+    assert "The plan" in cover, "the plan stands where the picture would"
     assert not (tmp_path / "out" / "pictures").exists()
 
 

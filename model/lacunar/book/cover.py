@@ -45,11 +45,13 @@ LEFT_OUT: Final = frozenset({"caution-overhead", "caution-electrical"})
 
 
 def cover(book: Book) -> Iterator[Block]:
-    """Picture and plan, trust, sheets, cautions, chapters."""
+    """Picture, trust, sheets, cautions, plan, chapters; without a picture the plan stands in its place."""
     config = book.config
     yield Heading(text=config.title)
     if book.picture is not None:
         yield Picture(path=book.picture, height=ROOM, alt="the room from its door")
+    else:
+        yield from _plan_of(book)
     trust = f"Good for: {book.trust.good_for}."
     yield Words(texts=(f"{trust} Not good for {book.trust.not_yet} yet." if book.trust.not_yet else trust,), bold=True)
     if book.trust.wrong:
@@ -67,8 +69,8 @@ def cover(book: Book) -> Iterator[Block]:
     cautions = [f for f in book.findings if f.check.startswith("caution-") and f.check not in LEFT_OUT]
     fixes = [f"{found.fix[:1].upper()}{found.fix[1:]}." for found in cautions if found.fix]
     yield Words(texts=(FIRST, *dict.fromkeys(fixes), *ALWAYS))
-    yield Heading(text="The plan", level=2)
-    yield _plan(book)
+    if book.picture is not None:
+        yield from _plan_of(book)
     yield Heading(text="Chapters", level=2)
     yield Contents()
 
@@ -80,8 +82,9 @@ def _others(book: Book) -> Counter[str]:
     return Counter(part.kind for part in book.parts if part.bought and part.id not in gone)
 
 
-def _plan(book: Book, size: Spot = (180.0, 105.0)) -> Figure:
+def _plan_of(book: Book, size: Spot = (180.0, 105.0)) -> Iterator[Block]:
     """Walls, beams, coffers by name."""
+    yield Heading(text="The plan", level=2)
     layout = book.layout
     view = fitted(layout.outline, (0.0, 0.0), size, 9.0)
     things: list[Thing] = [
@@ -95,4 +98,4 @@ def _plan(book: Book, size: Spot = (180.0, 105.0)) -> Figure:
         x, y = view.spot(centroid(coffer.outline))
         at = (x, y + 6.0) if coffer.id in lit else (x, y)
         things.append(Text(at=at, text=coffer.id, size=9.0, anchor="centre", bold=True, layer="wood"))
-    return Figure(size=size, things=(*things, *corner_letters(view, book.room.points, book.room.corners)))
+    yield Figure(size=size, things=(*things, *corner_letters(view, book.room.points, book.room.corners)))
