@@ -49,8 +49,10 @@ def _room(config: Config) -> Iterator[str]:
         yield "no height at the centre: the mean of the corners is taken"
     if not config.is_given("room.moulding"):
         yield "no moulding given: there is none between ceiling and walls"
-    if not config.window and not config.door:
-        yield "no windows and no doors given: pictures show none, and no door swing is checked"
+    if not config.window:
+        yield "no windows given: pictures show some of their own"
+    if not config.door:
+        yield "no doors given: no door swing is checked"
     for n, window in enumerate(config.window):
         yield from _lengths(config, window, ("window", n)).values()
     for n, door in enumerate(config.door):
