@@ -195,7 +195,7 @@ def test_a_block_in_a_hole_overlaps_nothing_and_in_its_edge_by_as_much_as_it_sta
         SKEWED,
         edited(SQUARE, ("[trim]", '[trim]\ncorners = "butt"'), ('run = "across"', 'run = "with"')),
         edited(SQUARE, ("gap = 6\nend_gap", "gap = 0\nend_gap")),
-        edited(SKEWED, ('run = "alternate"', 'run = "30 deg"')),
+        edited(SKEWED, ('stock = "1x4"\nrun = "alternate"', 'stock = "1x8"\nrun = "30 deg"')),
     ],
     ids=["square", "skewed", "butt", "no gap", "angle"],
 )

@@ -95,7 +95,7 @@ SECOND_THOUGHTS = (
     "trim.stock=1x2",
     "slats.width=5 1/2 in",
     "slats.stock=1x6",
-    "cross_beams.rows=0,1,2,3",
+    "cross_beams.rows=0,2,3",
     "furring.use=true,false",
 )
 
