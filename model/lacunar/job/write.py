@@ -57,13 +57,15 @@ def write_job(
     with replaced(folder) as stage:
         notes += _write_here(job, stage, [row for row in asked if row.needs == "plan"], quality, step)
         refuse_taken(folder, stage, ours)  # before the slow ones
-        slow = [row for row in asked if row.needs in ("solids", "scene", "sheets", "model")]
+        drawn = any(row.needs == "scene" for row in asked)  # else pages have no pictures to wait for
+        apart = [row for row in asked if row.needs not in ("plan", "files")]
+        pages = [row for row in apart if drawn and row.needs == "pictures"]
+        slow = [row for row in apart if row not in pages]
         notes += _write_apart(job, stage, slow, quality, step, (0.1, 0.85))
-        pages = [row for row in asked if row.needs == "pictures"]
         notes += _write_apart(job, stage, pages, quality, step, (0.85, 0.95))
         refuse_taken(folder, stage, ours)
         files = [path.relative_to(stage).as_posix() for path in stage.rglob("*") if path.is_file()]
-        failed = [row for row in (*slow, *pages) if not (stage / row.path).exists()]
+        failed = [row for row in apart if not (stage / row.path).exists()]
 
         def stays(path: str) -> bool:
             row = next((row for row in rows if row.holds(path)), rows[0])  # what no row has is told with the report
