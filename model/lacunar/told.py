@@ -44,6 +44,11 @@ def ranged(low: int, high: int, thing: str) -> str:
     return counted(high, thing) if low == high else f"{low:,} to {counted(high, thing)}"
 
 
+def sentence(phrase: str) -> str:
+    """A phrase of a finding or a note, by itself."""
+    return f"{phrase[:1].upper()}{phrase[1:]}."
+
+
 def place(text: str) -> str:
     """Where something is, marked."""
     return f"{_OPEN}{text}{_SIZE}{_CLOSE}"

@@ -28,6 +28,7 @@ from lacunar.drawings import (
 )
 from lacunar.geometry import centroid
 from lacunar.parts import field_sheets
+from lacunar.told import sentence
 
 ROOM: Final = 82.0
 """mm. Of picture and plan each."""
@@ -67,7 +68,7 @@ def cover(book: Book) -> Iterator[Block]:
     )
     yield Heading(text="Before anybody drills, nails or climbs", level=2)
     cautions = [f for f in book.findings if f.check.startswith("caution-") and f.check not in LEFT_OUT]
-    fixes = [f"{found.fix[:1].upper()}{found.fix[1:]}." for found in cautions if found.fix]
+    fixes = [sentence(found.fix) for found in cautions if found.fix]
     yield Words(texts=(FIRST, *dict.fromkeys(fixes), *ALWAYS))
     if book.picture is not None:
         yield from _plan_of(book)

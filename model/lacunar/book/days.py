@@ -7,6 +7,7 @@ from lacunar.book.subject import Book
 from lacunar.drawings import BLACK, GREY, WHITE, Block, Figure, Heading, Stroke, Table, Text, Thing, Words, rectangle
 from lacunar.reports import calendar_words, hours_words
 from lacunar.schedule import Dated
+from lacunar.told import sentence
 
 NAMES: Final = 62.0
 """mm. Of the names beside the bars."""
@@ -27,7 +28,7 @@ def calendar(book: Book) -> Iterator[Block]:
                 "Boards get used to the room and paint behind the gaps dries before anything is measured. Nothing "
                 "is cut before its measure is taken: those rows say MEASURE."
             ),
-            *(f"{text[:1].upper()}{text[1:]}." for text in calendar_words(told)),
+            *(sentence(text) for text in calendar_words(told)),
         )
     )
     yield Words(texts=("Black: all goes quickly. White: all goes slowly.",), keep=True)

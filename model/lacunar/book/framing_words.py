@@ -8,7 +8,7 @@ from lacunar.drawings import LADDER, Block, Heading, Table, Words, ids_text
 from lacunar.parts import Part, pocket_places
 from lacunar.reports import CutRow
 from lacunar.tape import Tape
-from lacunar.told import counted
+from lacunar.told import counted, sentence
 
 PROPS: Final = (
     "Grey beams stay. Black dots: a prop near each end of a piece, under it until all its screws are in. That is "
@@ -76,7 +76,7 @@ def card_title(row: CutRow, banner: str) -> str:
 
 def card_lines(row: CutRow) -> Iterator[str]:
     """How its ends are cut, and what else is; first that it is cut or up already."""
-    yield from (f"{note[:1].upper()}{note[1:]}." for note in row.notes.split("; ") if note in ("up", "cut already"))
+    yield from (sentence(note) for note in row.notes.split("; ") if note in ("up", "cut already"))
     yield f"Ends: {row.ends}."
     if row.ripped:
         yield f"Ripped to {row.width}, sawn edge {row.sawn_edge}."

@@ -11,7 +11,7 @@ from lacunar.book.waiting import in_short
 from lacunar.drawings import BODY, CARE, Banner, Block, Heading, Table, Words, ids_text
 from lacunar.plan import Setting, Unserved
 from lacunar.reports import SettingRow, buy_rows
-from lacunar.told import counted
+from lacunar.told import counted, sentence
 
 BIG: Final = 26.0
 """Points. What the saw is set to, read from where one stands at it. Own choice, tried on paper."""
@@ -95,7 +95,7 @@ def _how(row: SettingRow, found: Found) -> str:
     if row.kind == "mitre":
         away = [note for note in row.notes.split("; ") if note.startswith("the face ")]
         told = [f"Turn the saw {row.value} away from square, with the stop of each piece", *away]
-        return " ".join(f"{text[:1].upper()}{text[1:]}." for text in told)
+        return " ".join(sentence(text) for text in told)
     if row.kind in ("fence", "taper"):
         return SLED if row.kind == "taper" else FENCE
     if row.cut_to_measure == "yes":
@@ -122,7 +122,7 @@ def _unserved(book: Book) -> Iterator[Block]:
         yield Heading(text="What no board gives", level=2)
     for items in found.values():
         worst = max(items, key=lambda item: item.length)
-        cure = f" {worst.cure[:1].upper()}{worst.cure[1:]}." if worst.cure else ""
+        cure = f" {sentence(worst.cure)}" if worst.cure else ""
         yield Banner(text=f"NO BOARD for {ids_text([item.part for item in items])}: {worst.reason}.{cure}", size=BODY)
 
 

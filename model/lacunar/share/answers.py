@@ -9,7 +9,7 @@ from lacunar.config import UNUSED, Config, Trust, told_day
 from lacunar.cost import money_text
 from lacunar.reports import Report, calendar_words, cost_words
 from lacunar.share.markup import isolated
-from lacunar.told import counted
+from lacunar.told import counted, sentence
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +59,7 @@ AT_TRUE_SIZE: Final = (
 
 def _said(text: str) -> Line:
     """A sentence out of a phrase of the report."""
-    return Line(text=f"{text[:1].upper()}{text[1:]}.")
+    return Line(text=sentence(text))
 
 
 def _practice(text: str) -> Line:
