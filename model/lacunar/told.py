@@ -49,6 +49,11 @@ def sentence(phrase: str) -> str:
     return f"{phrase[:1].upper()}{phrase[1:]}."
 
 
+def from_to(first: object, last: object) -> str:
+    """2, or 2 to 3."""
+    return f"{first}" if first == last else f"{first} to {last}"
+
+
 def place(text: str) -> str:
     """Where something is, marked."""
     return f"{_OPEN}{text}{_SIZE}{_CLOSE}"

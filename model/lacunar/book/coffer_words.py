@@ -8,7 +8,7 @@ from lacunar.book.subject import Book
 from lacunar.drawings import LADDER, Block, Table, Words, ids_text
 from lacunar.layout import OverheadLines
 from lacunar.parts import Part
-from lacunar.told import counted
+from lacunar.told import counted, from_to
 
 FACE: Final = "Face wall {wall}. Hold the sheet flat in front of you, this side up."
 HOLE_OFF: Final = "Below or above: put up no rip, look for a slipped spacer, and ask."
@@ -33,7 +33,7 @@ def start_lines(facts: CofferFacts) -> list[str]:
         )
     else:
         lines += _first_line(facts)
-    spacer = _from_to(tape.text(coffer.gap, "inches"), tape.text(coffer.gap_end, "inches"))
+    spacer = from_to(tape.text(coffer.gap, "inches"), tape.text(coffer.gap_end, "inches"))
     fanned = ", wider at the wider end" if coffer.wedge == "fan" else ""
     lines.append(f"Spacer between slats: {spacer}{fanned}.")
     rule, into = layout.nailing, "strip" if layout.furring is not None else "joist"
@@ -48,7 +48,7 @@ def _first_line(facts: CofferFacts) -> Iterator[str]:
     rips = {number for number, part in _numbered(facts) if part.ripped and any(part.sawn_edges)}
     marks = [mark for mark in one.running.marks if mark.number not in rips] or [*one.running.marks]
     ids = [part.id for number, part in _numbered(facts) if number == marks[0].number]
-    at = _from_to(*(tape.text(max(mm, 0.0), "inches") for mm in (marks[0].start, marks[0].end)))
+    at = from_to(*(tape.text(max(mm, 0.0), "inches") for mm in (marks[0].start, marks[0].end)))
     yield f"Start at {one.start.against}, the heavy side. First up: {' and '.join(ids)}, its line {at} from there."
     before = [part.id for number, part in _numbered(facts) if number < marks[0].number]
     if before:
@@ -59,10 +59,6 @@ def _numbered(facts: CofferFacts) -> Iterator[tuple[int, Part]]:
     """Its slats, each with its number; halves of a severed one have the same."""
     numbers = {slat.id: slat.number for slat in facts.drawing.layout.slats}
     return ((numbers[part.id], part) for part in facts.of_kind("slat"))
-
-
-def _from_to(first: str, second: str) -> str:
-    return first if first == second else f"{first} to {second}"
 
 
 def how_to_read(book: Book) -> tuple[str, ...]:
@@ -194,7 +190,7 @@ def _joists(part: Part) -> str:
 
 def _pair(lines: OverheadLines, index: int, facts: CofferFacts) -> str:
     first, second = (facts.drawing.plain(mm) for mm in lines.marks[index].distances)
-    return _from_to(first, second)
+    return from_to(first, second)
 
 
 def hole_table(facts: CofferFacts) -> Iterator[Block]:

@@ -7,7 +7,7 @@ from lacunar.book.subject import Book
 from lacunar.drawings import BLACK, GREY, WHITE, Block, Figure, Heading, Stroke, Table, Text, Thing, Words, rectangle
 from lacunar.reports import calendar_words, hours_words
 from lacunar.schedule import Dated
-from lacunar.told import sentence
+from lacunar.told import from_to, sentence
 
 NAMES: Final = 62.0
 """mm. Of the names beside the bars."""
@@ -44,7 +44,7 @@ def calendar(book: Book) -> Iterator[Block]:
 
 
 def _row(task: Dated) -> tuple[str, ...]:
-    quick, slow = (_span(*days) for days in zip(task.begins, task.ends, strict=True))
+    quick, slow = (from_to(*days) for days in zip(task.begins, task.ends, strict=True))
     days = quick if quick == slow else f"{quick}, or {slow}"
     wait = f"{hours_words(task.wait)} waiting" if task.wait[1] else ""
     hours = "; ".join(filter(None, [hours_words(task.hours) if task.hours[1] else "", wait]))
@@ -54,10 +54,6 @@ def _row(task: Dated) -> tuple[str, ...]:
 def _name(task: Dated) -> str:
     """A measure is a gate: what comes after waits for it."""
     return task.name.replace("measure", "MEASURE", 1) if task.gate else task.name
-
-
-def _span(low: int, high: int) -> str:
-    return f"{low}" if low == high else f"{low} to {high}"
 
 
 def _bars(tasks: Sequence[Dated]) -> Figure:

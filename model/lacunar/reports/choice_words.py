@@ -6,7 +6,7 @@ from typing import Final
 from lacunar.cost import ESTIMATE, money_text
 from lacunar.reports.rows import AlternativeRow, ChoiceRow, MoneyRow
 from lacunar.schedule import Calendar, Range
-from lacunar.told import counted, ranged
+from lacunar.told import counted, from_to, ranged
 
 RUN_WORDS: Final = {
     "with": "with the beams",
@@ -61,7 +61,7 @@ def calendar_words(calendar: Calendar) -> tuple[str, ...]:
 def hours_words(hours: Range) -> str:
     """From the fewest to the most."""
     low, high = (f"{value:.1f}".removesuffix(".0") if value < 10.0 else f"{value:.0f}" for value in hours)
-    return low if low == high else f"{low} to {high}"
+    return from_to(low, high)
 
 
 def refused_words(row: AlternativeRow) -> str:

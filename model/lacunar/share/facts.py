@@ -8,7 +8,7 @@ from lacunar.config import Config, Trust, printed_day, printed_on
 from lacunar.reports import AlternativeRow, Report, choice_words, refused_words, run_words
 from lacunar.schedule import Dated
 from lacunar.share.answers import Answer, answers
-from lacunar.told import counted
+from lacunar.told import counted, from_to
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,9 +124,6 @@ def _reply(row: AlternativeRow, config: Config) -> str:
 
 
 def _step(task: Dated) -> Step:
-    quick, slow = (
-        f"{first}" if first == last else f"{first} to {last}"
-        for first, last in zip(task.begins, task.ends, strict=True)
-    )
+    quick, slow = (from_to(first, last) for first, last in zip(task.begins, task.ends, strict=True))
     flags = (("loud", task.is_loud), ("smells", task.smells), ("in the room", task.where == "room"))
     return Step(name=task.name, what=task.what, quick=quick, slow=slow, marks=tuple(w for w, on in flags if on))
